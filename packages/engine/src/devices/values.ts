@@ -1,0 +1,196 @@
+/**
+ * Values under an assumption: what is given wins; what is not takes its published default; bands are pushed to the end
+ * that the assumption asks for; pinned paths count as given at their nominal. Everything read is noted, so that a verdict
+ * can list what it rests on.
+ */
+import type {
+  Ask,
+  Assumption,
+  Basis,
+  Field,
+  FieldContext,
+  FieldTable,
+  Given,
+  Push,
+  SlackEnd,
+  Sourced,
+  Stated,
+  ValueReader,
+} from '../contracts/index.ts';
+
+/** Nothing pushed, nothing pinned. */
+export const NOMINAL: Assumption = { push: 'nominal', pinned: new Set() };
+
+/** All values of one build under one assumption. */
+export interface Values {
+  readonly assumption: Assumption;
+  /** A reader for the fields of one subject; `prefix` is its path in the document (`parts.charger`). */
+  reader(prefix: string, name: string, table: FieldTable, fields: Readonly<Record<string, unknown>>, about: FieldContext): ValueReader;
+  /** Resolves one quantity by its full path. */
+  resolve(path: string, stated: Given | null | undefined, fallback: Sourced | null, ask: Ask): Basis | null;
+  /** A figure of a published table or a model constant: confirmed where the build confirms its path. */
+  figure(path: string, sourced: Sourced, ask: Ask): Basis;
+  /** All assumed values read so far, in order of first reading. */
+  assumed(): readonly Basis[];
+}
+
+export function makeValues(assumption: Assumption, confirmed: ReadonlySet<string> = new Set()): Values {
+  const noted = new Map<string, Basis>();
+  const note = (basis: Basis): Basis => {
+    if (basis.assumed && !noted.has(basis.path)) noted.set(basis.path, basis);
+    return basis;
+  };
+  const values: Values = {
+    assumption,
+    resolve: (path, stated, fallback, ask) => {
+      const basis = resolved(assumption, path, stated ?? null, fallback, ask);
+      return basis === null ? null : note(basis);
+    },
+    figure: (path, sourced, ask) => {
+      const prov = confirmed.has(path) ? 'confirmed' : sourced.prov;
+      return note(defaulted(assumption, path, { ...sourced, prov }, ask));
+    },
+    reader: (prefix, name, table, fields, about) => new FieldReader(values, prefix, name, table, fields, about),
+    assumed: () => [...noted.values()],
+  };
+  return values;
+}
+
+/** The end of a band that the push asks for. */
+export function pushed(band: readonly [number, number], nominal: number, push: Push, slack: SlackEnd | undefined): number {
+  if (push === 'nominal' || slack === undefined) return nominal;
+  return (push === 'slack') === (slack === 'up') ? band[1] : band[0];
+}
+
+function endOf(assumption: Assumption, path: string, value: number, band: readonly [number, number] | undefined, ask: Ask): number {
+  if (band === undefined || assumption.pinned.has(path)) return value;
+  if (assumption.only !== undefined && assumption.only !== path) return value;
+  return pushed(band, value, assumption.push, ask.slack);
+}
+
+function resolved(assumption: Assumption, path: string, stated: Given | null, fallback: Sourced | null, ask: Ask): Basis | null {
+  if (stated !== null && stated !== 'unknown') return fromStated(assumption, path, stated, ask);
+  return fallback === null ? null : defaulted(assumption, path, fallback, ask);
+}
+
+function fromStated(assumption: Assumption, path: string, stated: Stated, ask: Ask): Basis {
+  const value = endOf(assumption, path, stated.value, stated.band, ask);
+  const sourced: Sourced = { value, unit: '', prov: 'given', source: 'the build' };
+  return {
+    path,
+    label: ask.label,
+    how: ask.how,
+    effort: ask.effort,
+    assumed: false,
+    sourced: stated.band === undefined || assumption.pinned.has(path) ? sourced : { ...sourced, band: stated.band },
+  };
+}
+
+function defaulted(assumption: Assumption, path: string, fallback: Sourced, ask: Ask): Basis {
+  const value = endOf(assumption, path, fallback.value, fallback.band, ask);
+  const pinned = assumption.pinned.has(path);
+  const sourced: Sourced = pinned
+    ? { value: fallback.value, unit: fallback.unit, prov: 'given', source: 'taken as given' }
+    : { ...fallback, value };
+  return { path, label: ask.label, how: ask.how, effort: ask.effort, assumed: !pinned, sourced };
+}
+
+/** Reads the fields of one subject; each field is resolved once. */
+class FieldReader implements ValueReader {
+  readonly #values: Values;
+  readonly #prefix: string;
+  readonly #name: string;
+  readonly #table: FieldTable;
+  readonly #fields: Readonly<Record<string, unknown>>;
+  readonly #about: FieldContext;
+  readonly #known = new Map<string, Basis | null>();
+
+  constructor(
+    values: Values,
+    prefix: string,
+    name: string,
+    table: FieldTable,
+    fields: Readonly<Record<string, unknown>>,
+    about: FieldContext,
+  ) {
+    this.#values = values;
+    this.#prefix = prefix;
+    this.#name = name;
+    this.#table = table;
+    this.#fields = fields;
+    this.#about = about;
+  }
+
+  quantity(field: string): Basis | null {
+    const known = this.#known.get(field);
+    if (known !== undefined) return known;
+    const made = this.#quantity(field);
+    this.#known.set(field, made);
+    return made;
+  }
+
+  #quantity(field: string): Basis | null {
+    const spec = this.#spec(field);
+    const fallback = this.#fallback(spec);
+    const stated = this.#fields[field];
+    return this.resolve(
+      field,
+      isGiven(stated) ? stated : null,
+      typeof fallback === 'object' ? fallback : null,
+      askFor(spec, `${spaced(field)} of ${this.#name}`),
+    );
+  }
+
+  number(field: string, otherwise: number): number {
+    return this.quantity(field)?.sourced.value ?? otherwise;
+  }
+
+  choice(field: string): string | null {
+    const stated = this.#fields[field];
+    if (typeof stated === 'string' && stated !== 'unknown') return stated;
+    const fallback = this.#fallback(this.#spec(field));
+    return typeof fallback === 'string' ? fallback : null;
+  }
+
+  flag(field: string): boolean | null {
+    const stated = this.#fields[field];
+    if (typeof stated === 'boolean') return stated;
+    const fallback = this.#fallback(this.#spec(field));
+    return typeof fallback === 'boolean' ? fallback : null;
+  }
+
+  raw(field: string): unknown {
+    return this.#fields[field] ?? null;
+  }
+
+  given(field: string): boolean {
+    const stated = this.#fields[field];
+    return stated !== undefined && stated !== 'unknown';
+  }
+
+  resolve(path: string, stated: Given | null, fallback: Sourced | null, ask: Ask): Basis | null {
+    return this.#values.resolve(`${this.#prefix}.${path}`, stated, fallback, ask);
+  }
+
+  #spec(field: string): Field {
+    const spec = this.#table[field];
+    if (spec === undefined) throw new Error(`the kind has no field ${field}`);
+    return spec;
+  }
+
+  #fallback(spec: Field): Sourced | string | boolean | null {
+    return spec.fallback === undefined ? null : spec.fallback(this, this.#about);
+  }
+}
+
+const askFor = (spec: Field, label: string): Ask => ({
+  label,
+  how: spec.how ?? 'read it on the part or its sheet',
+  effort: spec.effort ?? 'read',
+  ...(spec.slack === undefined ? {} : { slack: spec.slack }),
+});
+
+const isGiven = (value: unknown): value is Given =>
+  value === 'unknown' || (typeof value === 'object' && value !== null && 'value' in value && 'text' in value);
+
+const spaced = (field: string): string => field.replaceAll('-', ' ');

@@ -1,0 +1,10 @@
+import { defineConfig } from 'vitest/config';
+
+export default defineConfig({
+  resolve: { conditions: ['@loomwright/source'] },
+  ssr: { resolve: { conditions: ['@loomwright/source'] } },
+  test: {
+    include: ['packages/*/src/**/*.test.ts', 'tests/**/*.test.ts'],
+    testTimeout: 120_000,
+  },
+});
