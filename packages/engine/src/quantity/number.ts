@@ -29,10 +29,14 @@ export function readNumber(number: string, rest = ''): NumberResult {
   const doubt = doubtfulComma(number);
   if (doubt !== undefined) {
     const [decimal, thousands] = doubt;
-    return refuse(`${quoted(`${number}${tail}`)} has two meanings: write ${decimal}${tail} or ${thousands}${tail}`);
+    return refuse(
+      `${quoted(`${number}${tail}`)} has two meanings: write ${decimal}${tail} or ${thousands}${tail}`,
+    );
   }
   if (/\d[.,]\d*[.,]/.test(number)) {
-    return refuse(`${quoted(`${number}${tail}`)} has more than one decimal mark: write it without thousands marks, such as 1300.5`);
+    return refuse(
+      `${quoted(`${number}${tail}`)} has more than one decimal mark: write it without thousands marks, such as 1300.5`,
+    );
   }
   if (!PLAIN.test(number)) return refuse(`${quoted(number)} is not a number: write it such as 12 or 13.2`);
   return { ok: true, digits: number.replace(',', '.') };

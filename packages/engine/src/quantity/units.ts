@@ -1,27 +1,7 @@
-/**
- * Dimensions and the units in which people write them.
- *
- * Every dimension has one base unit, in which the engine computes: SI, with the trade's own choices where it never uses
- * the SI unit (copper area in mm², charge in Ah, energy in Wh, temperature in °C). A value is stored as a multiple of the base unit.
- */
-export type Dimension =
-  | 'length'
-  | 'area'
-  | 'voltage'
-  | 'current'
-  | 'power'
-  | 'charge'
-  | 'energy'
-  | 'resistance'
-  | 'let-through'
-  | 'temperature'
-  | 'temperature-difference'
-  | 'gradient'
-  | 'time'
-  | 'share'
-  | 'factor'
-  | 'mass'
-  | 'torque';
+/** The table of units: what is accepted, and how it becomes the base unit of its dimension. */
+import type { Dimension } from './dimension.ts';
+
+export type { Dimension } from './dimension.ts';
 
 /** A unit: base value = (number x 10^exponent x factor) + offset; exponent and factor are apart so that decimals stay exact. */
 export interface Unit {
@@ -231,7 +211,11 @@ const TABLE: readonly DimensionInfo[] = [
   {
     dimension: 'mass',
     noun: 'a mass',
-    units: [unit('kg', 0, 'kilogram|kilograms|Kg|KG'), unit('g', -3, 'gram|grams'), unit('lb', 0, 'lbs|pound|pounds', POUND_KG)],
+    units: [
+      unit('kg', 0, 'kilogram|kilograms|Kg|KG'),
+      unit('g', -3, 'gram|grams'),
+      unit('lb', 0, 'lbs|pound|pounds', POUND_KG),
+    ],
     offered: ['kg', 'g', 'lb'],
     example: '23 kg',
     least: 0,
@@ -252,7 +236,9 @@ const TABLE: readonly DimensionInfo[] = [
   },
 ];
 
-const BY_DIMENSION: ReadonlyMap<Dimension, DimensionInfo> = new Map(TABLE.map((info) => [info.dimension, info]));
+const BY_DIMENSION: ReadonlyMap<Dimension, DimensionInfo> = new Map(
+  TABLE.map((info) => [info.dimension, info]),
+);
 
 function spellingMap(info: DimensionInfo): ReadonlyMap<string, Unit> {
   const map = new Map<string, Unit>();
