@@ -49,7 +49,7 @@ type Part = readonly [text: string, factor: number];
 
 function added(
   plain: string,
-  [bigText, bigFactor]: Part,
+  bigText: string,
   [smallText, smallFactor]: Part,
   count: number,
   unit: string,
@@ -63,5 +63,5 @@ function added(
   }
   if (Number(small.digits) >= count)
     return { message: `${quoted(plain)}: the second number must be below ${count}` };
-  return { value: Number(big.digits) * bigFactor + Number(small.digits) * smallFactor, unit };
+  return { value: (Number(big.digits) * count + Number(small.digits)) * smallFactor, unit };
 }

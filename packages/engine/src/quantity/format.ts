@@ -28,8 +28,8 @@ const FOOT_POUND_NM = POUND_KG * 9.80665 * 0.3048;
 
 interface Printed {
   readonly number: number;
-  /** Decimals, or "three figures". */
-  readonly decimals: number | 'three';
+  /** Decimals; or three figures, with zeros to fill them; or as many decimals as the number has. */
+  readonly decimals: number | 'three' | 'shortest';
   readonly unit: string;
 }
 
@@ -52,8 +52,12 @@ export function formatBand(
   const high = formatQuantity(band[1], dimension, options);
   if (low === high) return high;
   const lowUnit = unitPart(low);
-  const sameUnit = lowUnit !== '' && lowUnit === unitPart(high) && low.split(NO_BREAK_SPACE).length === 2;
+  const sameUnit = lowUnit !== '' && lowUnit === unitPart(high) && parts(low) === 2 && parts(high) === 2;
   return `${sameUnit ? (low.split(NO_BREAK_SPACE)[0] ?? low) : low} to ${high}`;
+}
+
+function parts(printed: string): number {
+  return printed.split(NO_BREAK_SPACE).length;
 }
 
 function unitPart(printed: string): string {
@@ -87,6 +91,8 @@ function choose(value: number, dimension: Dimension, options: FormatOptions): Pr
       return imperial
         ? { number: value / POUND_KG, decimals: 1, unit: 'lb' }
         : { number: value, decimals: 1, unit: 'kg' };
+    case 'area':
+      return { number: Number(value.toPrecision(3)), decimals: 'shortest', unit: 'mm²' };
     case 'length':
       return { number: value, decimals: 2, unit: 'm' };
     case 'temperature-difference':
@@ -120,7 +126,8 @@ function joined(printed: Printed, options: FormatOptions): string {
   return printed.unit === '' ? number : `${number}${NO_BREAK_SPACE}${printed.unit}`;
 }
 
-function decimalText(value: number, decimals: number | 'three', options: FormatOptions): string {
+function decimalText(value: number, decimals: number | 'three' | 'shortest', options: FormatOptions): string {
+  if (decimals === 'shortest') return plainNumber(value).replace('-', TRUE_MINUS);
   const places = decimals === 'three' ? threeFigurePlaces(value) : decimals;
   let text = rounded(value, places, options.round ?? 'nearest').toFixed(places);
   if (options.trim === true && text.includes('.')) text = text.replace(/\.?0+$/, '');
@@ -143,7 +150,7 @@ function rounded(value: number, places: number, way: 'nearest' | 'down' | 'up'):
 const MINUTE = 60;
 const DAY = 86_400;
 
-/** 40 ms · 3.10 s · 47 s · 5 min · 2 h 40 min · 36 h · 17 days. */
+/** 40 ms · 3.10 s · 47 s · 2 min 30 s · 25 min · 2 h 40 min · 36 h · 17 days. */
 function formatTime(seconds: number, options: FormatOptions): string {
   const size = Math.abs(seconds);
   const whole = (value: number) => wholeNumber(value, options.round ?? 'nearest');
@@ -152,15 +159,17 @@ function formatTime(seconds: number, options: FormatOptions): string {
     return joined({ number: seconds * 1000, decimals: size < 0.01 ? 'three' : 0, unit: 'ms' }, options);
   if (size < 9.995) return joined({ number: seconds, decimals: 2, unit: 's' }, options);
   if (whole(size) < 120) return signed(seconds, `${whole(size)}${NO_BREAK_SPACE}s`);
+  if (whole(size) < 600) return signed(seconds, twoUnits(whole(size), 'min', 's'));
   if (whole(size / MINUTE) < 60) return signed(seconds, `${whole(size / MINUTE)}${NO_BREAK_SPACE}min`);
-  if (size < 2 * DAY) return signed(seconds, hoursAndMinutes(whole(size / MINUTE)));
+  if (size < 2 * DAY) return signed(seconds, twoUnits(whole(size / MINUTE), 'h', 'min'));
   return signed(seconds, `${whole(size / DAY)}${NO_BREAK_SPACE}days`);
 }
 
-function hoursAndMinutes(minutes: number): string {
-  const hours = `${Math.floor(minutes / 60)}${NO_BREAK_SPACE}h`;
-  const rest = minutes % 60;
-  return rest === 0 ? hours : `${hours}${NO_BREAK_SPACE}${rest}${NO_BREAK_SPACE}min`;
+/** Sixty small ones make a big one. */
+function twoUnits(count: number, big: string, small: string): string {
+  const whole = `${Math.floor(count / 60)}${NO_BREAK_SPACE}${big}`;
+  const rest = count % 60;
+  return rest === 0 ? whole : `${whole}${NO_BREAK_SPACE}${rest}${NO_BREAK_SPACE}${small}`;
 }
 
 function wholeNumber(value: number, way: 'nearest' | 'down' | 'up'): number {
@@ -204,7 +213,7 @@ function inUnit(value: number, unit: Unit): string | undefined {
   if (unit.offset !== 0 || !Number.isInteger(unit.factor)) return undefined;
   const number = Number((value / unit.factor).toPrecision(15));
   const shifted = Number(
-    `${number.toExponential()}`.replace(/e(.+)$/, (_, power: string) => `e${Number(power) - unit.exponent}`),
+    number.toExponential().replace(/e(.+)$/, (_, power: string) => `e${Number(power) - unit.exponent}`),
   );
   return Number.isFinite(shifted) ? `${plainNumber(shifted)} ${unit.symbol}` : undefined;
 }

@@ -150,7 +150,7 @@ export function parseDeviceResistance(text: string): Form<DeviceResistance> {
   if (match === null) {
     const ohms = parseQuantity(text, 'resistance');
     return ohms.ok
-      ? { ok: true, ohms }
+      ? good<DeviceResistance>({ ohms: amount(ohms) })
       : refuse(`${ohms.message}, or the voltage lost at the rating, such as 0.1 V/rating`);
   }
   const voltsAtRating = parseQuantity(match[1] ?? '', 'voltage', { min: 0 });

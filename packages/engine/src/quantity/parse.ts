@@ -142,9 +142,7 @@ function parseBand(ends: Ends, text: string, info: DimensionInfo, options: Quant
   const never = [low, high].filter((end) => end.value === Number.POSITIVE_INFINITY).length;
   if (never === 2) return refuse(`${quoted(text)}: one end of a band must be a time`);
   if (never === 0 && low.value > high.value) {
-    return refuse(
-      `${quoted(text)}: the lower end of a band comes first: write ${ends.high.replace(/ .*/, '')}..${ends.low}`,
-    );
+    return refuse(`${quoted(text)}: the lower end of a band comes first: write ${swapped(ends)}`);
   }
   const value = middle(low.value, high.value);
   const unit = high.unit === '' ? low.unit : high.unit;
@@ -156,6 +154,16 @@ function parseBand(ends: Ends, text: string, info: DimensionInfo, options: Quant
     unit,
     text: text.trim(),
   };
+}
+
+/** Both ends exchanged, each with its own unit where it had one. */
+function swapped(ends: Ends): string {
+  const unit = NUMBER_AND_REST.exec(ends.high)?.[2] ?? '';
+  const low = /^[+-]? ?[\d.,]+$/.test(ends.low) ? `${ends.low} ${unit}`.trim() : ends.low;
+  const number = low.endsWith(` ${unit}`)
+    ? ends.high.slice(0, ends.high.length - unit.length).trim()
+    : ends.high;
+  return `${number}..${low}`;
 }
 
 function middle(low: number, high: number): number {

@@ -126,10 +126,10 @@ const TABLE: readonly DimensionInfo[] = [
     noun: 'a resistance',
     units: [
       unit('Ω', 0, 'ohm|ohms|Ohm|Ohms|OHM'),
-      unit('mΩ', -3, 'mohm|mOhm|mohms|milliohm|milliohms'),
+      unit('mΩ', -3, 'mohm|mOhm|mohms|mOhms|milliohm|milliohms'),
       unit('µΩ', -6, 'uΩ|µohm|uohm|µOhm|uOhm|microohm|microohms'),
-      unit('kΩ', 3, 'kohm|kOhm|KΩ|Kohm|kilohm|kilohms'),
-      unit('MΩ', 6, 'Mohm|MOhm|megohm|megohms'),
+      unit('kΩ', 3, 'kohm|kOhm|kohms|kOhms|KΩ|Kohm|kilohm|kilohms'),
+      unit('MΩ', 6, 'Mohm|MOhm|Mohms|MOhms|megohm|megohms'),
     ],
     offered: ['mΩ', 'Ω', 'kΩ'],
     example: '5 mΩ',
