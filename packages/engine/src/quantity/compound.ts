@@ -36,13 +36,7 @@ export function readCompound(plain: string, dimension: Dimension): CompoundResul
       message: `${quoted(plain)}: after ${bigUnit} comes ${follower.next}: write ${bigText} ${bigUnit} ${smallText} ${follower.next}`,
     };
   }
-  return added(
-    plain,
-    [bigText, big.factor],
-    [smallText, small.factor],
-    follower.count,
-    `${bigUnit} ${smallUnit}`,
-  );
+  return added(plain, bigText, [smallText, small.factor], follower.count, `${bigUnit} ${smallUnit}`);
 }
 
 type Part = readonly [text: string, factor: number];
