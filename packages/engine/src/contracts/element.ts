@@ -8,7 +8,11 @@
  * so a load has a positive current and a discharging battery (a = +, b = -) a negative one.
  */
 export type ElementOf<N> =
-  ResistorElement<N> | PiecesElement<N> | HoldElement<N> | PowerElement<N> | ConverterElement<N>;
+  | ResistorElement<N>
+  | PiecesElement<N>
+  | HoldElement<N>
+  | PowerElement<N>
+  | ConverterElement<N>;
 
 /** A resistance, or a contact: `ohms` is at least 1e-5; `Infinity` is an open contact (conductance exactly zero). */
 export interface ResistorElement<N> {

@@ -48,7 +48,8 @@ export type Shape =
     };
 
 export type PhraseResult =
-  { readonly ok: true; readonly value: unknown } | { readonly ok: false; readonly message: string };
+  | { readonly ok: true; readonly value: unknown }
+  | { readonly ok: false; readonly message: string };
 
 export interface Field {
   readonly shape: Shape;

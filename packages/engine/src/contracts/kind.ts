@@ -139,6 +139,10 @@ export interface Surroundings {
   readonly bankHeldAt: number | null;
   /** The medium of a body section. */
   sectionMedium(section: Id): 'steel' | 'bonded-aluminium' | 'composite' | null;
+  /** Supply points in neither list: taken as live here (else as dead). */
+  readonly unknownLive: boolean;
+  /** Terminals of the part that carry a wire, sorted. */
+  readonly wiredTerminals: readonly string[];
   /** True when a wire is attached to this terminal of the part. */
   wired(terminal: string): boolean;
   /** Reads the values of another subject, for a chassis point its section. */
@@ -203,7 +207,11 @@ export interface Ability {
   readonly conducts?: readonly (readonly [string, string])[];
   /** A point on the body: which section its terminal joins. */
   readonly grounds?: { readonly terminal: string; readonly section: Id };
-  readonly section?: { readonly medium: 'steel' | 'bonded-aluminium' | 'composite' };
+  /** A body section: its medium and the spread resistance of a chassis point on it (null: no connection, or medium unknown). */
+  readonly section?: {
+    readonly medium: 'steel' | 'bonded-aluminium' | 'composite' | null;
+    readonly spread: Basis | null;
+  };
   /** A strap between two body sections. */
   readonly bonds?: { readonly from: Id; readonly to: Id };
   /** Joints and contacts whose heat is judged: element index -> label and ohms. */
@@ -259,6 +267,11 @@ export interface Generates {
   readonly role: 'vehicle-supply' | 'house-source';
   /** Greatest current it can give in a state and corner, A, with its working line; null: no figure. */
   limit(state: StateFacts, corner: CornerFacts): Basis | null;
+  /** Envelope of the voltage it holds at the posts in a state, by its own figures; null: it has none or does not feed then. */
+  readonly setPoint?: (
+    state: StateFacts,
+    about: { readonly nominal: number; readonly hottestAir: number; readonly coldestAir: number },
+  ) => { readonly least: Basis; readonly typical: Basis; readonly greatest: Basis } | null;
   /** Limit for added loads only, A. */
   readonly addedLimit: Basis | null;
   /** Above the limit: folds back or shuts down. */
@@ -274,7 +287,12 @@ export interface Converts {
   readonly outMinus: string;
   readonly sensePlus: string;
   readonly senseMinus: string;
-  readonly enable: { readonly plus: string; readonly minus: string; readonly most: Basis; readonly on: Basis } | null;
+  readonly enable: {
+    readonly plus: string;
+    readonly minus: string;
+    readonly most: Basis;
+    readonly on: Basis;
+  } | null;
   readonly mode: 'voltage' | 'signal' | 'signal-and-voltage' | null;
   /** Rated output current, A; null: not known. */
   readonly current: Basis | null;
@@ -297,7 +315,11 @@ export interface Converts {
   readonly twoWay: boolean;
   readonly inputSystem: string | null;
   readonly outputSystem: string | null;
-  readonly maker: { readonly fuse: Basis | null; readonly cable: string | null; readonly input: Basis | null };
+  readonly maker: {
+    readonly fuse: Basis | null;
+    readonly cable: string | null;
+    readonly input: Basis | null;
+  };
   /** Memory values that count as charging. */
   readonly charging: readonly number[];
 }
@@ -312,7 +334,11 @@ export interface Switches {
     readonly element: number;
   }[];
   readonly normal: 'closed' | 'open';
-  readonly rating: { readonly resistive: Basis | null; readonly inductive: Basis | null; readonly lamp: Basis | null };
+  readonly rating: {
+    readonly resistive: Basis | null;
+    readonly inductive: Basis | null;
+    readonly lamp: Basis | null;
+  };
   readonly leastCurrent: Basis | null;
   readonly storedOpen: boolean;
   /** An isolator (opened alone in the judged set). */

@@ -30,7 +30,13 @@ export interface Solved {
   readonly memory: ReadonlyMap<Id, number>;
   readonly cycle: Cycle | null;
   /** Events on the way, in order. */
-  readonly events: readonly { readonly atMs: number; readonly part: Id; readonly from: string; readonly to: string; readonly says: string }[];
+  readonly events: readonly {
+    readonly atMs: number;
+    readonly part: Id;
+    readonly from: string;
+    readonly to: string;
+    readonly says: string;
+  }[];
   /** Volts from a to b: of the point, or the time-weighted mean of a cycle. null: they share no path ("floating"). */
   volts(a: TerminalRef, b: TerminalRef): number | null;
   /** Least and greatest volts over a cycle (equal when settled). */
@@ -63,7 +69,12 @@ export interface Cycle {
   readonly periodMs: number;
   /** Share of the period in which each part is on. */
   readonly duty: ReadonlyMap<Id, number>;
-  readonly order: readonly { readonly atMs: number; readonly part: Id; readonly to: string; readonly says: string }[];
+  readonly order: readonly {
+    readonly atMs: number;
+    readonly part: Id;
+    readonly to: string;
+    readonly says: string;
+  }[];
 }
 
 export type WindowOutcome = 'on' | 'off' | 'cycle' | 'depends';
@@ -151,7 +162,11 @@ export interface Ampacity {
   readonly amps: number | null;
   readonly base: Basis | null;
   readonly airC: number;
-  readonly factors: readonly { readonly label: string; readonly value: number; readonly basis: Basis | null }[];
+  readonly factors: readonly {
+    readonly label: string;
+    readonly value: number;
+    readonly basis: Basis | null;
+  }[];
   readonly reason: string | null;
   readonly insulationC: number;
   readonly bundled: number;
@@ -187,7 +202,12 @@ export interface Operation {
   conditionId(c: Condition): string;
   /** All outcomes of a condition (several where it depends on what came before). */
   solve(c: Condition): readonly Solved[];
-  condition(state: StateId, corner: CornerId, hands?: Readonly<Record<Id, boolean>>, open?: Id | null): Condition;
+  condition(
+    state: StateId,
+    corner: CornerId,
+    hands?: Readonly<Record<Id, boolean>>,
+    open?: Id | null,
+  ): Condition;
   /** Every outcome of every judged condition. */
   all(): readonly Solved[];
   windows(): readonly Window[];

@@ -25,7 +25,13 @@ export const NOMINAL: Assumption = { push: 'nominal', pinned: new Set() };
 export interface Values {
   readonly assumption: Assumption;
   /** A reader for the fields of one subject; `prefix` is its path in the document (`parts.charger`). */
-  reader(prefix: string, name: string, table: FieldTable, fields: Readonly<Record<string, unknown>>, about: FieldContext): ValueReader;
+  reader(
+    prefix: string,
+    name: string,
+    table: FieldTable,
+    fields: Readonly<Record<string, unknown>>,
+    about: FieldContext,
+  ): ValueReader;
   /** Resolves one quantity by its full path. */
   resolve(path: string, stated: Given | null | undefined, fallback: Sourced | null, ask: Ask): Basis | null;
   /** A figure of a published table or a model constant: confirmed where the build confirms its path. */
@@ -50,25 +56,43 @@ export function makeValues(assumption: Assumption, confirmed: ReadonlySet<string
       const prov = confirmed.has(path) ? 'confirmed' : sourced.prov;
       return note(defaulted(assumption, path, { ...sourced, prov }, ask));
     },
-    reader: (prefix, name, table, fields, about) => new FieldReader(values, prefix, name, table, fields, about),
+    reader: (prefix, name, table, fields, about) =>
+      new FieldReader(values, prefix, name, table, fields, about),
     assumed: () => [...noted.values()],
   };
   return values;
 }
 
 /** The end of a band that the push asks for. */
-export function pushed(band: readonly [number, number], nominal: number, push: Push, slack: SlackEnd | undefined): number {
+export function pushed(
+  band: readonly [number, number],
+  nominal: number,
+  push: Push,
+  slack: SlackEnd | undefined,
+): number {
   if (push === 'nominal' || slack === undefined) return nominal;
   return (push === 'slack') === (slack === 'up') ? band[1] : band[0];
 }
 
-function endOf(assumption: Assumption, path: string, value: number, band: readonly [number, number] | undefined, ask: Ask): number {
+function endOf(
+  assumption: Assumption,
+  path: string,
+  value: number,
+  band: readonly [number, number] | undefined,
+  ask: Ask,
+): number {
   if (band === undefined || assumption.pinned.has(path)) return value;
   if (assumption.only !== undefined && assumption.only !== path) return value;
   return pushed(band, value, assumption.push, ask.slack);
 }
 
-function resolved(assumption: Assumption, path: string, stated: Given | null, fallback: Sourced | null, ask: Ask): Basis | null {
+function resolved(
+  assumption: Assumption,
+  path: string,
+  stated: Given | null,
+  fallback: Sourced | null,
+  ask: Ask,
+): Basis | null {
   if (stated !== null && stated !== 'unknown') return fromStated(assumption, path, stated, ask);
   return fallback === null ? null : defaulted(assumption, path, fallback, ask);
 }
@@ -82,7 +106,8 @@ function fromStated(assumption: Assumption, path: string, stated: Stated, ask: A
     how: ask.how,
     effort: ask.effort,
     assumed: false,
-    sourced: stated.band === undefined || assumption.pinned.has(path) ? sourced : { ...sourced, band: stated.band },
+    sourced:
+      stated.band === undefined || assumption.pinned.has(path) ? sourced : { ...sourced, band: stated.band },
   };
 }
 

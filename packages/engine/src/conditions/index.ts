@@ -1,0 +1,6 @@
+export { CORNERS, cornerOf, shoreIn, sunIn } from './corners.ts';
+export { conditionId, handSets, handsText, judgedSet, makeCondition } from './judged.ts';
+export type { Hands } from './judged.ts';
+export { envelopeOf, setPointAt } from './set-point.ts';
+export type { Envelope } from './set-point.ts';
+export { nominalHouse, nominalVehicle, statesOf, variableVoltage, vehicleFacts } from './states.ts';
