@@ -72,4 +72,6 @@ export type FieldTable = Readonly<Record<string, Field>>;
 export interface FieldContext {
   /** Nominal volts of the part's system (12, 24, 48). */
   readonly nominal: number;
+  /** Nominal volts by system name, for parts that stand between two systems. */
+  readonly systems?: Readonly<Record<string, number>>;
 }

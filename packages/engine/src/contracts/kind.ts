@@ -19,6 +19,10 @@ export interface Kind {
   readonly fields: FieldTable;
   /** Terminal names this part has. */
   terminals(read: ValueReader): Terminals;
+  /** The system that a part of this kind belongs to when the document does not say (default: house). */
+  readonly home?: 'vehicle' | 'house';
+  /** Contradictions between a part's own fields, found while reading: the field to point at and one sentence. */
+  contradictions?(read: ValueReader): readonly { readonly field: string; readonly message: string }[];
   /** Terminals that are joined to another terminal when no wire is attached: `{ 'enable-': 'in-' }`. */
   readonly unwired?: Readonly<Record<string, string>>;
   /** A part of this kind without any wire sits between the vehicle battery's posts (listed as assumed). */
@@ -258,6 +262,8 @@ export interface Stores {
   /** Loss per month as a share. */
   readonly selfDischarge: Basis | null;
   readonly cranking: Basis | null;
+  /** Its own protection: charging stops below a temperature (°C), everything opens above a voltage (V); null: not stated. */
+  readonly opens?: { readonly chargeBelow: Basis | null; readonly bothAbove: Basis | null };
 }
 
 export interface Generates {
@@ -322,6 +328,8 @@ export interface Converts {
   };
   /** Memory values that count as charging. */
   readonly charging: readonly number[];
+  /** Pauses in which it looks at its input unloaded: not hunting. s */
+  readonly samples?: { readonly pause: number; readonly every: number } | null;
 }
 
 export interface Switches {

@@ -1,4 +1,5 @@
 import type { Sourced } from '../reference/sourced.ts';
+import type { FieldContext } from './field.ts';
 
 export type { Prov, Sourced } from '../reference/sourced.ts';
 
@@ -50,6 +51,8 @@ export interface Basis {
   readonly effort: Effort;
   /** True when nobody gave it and the published default is used. */
   readonly assumed: boolean;
+  /** Of a computed value: what it was computed from. */
+  readonly from?: readonly Basis[];
 }
 
 /** Reads the values of one subject (a part, a wire, a place...) under the present assumption and notes what was read. */
@@ -68,6 +71,10 @@ export interface ValueReader {
   given(field: string): boolean;
   /** Resolves a quantity that sits inside a structured value, or a default that is no field. `path` is relative. */
   resolve(path: string, stated: Given | null, fallback: Sourced | null, ask: Ask): Basis | null;
+  /** A figure of a published table, by its full path (`table:...`): confirmed where the build confirms it. */
+  figure(path: string, sourced: Sourced, ask: Ask): Basis;
+  /** What defaults may depend on beside the part's own fields. */
+  readonly about: FieldContext;
 }
 
 /** What is needed to ask for a value. */

@@ -197,6 +197,14 @@ class FieldReader implements ValueReader {
     return this.#values.resolve(`${this.#prefix}.${path}`, stated, fallback, ask);
   }
 
+  figure(path: string, sourced: Sourced, ask: Ask): Basis {
+    return this.#values.figure(path, sourced, ask);
+  }
+
+  get about(): FieldContext {
+    return this.#about;
+  }
+
   #spec(field: string): Field {
     const spec = this.#table[field];
     if (spec === undefined) throw new Error(`the kind has no field ${field}`);
