@@ -2,9 +2,9 @@
 import { readCompound } from './compound.ts';
 import { plainNumber, readNumber } from './number.ts';
 import { isUnknown, listed, normalise, quoted } from './text.ts';
-import { nearest } from './nearest.ts';
 import type { Dimension, DimensionInfo, Unit } from './units.ts';
-import { baseUnit, dimensionInfo, dimensionOfUnit, findUnit, spellingsOf } from './units.ts';
+import { baseUnit, dimensionInfo, findUnit } from './units.ts';
+import { wrongUnit } from './wrong-unit.ts';
 
 /** A value with its text, as a build keeps it. */
 export interface Amount {
@@ -247,43 +247,13 @@ function withUnit(
     return refuse(`${quoted(text)} is ${info.noun} without a unit: write ${listed(choices)}`);
   }
   const unit = findUnit(info.dimension, rest);
-  if (unit === undefined) return wrongUnit(typed, rest, text, info);
+  if (unit === undefined) return refuse(wrongUnit(typed, rest, text, info));
   return checked(scale(digits, unit), rest, text, info, options);
 }
 
 /** The decimal point is moved in the text, so that 0.85 mΩ is exactly the number 0.00085. */
 function scale(digits: string, unit: Unit): number {
   return Number(`${digits}e${unit.exponent}`) * unit.factor + unit.offset;
-}
-
-const HINTS: Readonly<Record<string, string>> = {
-  'time/m': 'm means metres: write min for minutes',
-  'temperature/K': 'K is for differences: write a temperature in °C or °F',
-  'temperature-difference/°C': '°C is for temperatures: write a difference in K',
-  'temperature-difference/C': '°C is for temperatures: write a difference in K',
-  'temperature-difference/°F': '°F is for temperatures: write a difference in K (9 °F are 5 K)',
-  'area/mm': 'mm is a diameter or a length: write a copper cross-section in mm2',
-  'charge/A': 'A is a current: write a capacity in Ah',
-  'energy/W': 'W is a power: write an energy in Wh',
-  'current/Ah': 'Ah is a capacity: write a current in A',
-  'power/Wh': 'Wh is an energy: write a power in W',
-};
-
-function wrongUnit(typed: string, rest: string, text: string, info: DimensionInfo): Refusal {
-  const hint = HINTS[`${info.dimension}/${rest}`];
-  if (hint !== undefined) return refuse(`${quoted(text)}: ${hint}`);
-  const other = dimensionOfUnit(rest, info.dimension);
-  if (other !== undefined) {
-    return refuse(`${quoted(text)} is ${other.noun}: ${info.noun} is expected, such as ${info.example}`);
-  }
-  const units = info.bare
-    ? [typed, `${typed} ${info.offered[0] ?? ''}`]
-    : info.offered.map((symbol) => `${typed} ${symbol}`);
-  const near = nearest(rest, spellingsOf(info.dimension));
-  const meant = near === undefined ? '' : ` (nearest: ${near})`;
-  return refuse(
-    `${quoted(text)}: "${rest}" is not a unit of ${info.noun.replace(/^an? /, '')}${meant}: write ${listed(units)}`,
-  );
 }
 
 function checked(

@@ -32,7 +32,7 @@ const POINTS: ReadonlyMap<Chemistry, readonly Point[]> = new Map(
 
 const SOURCES: Readonly<Record<Chemistry, string>> = {
   flooded: 'density table of handbooks, rested flooded lead-acid',
-  agm: 'vehicle owner manual, lower edges of the bands',
+  agm: 'vehicle owner manual, lower edges of the bands; 0 % from memory',
   gel: 'gel lead-acid, from memory',
   lifepo4: 'Safari and Delacourt 2011, equilibrium of four cells, without hysteresis',
   'sodium-ion': 'straight line from 12.0 to 15.0 V, from memory',
