@@ -1,0 +1,293 @@
+/** One compiled circuit: assembly, port solution, all node voltages, and one correcting pass. */
+import type { ElementOf, PiecesElement, ResistorElement } from '../contracts/element.ts';
+import { ConverterDevice } from './converter-port.ts';
+import { HoldDevice, PiecesDevice, PowerDevice, type PortDevice } from './device.ts';
+import { enumerate } from './enumerate.ts';
+import { islandsOf } from './islands.ts';
+import { backward, forward } from './kernel.ts';
+import { planElimination, type Elimination } from './order.ts';
+import type { Steps } from './plan.ts';
+import { SolvedPoint, type Point } from './point.ts';
+import { PortNet } from './ports.ts';
+import { lineariseAll, settle } from './settle.ts';
+
+/** A sum of currents (amperes) left at the last node of an island that is more than rounding. */
+const STRAY_AMPS = 1e-9;
+
+function nodePairs(element: ElementOf<number>): readonly number[] {
+  if (element.type === 'converter') return [element.inA, element.inB, element.outA, element.outB];
+  return [element.a, element.b];
+}
+
+function nodesOf(element: ElementOf<number>): readonly number[] {
+  const pairs = nodePairs(element);
+  if (element.type === 'hold' || element.type === 'converter')
+    return [...pairs, element.senseA, element.senseB];
+  return pairs;
+}
+
+export class Circuit {
+  private readonly elimination: Elimination;
+  private readonly net: PortNet;
+  private readonly straight: ReadonlySet<number>;
+  // linear elements: element number, slot, positions, conductance at present
+  private readonly resistors: Int32Array;
+  private readonly resistorSlot: Int32Array;
+  private readonly linear: Int32Array;
+  private readonly linearA: Int32Array;
+  private readonly linearB: Int32Array;
+  private readonly siemens: Float64Array;
+  private readonly sources: Int32Array;
+  private readonly sourceSlot: Int32Array;
+  private readonly deviceOf: Int32Array;
+  private readonly devices: PortDevice<never>[] = [];
+  private readonly deviceElement: number[] = [];
+  private readonly deviceEnds: number[] = [];
+  private readonly residual: Float64Array;
+  private readonly delta: Float64Array;
+
+  constructor(
+    nodeCount: number,
+    reference: number,
+    elements: readonly ElementOf<number>[],
+    straight: ReadonlySet<number>,
+  ) {
+    this.straight = straight;
+    const edges: number[] = [];
+    const isPort = new Uint8Array(nodeCount);
+    const firstEdge: number[] = [];
+    elements.forEach((element, e) => {
+      for (const node of nodesOf(element)) {
+        if (!(node >= 0 && node < nodeCount)) throw new RangeError(`element ${e}: ${node} is not a node`);
+        if (element.type !== 'resistor' && !straight.has(e)) isPort[node] = 1;
+      }
+      firstEdge.push(edges.length / 2);
+      edges.push(...nodePairs(element));
+    });
+    this.elimination = planElimination(nodeCount, reference, Int32Array.from(edges), isPort);
+    this.net = new PortNet(this.elimination);
+    const { positionOf, slotOfEdge } = this.elimination;
+    const resistors: number[] = [];
+    const sources: number[] = [];
+    this.deviceOf = new Int32Array(elements.length).fill(-1);
+    elements.forEach((element, e) => {
+      if (element.type === 'resistor') resistors.push(e);
+      else if (straight.has(e)) sources.push(e);
+      else this.addDevice(element, e, slotOfEdge, firstEdge[e]!);
+    });
+    const linear = [...resistors, ...sources];
+    this.resistors = Int32Array.from(resistors);
+    this.sources = Int32Array.from(sources);
+    this.resistorSlot = this.resistors.map((e) => slotOfEdge[firstEdge[e]!]!);
+    this.sourceSlot = this.sources.map((e) => slotOfEdge[firstEdge[e]!]!);
+    this.linear = Int32Array.from(linear);
+    this.linearA = this.linear.map((e) => positionOf[edges[2 * firstEdge[e]!]!]!);
+    this.linearB = this.linear.map((e) => positionOf[edges[2 * firstEdge[e]! + 1]!]!);
+    this.siemens = new Float64Array(linear.length);
+    this.residual = new Float64Array(nodeCount);
+    this.delta = new Float64Array(nodeCount);
+  }
+
+  isStraight(element: number): boolean {
+    return this.straight.has(element);
+  }
+
+  private addDevice(element: ElementOf<number>, e: number, slots: Int32Array, edge: number): void {
+    const at = this.elimination.positionOf;
+    this.deviceOf[e] = this.devices.length;
+    this.deviceElement.push(e);
+    const ends = nodePairs(element).map((node) => at[node]!);
+    while (ends.length < 4) ends.push(at.length - 1);
+    this.deviceEnds.push(...ends);
+    this.devices.push(this.makeDevice(element, ends, slots, edge));
+  }
+
+  private makeDevice(
+    element: ElementOf<number>,
+    ends: readonly number[],
+    slots: Int32Array,
+    edge: number,
+  ): PortDevice<never> {
+    const at = this.elimination.positionOf;
+    const [a = 0, b = 0, outA = 0, outB = 0] = ends;
+    const slot = slots[edge]!;
+    switch (element.type) {
+      case 'hold':
+        return new HoldDevice(a, b, at[element.senseA]!, at[element.senseB]!, slot);
+      case 'power':
+        return new PowerDevice(a, b, slot);
+      case 'converter':
+        return new ConverterDevice({
+          inA: a,
+          inB: b,
+          outA,
+          outB,
+          senseA: at[element.senseA]!,
+          senseB: at[element.senseB]!,
+          inSlot: slot,
+          outSlot: slots[edge + 1]!,
+        });
+      default:
+        return new PiecesDevice(a, b, slot);
+    }
+  }
+
+  solve(elements: readonly ElementOf<number>[], steps?: Steps): Point {
+    const { net, devices, deviceElement } = this;
+    this.assemble(elements);
+    net.reduce();
+    for (let d = 0; d < devices.length; d += 1) devices[d]!.read(elements[deviceElement[d]!] as never);
+    let settling = settle(net, devices);
+    if (!settling.settled) {
+      for (let d = 0; d < devices.length; d += 1) devices[d]!.read(elements[deviceElement[d]!] as never);
+      settling = enumerate(net, devices, settling.iterations);
+    }
+    const amps = this.correct(elements);
+    if (steps !== undefined) {
+      const ports = net.plan.nodeCount - net.plan.firstPort;
+      steps.nodes += net.plan.nodeCount + ports * settling.iterations;
+      steps.solves += 1;
+    }
+    return this.pointOf(elements, amps, settling.settled && this.closed(), settling.iterations);
+  }
+
+  /** Conductances and source currents of the linear elements. */
+  private assemble(elements: readonly ElementOf<number>[]): void {
+    const { net, resistors, resistorSlot, sources, sourceSlot, siemens, linearA, linearB } = this;
+    const { S, J } = net;
+    S.fill(0);
+    J.fill(0);
+    const count = resistors.length;
+    for (let i = 0; i < count; i += 1) {
+      const element = elements[resistors[i]!] as ResistorElement<number>;
+      const ohms = element.ohms;
+      if (!(ohms > 0)) throw new RangeError(`element ${resistors[i]}: ${ohms} ohm is not a resistance`);
+      const g = 1 / ohms;
+      siemens[i] = g;
+      const slot = resistorSlot[i]!;
+      if (slot >= 0) S[slot]! += g;
+    }
+    for (let i = 0; i < sources.length; i += 1) {
+      const element = elements[sources[i]!] as PiecesElement<number>;
+      const [volts, amperes] = element.points[0]!;
+      const g = element.below;
+      siemens[count + i] = g;
+      const slot = sourceSlot[i]!;
+      if (slot >= 0) S[slot]! += g;
+      const known = amperes - g * volts;
+      J[linearA[count + i]!]! -= known;
+      J[linearB[count + i]!]! += known;
+    }
+  }
+
+  /** What each node lacks at the present voltages, branch by branch, into `residual`. */
+  private lack(elements: readonly ElementOf<number>[]): void {
+    const { net, siemens, linear, linearA, linearB, residual, resistors, sources } = this;
+    const v = net.v;
+    residual.fill(0);
+    const count = resistors.length;
+    for (let i = 0; i < count; i += 1) {
+      const a = linearA[i]!;
+      const b = linearB[i]!;
+      const amps = siemens[i]! * (v[a]! - v[b]!);
+      residual[a]! -= amps;
+      residual[b]! += amps;
+    }
+    for (let i = count; i < count + sources.length; i += 1) {
+      const a = linearA[i]!;
+      const b = linearB[i]!;
+      const [volts, amperes] = (elements[linear[i]!] as PiecesElement<number>).points[0]!;
+      const amps = siemens[i]! * (v[a]! - v[b]! - volts) + amperes;
+      residual[a]! -= amps;
+      residual[b]! += amps;
+    }
+  }
+
+  /**
+   * All node voltages, then one correction by what the branches lack there. The correction is kept beside the voltages
+   * (not only added to them), which gives currents and small drops to full precision where differences of two
+   * voltages would not. Returns the devices' currents: through, then out.
+   */
+  private correct(elements: readonly ElementOf<number>[]): Float64Array {
+    const { net, devices, deviceEnds, residual, delta } = this;
+    const { plan, L, inverse, J, v } = net;
+    const first = plan.firstPort;
+    const last = plan.nodeCount - 1;
+    const count = devices.length;
+    backward(plan, L, inverse, J, v, 0, first);
+    this.lack(elements);
+    const amps = new Float64Array(2 * count);
+    for (let d = 0; d < count; d += 1) {
+      const through = devices[d]!.amps(net, false);
+      residual[deviceEnds[4 * d]!]! -= through;
+      residual[deviceEnds[4 * d + 1]!]! += through;
+      amps[d] = through;
+      if (deviceEnds[4 * d + 2] === last && deviceEnds[4 * d + 3] === last) continue;
+      const out = devices[d]!.amps(net, true);
+      residual[deviceEnds[4 * d + 2]!]! -= out;
+      residual[deviceEnds[4 * d + 3]!]! += out;
+      amps[count + d] = out;
+    }
+    forward(plan, L, residual, 0, last);
+    lineariseAll(net, devices);
+    backward(plan, L, inverse, residual, net.open, first, last);
+    net.flat = false;
+    net.beginRows(true);
+    for (const device of devices) device.rows(net);
+    net.system.solve();
+    const change = net.system.unknown;
+    net.combine(delta, change);
+    for (let d = 0; d < count; d += 1) {
+      amps[d]! += devices[d]!.ampsChange(net, delta, change, false);
+      if (deviceEnds[4 * d + 2] === last && deviceEnds[4 * d + 3] === last) continue;
+      amps[count + d]! += devices[d]!.ampsChange(net, delta, change, true);
+    }
+    backward(plan, L, inverse, residual, delta, 0, first);
+    return amps;
+  }
+
+  /** True when no island was left with a current that has no way out. */
+  private closed(): boolean {
+    const { net, residual } = this;
+    for (let k = 0; k < net.plan.nodeCount - 1; k += 1) {
+      if (net.inverse[k] === 0 && Math.abs(residual[k]!) > STRAY_AMPS) return false;
+    }
+    return true;
+  }
+
+  private pointOf(
+    elements: readonly ElementOf<number>[],
+    deviceAmps: Float64Array,
+    settled: boolean,
+    iterations: number,
+  ): Point {
+    const { net, delta, devices, deviceOf } = this;
+    const { nodeAt, nodeCount } = net.plan;
+    const volts = new Float64Array(nodeCount);
+    const low = new Float64Array(nodeCount);
+    let floating = false;
+    for (let k = 0; k < nodeCount; k += 1) {
+      const node = nodeAt[k]!;
+      const v = net.v[k]!;
+      const d = delta[k]!;
+      const sum = v + d;
+      volts[node] = sum;
+      low[node] = d - (sum - v);
+      if (net.inverse[k] === 0 && k < nodeCount - 1) floating = true;
+    }
+    const island = floating ? islandsOf(net.plan, net.L, volts, low) : null;
+    const regimes = devices.map((device) => device.regime());
+    return new SolvedPoint({
+      elements: elements.slice(),
+      volts,
+      low,
+      island,
+      deviceOf,
+      deviceAmps,
+      deviceCount: devices.length,
+      regimes,
+      settled,
+      iterations,
+    });
+  }
+}

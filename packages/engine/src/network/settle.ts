@@ -1,0 +1,114 @@
+/** Newton's method on the ports, with stored pieces. */
+import type { PortDevice } from './device.ts';
+import type { PortNet } from './ports.ts';
+
+/** Step (volts, amperes) below which a point counts as found; convergence is quadratic there. */
+const STEP_END = 1e-8;
+const MOST_STEPS = 50;
+/** Inner moves made by all devices at once before they go one at a time (least index first, which cannot cycle). */
+const FREE_MOVES = 14;
+
+export interface Settling {
+  readonly settled: boolean;
+  readonly iterations: number;
+}
+
+type Devices = readonly PortDevice<never>[];
+
+/** Stamps all devices for the pieces they stand on. */
+export function stampAll(net: PortNet, devices: Devices): void {
+  net.beginStamps();
+  for (const device of devices) device.stamp(net);
+  net.endStamps();
+}
+
+/** One solution of the linearised ports; flat tangents where the ordinary ones point beyond the tip of a curve. */
+export function step(net: PortNet, devices: Devices): void {
+  net.flat = false;
+  net.beginRows();
+  for (const device of devices) device.rows(net);
+  net.solveRows();
+  if (!net.system.unstable) return;
+  net.flat = true;
+  net.beginRows();
+  for (const device of devices) device.rows(net);
+  net.solveRows();
+}
+
+function moveInner(net: PortNet, devices: Devices, oneOnly: boolean): boolean {
+  let moved = false;
+  for (const device of devices) {
+    if (device.want(net, true) === 0) continue;
+    device.move();
+    moved = true;
+    if (oneOnly) break;
+  }
+  return moved;
+}
+
+/** Moves the one device that is farthest beyond its piece. */
+function moveOuter(net: PortNet, devices: Devices): boolean {
+  let worst: PortDevice<never> | null = null;
+  let most = 0;
+  for (const device of devices) {
+    const violation = device.want(net, false);
+    if (violation > most) {
+      worst = device;
+      most = violation;
+    }
+  }
+  if (worst === null) return false;
+  worst.want(net, false);
+  worst.move();
+  return true;
+}
+
+/** Ends the no-load phase. */
+export function activateAll(net: PortNet, devices: Devices): boolean {
+  let any = false;
+  for (const device of devices) any = device.activate(net) || any;
+  return any;
+}
+
+/** Largest change of the linearisation points. */
+export function lineariseAll(net: PortNet, devices: Devices): number {
+  let change = 0;
+  for (const device of devices) change = Math.max(change, device.linearise(net));
+  return change;
+}
+
+/**
+ * Finds the operating point reached from no load downwards.
+ *
+ * The powers are first left out until batteries and regulators have settled. From there tangents of the falling currents
+ * always lie on the side of less load, so the voltages come down onto the highest solution and do not jump past it.
+ */
+export function settle(net: PortNet, devices: Devices): Settling {
+  let loaded = false;
+  let dirty = true;
+  let inner = 0;
+  for (let iteration = 1; iteration <= MOST_STEPS; iteration += 1) {
+    if (dirty) stampAll(net, devices);
+    step(net, devices);
+    if (moveInner(net, devices, inner > FREE_MOVES)) {
+      dirty = true;
+      inner += 1;
+      continue;
+    }
+    if (!loaded) {
+      loaded = true;
+      inner = 0;
+      dirty = activateAll(net, devices);
+      if (dirty) continue;
+    }
+    inner = 0;
+    if (moveOuter(net, devices)) {
+      dirty = true;
+      continue;
+    }
+    dirty = false;
+    if (lineariseAll(net, devices) < STEP_END && !net.flat)
+      return { settled: !net.pushed, iterations: iteration };
+  }
+  return { settled: false, iterations: MOST_STEPS };
+}
