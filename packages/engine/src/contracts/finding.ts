@@ -111,6 +111,8 @@ export interface Practice {
   readonly reach: { readonly plain: Basis; readonly sheathed: Basis; readonly doubtful: Basis | null };
   /** Ampacity tables tried in turn: the first seen, a later one from memory. */
   readonly tables: readonly AmpacityTable[];
+  /** Factor for so many loaded conductors together, the judged one included. */
+  bundle(count: number): Basis;
   readonly dropLimits: { readonly critical: Basis; readonly other: Basis };
 }
 
@@ -139,6 +141,8 @@ export interface AmpacityAnswer {
   /** Ambient or engine-space factor that the caller still has to apply (1 where the table has its own air columns). */
   readonly airFactor: number;
   readonly airLabel: string;
+  /** Where the air factor comes from; null where it is 1. */
+  readonly airBasis: Basis | null;
   readonly reason: string | null;
 }
 

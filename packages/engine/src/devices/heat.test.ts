@@ -1,8 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import {
-  adiabaticK,
   adiabaticKAluminium,
-  ambientFactor,
   atTemperature,
   currentForTemperature,
   heatFraction,
@@ -21,31 +19,6 @@ describe('resistance at temperature', () => {
   it('gives NEC chapter 9 table 8 for 4 AWG at 75 °C from its 20 °C value', () => {
     // 0.308 ohm/kft = 1.0105 ohm/km at 75 °C; 0.8309 ohm/km at 20 °C by the 234.5 rule.
     expect(atTemperature(0.8309, 75)).toBeCloseTo(1.0105, 3);
-  });
-});
-
-describe('ambient factor', () => {
-  it.each([
-    // NEC 310.15(B)(1), 30 °C base: top of each printed range.
-    [60, 40, 0.82],
-    [60, 55, 0.41],
-    [75, 50, 0.75],
-    [75, 70, 0.33],
-    [90, 45, 0.87],
-    [90, 85, 0.29],
-    [90, 10, 1.15],
-    [75, 20, 1.11],
-  ])('of %d °C insulation in air of %d °C is %d', (rating, air, printed) => {
-    expect(ambientFactor(rating, air)).toBeCloseTo(printed, 2);
-  });
-
-  it('is zero where the air is as hot as the insulation may be', () => {
-    expect(ambientFactor(70, 70)).toBe(0);
-    expect(ambientFactor(70, 85)).toBe(0);
-  });
-
-  it('starts from another base temperature', () => {
-    expect(ambientFactor(105, 80, 55)).toBeCloseTo(Math.sqrt(0.5), 12);
   });
 });
 
@@ -80,22 +53,6 @@ describe('steady temperature', () => {
 });
 
 describe('adiabatic limit', () => {
-  it.each([
-    // BS 7671 table 43.1 and 54.2, IEC 60364-4-43: printed k.
-    [70, 160, 115],
-    [90, 160, 100],
-    [90, 250, 143],
-    [60, 200, 141],
-    [30, 160, 143],
-    [30, 250, 176],
-  ])('k from %d to %d °C is %d', (initial, final, printed) => {
-    expect(Math.abs(adiabaticK(initial, final) - printed)).toBeLessThan(0.5);
-  });
-
-  it('k of 105 °C insulation to 160 °C is 87.6 (IEC 60949 formula)', () => {
-    expect(adiabaticK(105, 160)).toBeCloseTo(87.57, 2);
-  });
-
   it.each([
     // BS 7671 table 43.1, aluminium: 76 and 94.
     [70, 160, 76],

@@ -1,11 +1,6 @@
 /** Heat in conductors: steady temperature, resistance at temperature, ambient factor, adiabatic withstand. */
+import { copperFactor } from '../reference/index.ts';
 import { nineDigits } from './round.ts';
-
-/** Temperature coefficient of the resistance of annealed copper at 20 °C, 1/K (IEC 60028). */
-export const COPPER_ALPHA = 0.00393;
-
-/** °C to which ampacity tables of conductors in air refer (33 CFR 183.425 table 5, IEC 60364-5-52). */
-export const BASE_AIR = 30;
 
 /** Above this load the square law of the temperature rise is an extrapolation. */
 export const MODEL_LOAD_LIMIT = 1.5;
@@ -15,7 +10,7 @@ export const ADIABATIC_SECONDS = 5;
 
 /** Resistance of copper at `celsius`, from that at 20 °C (same unit): R20 (1 + 0.00393 (T - 20)), IEC 60028. */
 export function atTemperature(at20: number, celsius: number): number {
-  return at20 * (1 + COPPER_ALPHA * (celsius - 20));
+  return at20 * copperFactor(celsius);
 }
 
 export interface SteadyTemperature {
@@ -57,16 +52,6 @@ export function currentForTemperature(
   return ampacity * Math.sqrt((celsius - air) / (rating - air));
 }
 
-/**
- * Ambient factor sqrt((Tins - Ta) / (Tins - Tbase)): what an ampacity read at `base` °C is multiplied by in air of `air` °C.
- * More than 1 in cooler air; 0 where the air is as hot as the insulation may be. Source: NEC 310.15(B) note and the
- * printed correction factors of IEC 60364-5-52, which follow it. Range: air below the rating, base below the rating.
- */
-export function ambientFactor(rating: number, air: number, base: number = BASE_AIR): number {
-  if (air >= rating || base >= rating) return 0;
-  return Math.sqrt((rating - air) / (rating - base));
-}
-
 /** Seconds for which a conductor withstands a short circuit: (k S / I)². k in A·√s/mm², S in mm². IEC 60364-5-54, up to about 5 s. */
 export function withstandSeconds(k: number, areaMm2: number, amps: number): number {
   if (amps === 0) return Infinity;
@@ -87,15 +72,9 @@ export function heatFraction(letThrough: number, k: number, areaMm2: number): nu
 }
 
 /**
- * k of the adiabatic limit for copper, A·√s/mm²: 226 sqrt(ln((234.5 + Tf) / (234.5 + Ti))) between the initial and the final
- * temperature, °C. Source: IEC 60949 (as used by IEC 60364-5-54); agrees with the printed 115, 100 and 143 to 0.2 %.
+ * k of the adiabatic limit for aluminium, A·√s/mm²: 148 sqrt(ln((228 + Tf) / (228 + Ti))) between the initial and the final temperature,
+ * °C (IEC 60949). 0 unless the final temperature is the higher one.
  */
-export function adiabaticK(initial: number, final: number): number {
-  if (final <= initial) return 0;
-  return nineDigits(226 * Math.sqrt(Math.log((234.5 + final) / (234.5 + initial))));
-}
-
-/** The same for aluminium: 148 sqrt(ln((228 + Tf) / (228 + Ti))), IEC 60949. */
 export function adiabaticKAluminium(initial: number, final: number): number {
   if (final <= initial) return 0;
   return nineDigits(148 * Math.sqrt(Math.log((228 + final) / (228 + initial))));

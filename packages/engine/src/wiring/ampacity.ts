@@ -1,0 +1,181 @@
+/** Continuous current that a laid wire may carry, with every factor that made it. */
+import type {
+  Ampacity,
+  AmpacityAnswer,
+  AmpacityQuestion,
+  AmpacityTable,
+  Basis,
+  LaidWire,
+  Practice,
+  Segment,
+} from '../contracts/index.ts';
+import type { Values } from '../devices/values.ts';
+import { insulatedWallFactor } from '../reference/index.ts';
+
+type Factor = Ampacity['factors'][number];
+
+/** Air that an engine-space factor stands for, °C (33 CFR 183.425 note 1). */
+const ENGINE_SPACE_AIR = 50;
+
+const LAID: Readonly<Record<Segment['in'], string>> = {
+  free: 'lying free',
+  conduit: 'in conduit',
+  loom: 'in a loom',
+  bundle: 'in a bundle',
+  spaced: 'spaced from others',
+};
+
+/**
+ * Ampacity of a wire in the hottest air along its way, one answer per table of the practice, in its order. `counts`: loaded conductors per
+ * segment, the wire itself included (see `bundles`). The worst segment governs; a segment without a figure leaves the wire without one.
+ */
+export function ampacityOf(
+  wire: LaidWire,
+  counts: readonly number[],
+  practice: Practice,
+  values: Values,
+): readonly Ampacity[] {
+  return practice.tables.map((table) =>
+    worst({ wire, counts, table, practice, values }, (segment) => segment.hottest.sourced.value),
+  );
+}
+
+/**
+ * The same in air of `airC` °C, for predicting a temperature in one condition (see `steadyTemperature`): the current that brings the wire to
+ * its insulation's rating in that air. Below 30 °C it may exceed the table. An engine-space factor, which stands for 50 °C, counts only in air
+ * that is at least so hot, or as hot as the place ever gets.
+ */
+export function ampacityAt(
+  wire: LaidWire,
+  airC: number,
+  counts: readonly number[],
+  practice: Practice,
+  values: Values,
+): readonly Ampacity[] {
+  return practice.tables.map((table) => worst({ wire, counts, table, practice, values }, () => airC));
+}
+
+/** The first answer that has a figure, else the first: for predictions, where one number is needed. */
+export function firstFigure(answers: readonly Ampacity[]): Ampacity | null {
+  return answers.find((answer) => answer.amps !== null) ?? answers[0] ?? null;
+}
+
+/** The figure of the first table that has one, before any factor, A; null without one. */
+export function tableValue(wire: LaidWire, segment: Segment, practice: Practice): number | null {
+  const question = ask(wire, segment, segment.hottest.sourced.value);
+  if (question === null) return null;
+  for (const table of practice.tables) {
+    const { amps } = table.look(question);
+    if (amps !== null) return amps;
+  }
+  return null;
+}
+
+interface Asking {
+  readonly wire: LaidWire;
+  readonly counts: readonly number[];
+  readonly table: AmpacityTable;
+  readonly practice: Practice;
+  readonly values: Values;
+}
+
+function worst(asking: Asking, air: (segment: Segment) => number): Ampacity {
+  const answers = asking.wire.segments.map((segment, i) =>
+    onSegment(asking, segment, asking.counts[i] ?? 1, air(segment)),
+  );
+  const [first, ...others] = answers;
+  if (first === undefined) throw new Error('a wire has at least one segment');
+  return others.reduce((least, answer) => ((answer.amps ?? -1) < (least.amps ?? -1) ? answer : least), first);
+}
+
+function ask(wire: LaidWire, segment: Segment, airC: number): AmpacityQuestion | null {
+  if (wire.areaMm2 === null || !wire.copper) return null;
+  return {
+    areaMm2: wire.areaMm2,
+    awg: /^(\S+)\sAWG$/.exec(wire.sizeText)?.[1] ?? null,
+    insulation: wire.insulation,
+    insulationC: wire.rating,
+    in: segment.in,
+    airC,
+    engineSpace: segment.engineSpace && airC >= Math.min(ENGINE_SPACE_AIR, segment.hottest.sourced.value),
+  };
+}
+
+function onSegment(asking: Asking, segment: Segment, count: number, airC: number): Ampacity {
+  const { wire, table, values } = asking;
+  const question = ask(wire, segment, airC);
+  if (question === null) return none(wire, airC, count, wire.copper ? 'the size is not known' : NO_CLAD);
+  const answer = table.look(question);
+  if (answer.amps === null || answer.basis === null) return none(wire, airC, count, answer.reason);
+  const base = figure(values, answer.basis);
+  const factors = factorsOf(asking, segment, count, answer);
+  return {
+    amps: factors.reduce((amps, factor) => amps * factor.value, base.sourced.value),
+    base,
+    airC,
+    factors,
+    reason: null,
+    insulationC: wire.rating,
+    bundled: count,
+  };
+}
+
+const NO_CLAD = 'no table gives a current for copper-clad aluminium';
+
+const none = (wire: LaidWire, airC: number, bundled: number, reason: string | null): Ampacity => ({
+  amps: null,
+  base: null,
+  airC,
+  factors: [],
+  reason: reason ?? 'the table has no figure',
+  insulationC: wire.rating,
+  bundled,
+});
+
+/** Air, bundle, wall; those that change nothing are left out. */
+function factorsOf(
+  asking: Asking,
+  segment: Segment,
+  count: number,
+  answer: AmpacityAnswer,
+): readonly Factor[] {
+  const { practice, values } = asking;
+  const factors: Factor[] = [];
+  if (answer.airBasis !== null || answer.airFactor !== 1) {
+    const basis = answer.airBasis === null ? null : figure(values, answer.airBasis);
+    factors.push({ label: answer.airLabel, value: answer.airFactor, basis });
+  }
+  const together = practice.bundle(count);
+  if (together.sourced.value !== 1) {
+    factors.push({
+      label: `${count} loaded conductors ${LAID[segment.in]}`,
+      value: together.sourced.value,
+      basis: figure(values, together),
+    });
+  }
+  const wall = insulatedWallFactor(segment.insulatedWall);
+  if (wall.value !== 1) {
+    const basis = published('table:insulated-wall/bs-7671', 'factor in wall insulation', wall);
+    factors.push({ label: 'in wall insulation', value: wall.value, basis: figure(values, basis) });
+  }
+  return factors;
+}
+
+const published = (path: string, label: string, sourced: Basis['sourced']): Basis => ({
+  path,
+  label,
+  sourced,
+  how: 'read the standard, confirm it once',
+  effort: 'confirm',
+  assumed: true,
+});
+
+/** A published figure under the present assumption; less of it means a hotter wire, so a band is slack downwards. */
+function figure(values: Values, basis: Basis): Basis {
+  return values.figure(basis.path, basis.sourced, {
+    label: basis.label,
+    how: basis.how,
+    effort: basis.effort,
+    slack: 'down',
+  });
+}
