@@ -1,0 +1,182 @@
+/** The circuit of a build: nodes, elements of every part and wire in a fixed order; only numbers change with conditions. */
+import type {
+  CornerFacts,
+  ElementOf,
+  Id,
+  LaidWire,
+  Memory,
+  Mode,
+  Placed,
+  StateFacts,
+  Surroundings,
+} from '../contracts/index.ts';
+import type { Basis } from '../contracts/index.ts';
+import { elementNodes, renamed } from './element-nodes.ts';
+import { remembering, type Fixed, type PartElements, type Varying } from './memo.ts';
+import { numberNodes, type Nodes } from './nodes.ts';
+import type { PlacedParts } from './placed.ts';
+
+/** What is the same for all parts in a scene (a state under a corner with hands). */
+export interface Scene {
+  readonly mode: Mode;
+  readonly state: StateFacts;
+  readonly corner: CornerFacts;
+  readonly shore: boolean;
+  readonly sun: boolean;
+  readonly hands: Readonly<Record<Id, boolean>>;
+  readonly open: ReadonlySet<Id>;
+  readonly unknownLive: boolean;
+  readonly setPoint: Basis | null;
+  readonly leastSetPoint: number | null;
+  readonly vehicleRest: number | null;
+}
+
+export interface CircuitPart {
+  readonly placed: Placed;
+  /** Index of its first element. */
+  readonly offset: number;
+  readonly count: number;
+  readonly elements: PartElements;
+  readonly memory: (at: Varying) => Memory | null;
+  /** Index among the devices with memory, or -1. */
+  readonly device: number;
+}
+
+export interface Circuit {
+  readonly nodes: Nodes;
+  readonly parts: readonly CircuitPart[];
+  readonly byId: ReadonlyMap<Id, CircuitPart>;
+  readonly wires: readonly LaidWire[];
+  /** Index of the first wire's element; wire i is element `wireOffset + i`. */
+  readonly wireOffset: number;
+  readonly wireIndex: ReadonlyMap<Id, number>;
+  readonly wireNodes: readonly (readonly [number, number])[];
+  /** Types and nodes of all elements (the numbers are those of the sample scene). */
+  readonly shape: readonly ElementOf<number>[];
+  /** Devices with memory, in the order of parts. */
+  readonly devices: readonly CircuitPart[];
+  /** Factor on the resistance of elements along measured paths; 1 elsewhere. */
+  readonly scale: Float64Array;
+}
+
+export interface CircuitContext {
+  readonly placed: PlacedParts;
+  readonly laid: ReadonlyMap<Id, LaidWire>;
+  readonly nominal: { readonly vehicle: number; readonly house: number };
+  /** A scene for the first asking, from which the shape of the circuit is taken. */
+  readonly sample: Scene;
+  air(place: Id | null, corner: CornerFacts): number;
+}
+
+/** Resistance of a wire whose size or length nobody gave: a short heavy cable, so that nothing is found by accident. */
+export const UNKNOWN_WIRE_OHMS = 0.001;
+
+const LEAST_OHMS = 1e-5;
+
+export function makeCircuit(ctx: CircuitContext): Circuit {
+  const { placed, laid } = ctx;
+  const fixed = new Map<Id, Fixed>();
+  const samples = new Map<Id, readonly ElementOf<string>[]>();
+  const used = new Set<string>();
+  for (const part of placed.parts.values()) {
+    const f = fixedFor(part, ctx);
+    fixed.set(part.id, f);
+    const sample = part.kind.elements(surroundingsOf(f, varying(ctx, ctx.sample, part, 0, null)));
+    samples.set(part.id, sample);
+    for (const name of elementNodes(part.id, sample)) used.add(name);
+  }
+  const nodes = numberNodes(placed, used);
+  const parts: CircuitPart[] = [];
+  let offset = 0;
+  let device = 0;
+  for (const part of placed.parts.values()) {
+    const f = fixed.get(part.id);
+    const count = samples.get(part.id)?.length ?? 0;
+    if (f === undefined) continue;
+    const remembers = part.kind.memory !== undefined && part.kind.memory(surroundingsOf(f, varying(ctx, ctx.sample, part, 0, null))) !== null;
+    parts.push({
+      placed: part,
+      offset,
+      count,
+      elements: remembering(f, (at) => renamed(part.id, part.kind.elements(at), nodes)),
+      memory: remembering(f, (at) => part.kind.memory?.(at) ?? null),
+      device: remembers ? device++ : -1,
+    });
+    offset += count;
+  }
+  const wires = [...laid.values()];
+  const total = offset + wires.length;
+  const wireNodes = wires.map((w): readonly [number, number] => [nodes.find(w.from), nodes.find(w.to)]);
+  const shape = [
+    ...parts.flatMap((p) => renamed(p.placed.id, samples.get(p.placed.id) ?? [], nodes)),
+    ...wireNodes.map(([a, b]): ElementOf<number> => ({ type: 'resistor', a, b, ohms: LEAST_OHMS })),
+  ];
+  return {
+    shape,
+    nodes,
+    parts,
+    byId: new Map(parts.map((p) => [p.placed.id, p])),
+    wires,
+    wireOffset: offset,
+    wireIndex: new Map(wires.map((w, i) => [w.id, i])),
+    wireNodes,
+    devices: parts.filter((p) => p.device >= 0),
+    scale: new Float64Array(total).fill(1),
+  };
+}
+
+function fixedFor(part: Placed, ctx: CircuitContext): Fixed {
+  const prefix = `${part.id}.`;
+  const wiredTerminals = [...ctx.placed.wired.keys()]
+    .filter((t) => t.startsWith(prefix))
+    .map((t) => t.slice(prefix.length))
+    .toSorted();
+  const wired = new Set(wiredTerminals);
+  return {
+    read: part.read,
+    part: part.id,
+    nominal: ctx.nominal,
+    vehicle: ctx.placed.vehicle,
+    sectionMedium: (id) => ctx.placed.parts.get(id)?.ability.section?.medium ?? null,
+    wiredTerminals,
+    wired: (terminal) => wired.has(terminal),
+    other: (id) => ctx.placed.parts.get(id)?.read ?? null,
+  };
+}
+
+const surroundingsOf = (fixed: Fixed, at: Varying): Surroundings => ({ ...fixed, ...at });
+
+/** What a part may know of a scene. */
+export function varying(ctx: CircuitContext, scene: Scene, part: Placed, memory: number, bankHeldAt: number | null): Varying {
+  const opened = scene.open.has(part.id) || (scene.state.stored && part.read.choice('stored') === 'open');
+  return {
+    mode: scene.mode,
+    state: scene.state,
+    corner: scene.corner,
+    shore: scene.shore,
+    sun: scene.sun,
+    opened,
+    closed: !opened && (scene.hands[part.id] ?? part.ability.switches?.normal !== 'open'),
+    memory,
+    air: ctx.air(part.at, scene.corner),
+    setPoint: scene.setPoint,
+    leastSetPoint: scene.leastSetPoint,
+    vehicleRest: scene.vehicleRest,
+    bankHeldAt,
+    unknownLive: scene.unknownLive,
+  };
+}
+
+/** Ohms of a wire with its joints at a copper temperature. */
+export function wireOhms(wire: LaidWire, celsius: number): number {
+  const joints = wire.joints[0].sourced.value + wire.joints[1].sourced.value;
+  const copper = wire.ohms20 === null ? UNKNOWN_WIRE_OHMS : wire.ohms20.sourced.value * (1 + 0.00393 * (celsius - 20));
+  return Math.max(copper + joints, LEAST_OHMS);
+}
+
+/** The element of a wire. */
+export function wireElement(circuit: Circuit, index: number, ohms: number): ElementOf<number> {
+  const ends = circuit.wireNodes[index];
+  const scale = circuit.scale[circuit.wireOffset + index] ?? 1;
+  return { type: 'resistor', a: ends?.[0] ?? 0, b: ends?.[1] ?? 0, ohms: Math.max(ohms * scale, LEAST_OHMS) };
+}

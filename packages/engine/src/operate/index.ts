@@ -1,0 +1,2 @@
+export { makeOperation, valuesFor, type OperationOptions } from './operation.ts';
+export type { Steps } from './run.ts';

@@ -1,0 +1,411 @@
+/** A build under one assumption, ready to be asked: everything is solved when asked for and remembered. */
+import type {
+  Ampacity,
+  Assumption,
+  Basis,
+  Build,
+  Condition,
+  CornerFacts,
+  CornerId,
+  Id,
+  LaidWire,
+  Operation,
+  Placed,
+  Practice,
+  Registry,
+  ShortCase,
+  ShortPoint,
+  Solved,
+  StateFacts,
+  StateId,
+  TerminalRef,
+  Window,
+} from '../contracts/index.ts';
+import {
+  conditionId,
+  CORNERS,
+  cornerOf,
+  envelopeOf,
+  handSets,
+  handsText,
+  judgedSet,
+  makeCondition,
+  nominalHouse,
+  nominalVehicle,
+  setPointAt,
+  shoreIn,
+  statesOf,
+  sunIn,
+  variableVoltage,
+  vehicleFacts,
+  type Envelope,
+  type Hands,
+} from '../conditions/index.ts';
+import { makeValues, type Values } from '../devices/values.ts';
+import { planCircuit, type Plan } from '../network/index.ts';
+import { airAt, layWires } from '../wiring/index.ts';
+import { makeCircuit, type CircuitContext, type CircuitPart, type Scene } from './circuit.ts';
+import { makeHeating, type Heating } from './heating.ts';
+import { applyMeasured } from './measured.ts';
+import { placeParts, type PlacedParts } from './placed.ts';
+import { sceneElements, type Machine, type Steps } from './run.ts';
+import { solveShort, type ShortContext } from './short.ts';
+import { SolvedRun } from './solved.ts';
+import { followTrack, runFrom, type Arrived, type Entry, type Track } from './tracks.ts';
+import { nearestOn, sweep } from './windows.ts';
+
+export interface OperationOptions {
+  readonly assumption: Assumption;
+  readonly practice: Practice;
+  readonly values: Values;
+  readonly steps?: Steps;
+}
+
+export function makeOperation(build: Build, registry: Registry, options: OperationOptions): Operation {
+  return new BuildOperation(build, registry, options);
+}
+
+/** Values of a build under an assumption, with what the build confirms. */
+export function valuesFor(build: Build, assumption: Assumption): Values {
+  return makeValues(assumption, new Set(build.confirmed.map((c) => c.table)));
+}
+
+class BuildOperation implements Operation {
+  readonly build: Build;
+  readonly assumption: Assumption;
+  readonly parts: ReadonlyMap<Id, Placed>;
+  readonly wires: ReadonlyMap<Id, LaidWire>;
+  readonly states: readonly StateFacts[];
+  readonly corners = CORNERS;
+  readonly ownerSwitches: readonly Id[];
+  readonly handSets: readonly Hands[];
+  readonly normalHands: Hands;
+  readonly posts: PlacedParts['posts'];
+  readonly #practice: Practice;
+  readonly #values: Values;
+  readonly #placed: PlacedParts;
+  readonly #machine: Machine;
+  readonly #heating: Heating;
+  readonly #envelopes: ReadonlyMap<StateId, Envelope | null>;
+  readonly #tracks = new Map<string, Track>();
+  readonly #solved = new Map<string, readonly Solved[]>();
+  readonly #shortContext: ShortContext;
+  readonly #shorts = new Map<string, ShortPoint>();
+  readonly #airs = new Map<string, number>();
+  #windows: readonly Window[] | null = null;
+  #judged: readonly Condition[] | null = null;
+  #all: readonly Solved[] | null = null;
+
+  constructor(build: Build, registry: Registry, options: OperationOptions) {
+    this.build = build;
+    this.assumption = options.assumption;
+    this.#practice = options.practice;
+    this.#values = options.values;
+    this.#placed = placeParts(build, registry, this.#values, (has) => vehicleFacts(build, has));
+    this.parts = this.#placed.parts;
+    this.posts = this.#placed.posts;
+    this.wires = layWires(build, this.#values);
+    const variable = variableVoltage(build, this.#some((p) => p.ability.senses !== undefined));
+    this.states = statesOf(build, this.#values, this.#placed.vehicle, variable);
+    this.#envelopes = new Map(this.states.map((s) => [s.id, this.#envelope(s, variable)]));
+    const normal = new Map<Id, boolean>();
+    for (const p of this.parts.values()) {
+      if (p.ability.switches?.operatedBy === 'owner') normal.set(p.id, p.ability.switches.normal !== 'open');
+    }
+    this.ownerSwitches = [...normal.keys()].toSorted();
+    this.handSets = handSets(normal);
+    this.normalHands = Object.fromEntries(this.ownerSwitches.map((id) => [id, normal.get(id) ?? true]));
+    const ctx = this.#context();
+    const circuit = makeCircuit(ctx);
+    const steps = options.steps ?? { nodes: 0, solves: 0 };
+    this.#heating = makeHeating(this.wires, options.practice, this.#values);
+    const start = { ctx, circuit, steps, resistanceAt: build.settings.resistanceAt };
+    const elements = sceneElements({ ...start, plan: NO_PLAN, wireAir: () => 20, heated: () => new Float64Array() }, ctx.sample, circuit.devices.map(() => 0), new Float64Array(circuit.wires.length).fill(20));
+    applyMeasured(circuit, elements, build.measured);
+    this.#machine = {
+      ...start,
+      plan: planCircuit(circuit.nodes.count, circuit.nodes.reference, elements),
+      wireAir: (wire, air) => (air === 'typical' ? 20 : air === 'hottest' ? wire.hottest.sourced.value : wire.coldest.sourced.value),
+      heated: (amps, scene) => this.#heating.temperatures(amps, (w) => this.#machine.wireAir(w, scene.corner.air)),
+    };
+    this.#shortContext = this.#shorting();
+  }
+
+  #some(is: (p: Placed) => boolean): boolean {
+    return [...this.parts.values()].some(is);
+  }
+
+  #context(): CircuitContext {
+    return {
+      placed: this.#placed,
+      laid: this.wires,
+      nominal: { vehicle: nominalVehicle(this.build), house: nominalHouse(this.build) },
+      sample: this.#scene(this.#condition(this.states[0]?.id ?? 'parked', 'typical-quiet')),
+      air: (place, corner) => this.#airNumber(place, corner),
+    };
+  }
+
+  #airNumber(place: Id | null, corner: CornerFacts): number {
+    const key = `${place ?? ''}|${corner.air}`;
+    const known = this.#airs.get(key);
+    if (known !== undefined) return known;
+    const value = airAt(this.build, this.#values, place, corner.air).sourced.value;
+    this.#airs.set(key, value);
+    return value;
+  }
+
+  #envelope(state: StateFacts, variable: boolean): Envelope | null {
+    const supplies = [...this.parts.values()].flatMap((p) =>
+      p.ability.generates?.role === 'vehicle-supply' ? [p.ability.generates] : [],
+    );
+    const at = [...this.parts.values()].find((p) => p.ability.generates?.role === 'vehicle-supply')?.at ?? null;
+    return envelopeOf(state, supplies, this.#values, {
+      nominal: nominalVehicle(this.build),
+      variable,
+      unknownSupply: this.#placed.vehicle.supply === 'unknown',
+      hottestAir: airAt(this.build, this.#values, at, 'hottest').sourced.value,
+      coldestAir: airAt(this.build, this.#values, at, 'coldest').sourced.value,
+    });
+  }
+
+  #condition(state: StateId, corner: CornerId): Condition {
+    return makeCondition(state, corner, this.normalHands ?? {});
+  }
+
+  condition(state: StateId, corner: CornerId, hands: Hands = this.normalHands, open: Id | null = null): Condition {
+    return makeCondition(state, corner, hands, open);
+  }
+
+  conditionId(c: Condition): string {
+    return conditionId(c);
+  }
+
+  stateFacts(id: StateId): StateFacts | null {
+    return this.states.find((s) => s.id === id) ?? null;
+  }
+
+  air(place: Id | null, corner: CornerFacts): Basis {
+    return airAt(this.build, this.#values, place, corner.air);
+  }
+
+  wiresAt(terminal: TerminalRef): readonly Id[] {
+    return this.#placed.wired.get(terminal) ?? [];
+  }
+
+  basis(path: string): Basis | null {
+    return this.#values.assumed().find((b) => b.path === path) ?? null;
+  }
+
+  assumed(): readonly Basis[] {
+    return this.#values.assumed();
+  }
+
+  #scene(c: Condition): Scene {
+    const state = this.stateFacts(c.state);
+    if (state === null) throw new Error(`this vehicle has no state ${c.state}`);
+    const corner = cornerOf(c.corner);
+    const envelope = this.#envelopes.get(c.state) ?? null;
+    const usual = envelope === null ? null : setPointAt(envelope, corner);
+    const setPoint =
+      c.setPoint === null || usual === null ? usual : { ...usual, sourced: { ...usual.sourced, value: c.setPoint } };
+    return {
+      mode: 'service',
+      state,
+      corner,
+      shore: c.shore,
+      sun: c.sun,
+      hands: c.hands,
+      open: c.open === null ? NOTHING_OPEN : new Set([c.open]),
+      unknownLive: c.unknownLive,
+      setPoint,
+      leastSetPoint: envelope === null ? null : envelope.least.sourced.value,
+      vehicleRest: null,
+    };
+  }
+
+  #track(c: Condition): Track {
+    const key = `${handsText(c.hands)}|${c.corner}|${c.unknownLive}`;
+    const known = this.#tracks.get(key);
+    if (known !== undefined) return known;
+    const track = followTrack(
+      this.#machine,
+      (state) => this.#scene({ ...c, state, open: null, setPoint: null, shore: shoreIn(state, c.corner), sun: sunIn(c.corner) }),
+      this.states,
+    );
+    this.#tracks.set(key, track);
+    return track;
+  }
+
+  solve(c: Condition): readonly Solved[] {
+    const id = conditionId(c);
+    const known = this.#solved.get(id);
+    if (known !== undefined) return known;
+    const arrived = this.#arrive(c);
+    const solved = arrived.map((a) => new SolvedRun(this.#machine, a.run, c, id, a.cameFrom));
+    this.#solved.set(id, solved);
+    return solved;
+  }
+
+  #arrive(c: Condition): readonly Arrived[] {
+    const track = this.#track(c);
+    if (c.open === null && c.setPoint === null) return track.arrived.get(c.state) ?? [];
+    // A device is opened in the state as it stands: entered with what the state left in memory.
+    const entries: readonly Entry[] =
+      c.open === null
+        ? (track.entries.get(c.state) ?? [])
+        : (track.arrived.get(c.state) ?? []).flatMap((a) => a.run.outcome.memories.map((memory) => ({ memory, cameFrom: [...a.cameFrom, c.state] })));
+    return runFrom(this.#machine, this.#scene(c), entries);
+  }
+
+  get judged(): readonly Condition[] {
+    this.#judged ??= this.#listJudged();
+    return this.#judged;
+  }
+
+  #listJudged(): readonly Condition[] {
+    const openable = [...this.parts.values()]
+      .filter((p) => p.ability.protects !== undefined || p.ability.switches?.isolates === true)
+      .map((p) => p.id);
+    const unknownIn = new Set(this.states.filter((s) => this.#some((p) => unknownAt(p, s.id))).map((s) => s.id));
+    const base = judgedSet(this.states, this.handSets, this.normalHands, openable, unknownIn);
+    return [...base, ...this.#nearest(base)];
+  }
+
+  /** Where a charger is off or cycling at a corner, the nearest set point at which it is settled on. */
+  #nearest(base: readonly Condition[]): readonly Condition[] {
+    const extra = new Map<string, Condition>();
+    for (const w of this.windows()) {
+      const hands = handsText(w.hands);
+      for (const c of base) {
+        if (c.state !== w.state || c.open !== null || handsText(c.hands) !== hands) continue;
+        if (this.solve(c).every((s) => s.outcome === 'settled' && s.isOn(w.part))) continue;
+        const usual = this.#scene(c).setPoint?.sourced.value;
+        if (usual === undefined) continue;
+        const volts = nearestOn(w.spans, w.envelope, usual);
+        if (volts === null || Math.abs(volts - usual) < 1e-9) continue;
+        const condition = { ...c, setPoint: volts };
+        extra.set(conditionId(condition), condition);
+      }
+    }
+    return [...extra.values()];
+  }
+
+  all(): readonly Solved[] {
+    this.#all ??= this.judged.flatMap((c) => this.solve(c));
+    return this.#all;
+  }
+
+  windows(): readonly Window[] {
+    this.#windows ??= this.#sweepAll();
+    return this.#windows;
+  }
+
+  #sweepAll(): readonly Window[] {
+    const list: Window[] = [];
+    const chargers = this.#machine.circuit.devices.filter((d) => d.placed.ability.converts !== undefined);
+    for (const state of this.states) {
+      const envelope = this.#envelopes.get(state.id) ?? null;
+      if (envelope === null) continue;
+      for (const hands of this.handSets) for (const d of chargers) list.push(this.#sweepOne(state, hands, envelope, d));
+    }
+    return list;
+  }
+
+  #sweepOne(state: StateFacts, hands: Hands, envelope: Envelope, device: CircuitPart): Window {
+    const c = makeCondition(state.id, 'weak', hands);
+    const limits = [envelope.least.sourced.value, envelope.greatest.sourced.value] as const;
+    const swept = sweep(this.#machine, {
+      device,
+      charging: device.placed.ability.converts?.charging ?? [],
+      entries: this.#track(c).entries.get(state.id) ?? [],
+      envelope: limits,
+      sceneAt: (volts) => ({ ...this.#scene({ ...c, setPoint: volts }), leastSetPoint: null, vehicleRest: volts }),
+    });
+    const at = { ...c, setPoint: swept.sample?.scene.setPoint?.sourced.value ?? null };
+    return {
+      part: device.placed.id,
+      state: state.id,
+      hands,
+      envelope: limits,
+      spans: swept.spans,
+      sample: swept.sample === null ? null : new SolvedRun(this.#machine, swept.sample, at, conditionId(at), []),
+    };
+  }
+
+  #shorting(): ShortContext {
+    const running = this.states.find((s) => s.id === 'driving') ?? this.states.find((s) => s.id === 'ready');
+    const resting = this.states.find((s) => s.id === 'parked');
+    const base = running ?? resting;
+    if (base === undefined || resting === undefined) throw new Error('every vehicle can be parked');
+    const faulted = (state: StateFacts, mode: Scene['mode'], corner: CornerId): Scene => ({
+      ...this.#scene(makeCondition(state.id, corner, this.#allClosed())),
+      mode,
+    });
+    return {
+      machine: this.#machine,
+      scenes: {
+        greatest: faulted(base, 'fault-greatest', 'strong'),
+        least: faulted(resting, 'fault-least', 'typical-quiet'),
+      },
+      batteries: [...this.parts.values()].filter((p) => p.ability.stores !== undefined).map((p) => p.id),
+      nearestSection: (wire) => this.#nearestSection(wire),
+      plans: new Map<string, Plan>(),
+    };
+  }
+
+  #allClosed(): Hands {
+    return Object.fromEntries(this.ownerSwitches.map((id) => [id, true]));
+  }
+
+  /** The conducting section with a chassis point nearest to the wire's ends along the vehicle, else the first. */
+  #nearestSection(wire: LaidWire): { readonly node: number; readonly spread: number } | null {
+    const sections = [...this.parts.values()].filter((p) => (p.ability.section?.spread ?? null) !== null);
+    const near = sections
+      .map((s) => ({ s, away: this.#distanceTo(s.id, wire) }))
+      .toSorted((a, b) => a.away - b.away)[0]?.s;
+    const node = near === undefined ? -1 : this.#machine.circuit.nodes.find(`^section:${near.id}`);
+    return near === undefined || node < 0 ? null : { node, spread: near.ability.section?.spread?.sourced.value ?? 0 };
+  }
+
+  #distanceTo(section: Id, wire: LaidWire): number {
+    const stationOf = (place: Id | null): number | null => {
+      const station = place === null ? undefined : this.build.places.get(place)?.station;
+      return station === undefined || station === 'unknown' ? null : station.value;
+    };
+    const points = [...this.parts.values()].filter((p) => p.ability.grounds?.section === section).map((p) => stationOf(p.at));
+    const ends = wire.places.map(stationOf);
+    let best = Infinity;
+    for (const p of points) for (const e of ends) if (p !== null && e !== null) best = Math.min(best, Math.abs(p - e));
+    return best;
+  }
+
+  short(c: ShortCase): ShortPoint {
+    const key = JSON.stringify(c);
+    const known = this.#shorts.get(key);
+    if (known !== undefined) return known;
+    const point = solveShort(this.#shortContext, c);
+    this.#shorts.set(key, point);
+    return point;
+  }
+
+  ampacity(wire: Id): readonly Ampacity[] {
+    return this.#heating.ampacity(wire, () => this.all().map((s) => (id: Id) => s.wireMost(id)));
+  }
+}
+
+const NOTHING_OPEN: ReadonlySet<Id> = new Set();
+
+const NO_PLAN: Plan = {
+  nodeCount: 0,
+  reference: 0,
+  solve: () => {
+    throw new Error('the circuit is not planned yet');
+  },
+};
+
+/** A supply point that the document calls neither live nor dead in a state. */
+function unknownAt(p: Placed, state: StateId): boolean {
+  const s = p.ability.signals;
+  if (s === undefined) return false;
+  return !s.live.has(state) && s.dead !== 'others' && !s.dead.has(state);
+}

@@ -1,0 +1,71 @@
+/** Parts with their kinds' answers; the parts every vehicle has are added where the document has none. */
+import type { Basis, Build, Id, Kind, Part, Placed, Registry, TerminalRef, VehicleFacts } from '../contracts/index.ts';
+import type { Values } from '../devices/values.ts';
+import { fieldContext } from '../kinds/context.ts';
+
+export interface PlacedParts {
+  readonly parts: ReadonlyMap<Id, Placed>;
+  readonly vehicle: VehicleFacts;
+  /** + and - of the vehicle battery (or series stack). */
+  readonly posts: { readonly plus: TerminalRef; readonly minus: TerminalRef } | null;
+  /** Terminals with at least one wire. */
+  readonly wired: ReadonlyMap<TerminalRef, readonly Id[]>;
+}
+
+export function placeParts(build: Build, registry: Registry, values: Values, factsOf: (hasBattery: boolean) => VehicleFacts): PlacedParts {
+  const parts = new Map<Id, Placed>();
+  for (const part of build.parts.values()) parts.set(part.id, place(part, build, registry, values, false));
+  const stacked = [...parts.values()].filter((p) => p.ability.stores?.role === 'vehicle');
+  const vehicle = factsOf(stacked.length > 0);
+  for (const kind of registry.kinds.values()) {
+    if (kind.implied?.(vehicle) !== true || [...parts.values()].some((p) => p.kind === kind)) continue;
+    const id = freeName(kind, parts);
+    parts.set(id, place({ id, kind: kind.name, fields: {} }, build, registry, values, true));
+  }
+  return { parts, vehicle, posts: postsOf(stacked, build), wired: wiredTerminals(build) };
+}
+
+function place(part: Part, build: Build, registry: Registry, values: Values, implied: boolean): Placed {
+  const kind = registry.kinds.get(part.kind);
+  if (kind === undefined) throw new Error(`the reader lets no unknown kind through: ${part.kind}`);
+  const label = typeof part.fields['label'] === 'string' ? part.fields['label'] : part.id;
+  const table = { ...registry.common, ...kind.fields };
+  const read = values.reader(`parts.${part.id}`, part.id, table, part.fields, fieldContext(part, build));
+  return { id: part.id, kind, at: part.at ?? null, implied, read, ability: kind.abilities(read), label };
+}
+
+function freeName(kind: Kind, parts: ReadonlyMap<Id, Placed>): Id {
+  const plain = kind.name;
+  return parts.has(plain) ? `vehicle-${plain}` : plain;
+}
+
+function wiredTerminals(build: Build): ReadonlyMap<TerminalRef, readonly Id[]> {
+  const map = new Map<TerminalRef, Id[]>();
+  for (const wire of build.wires.values()) {
+    for (const end of [wire.from, wire.to]) {
+      const list = map.get(end);
+      if (list === undefined) map.set(end, [wire.id]);
+      else list.push(wire.id);
+    }
+  }
+  return map;
+}
+
+/** Of several vehicle batteries in series: the lowest - and the highest +. */
+function postsOf(batteries: readonly Placed[], build: Build): PlacedParts['posts'] {
+  const first = batteries[0];
+  if (first === undefined) return null;
+  const plus = (p: Placed): TerminalRef => `${p.id}.${p.ability.stores?.plus ?? '+'}`;
+  const minus = (p: Placed): TerminalRef => `${p.id}.${p.ability.stores?.minus ?? '-'}`;
+  const joined = (a: TerminalRef, b: TerminalRef): boolean =>
+    [...build.wires.values()].some((w) => (w.from === a && w.to === b) || (w.from === b && w.to === a));
+  const lowest = batteries.find((p) => !batteries.some((q) => q !== p && joined(minus(p), plus(q)))) ?? first;
+  const highest = batteries.find((p) => !batteries.some((q) => q !== p && joined(plus(p), minus(q)))) ?? first;
+  return { plus: plus(highest), minus: minus(lowest) };
+}
+
+/** Shorthand for values that are certain to exist. */
+export function certain(basis: Basis | null, what: string): Basis {
+  if (basis === null) throw new Error(`no value and no default: ${what}`);
+  return basis;
+}

@@ -1,0 +1,239 @@
+/** What can be asked of a run: volts, amperes, what is on, what happened. */
+import type { Condition, Cycle, ElementOf, Id, Solved, StateId, TerminalRef } from '../contracts/index.ts';
+import type { Outcome, Point } from '../network/index.ts';
+import type { CircuitPart } from './circuit.ts';
+import { wireOhms } from './circuit.ts';
+import { memoryOf, ruleSays, voltsBetween, type Machine, type Run } from './run.ts';
+
+/** Output at which a charger counts as charging, A. */
+const CHARGING_A = 0.5;
+
+export class SolvedRun implements Solved {
+  readonly condition: Condition;
+  readonly id: string;
+  readonly cameFrom: readonly StateId[];
+  readonly outcome: Solved['outcome'];
+  readonly #m: Machine;
+  readonly #run: Run;
+
+  constructor(m: Machine, run: Run, condition: Condition, id: string, cameFrom: readonly StateId[]) {
+    this.#m = m;
+    this.#run = run;
+    this.condition = condition;
+    this.id = id;
+    this.cameFrom = cameFrom;
+    this.outcome = this.#points().some((p) => !p.settled) ? 'none' : run.outcome.kind;
+  }
+
+  get run(): Run {
+    return this.#run;
+  }
+
+  get #outcome(): Outcome<Point> {
+    return this.#run.outcome;
+  }
+
+  #points(): readonly Point[] {
+    return this.#run.outcome.segments.map((s) => s.point);
+  }
+
+  get memory(): ReadonlyMap<Id, number> {
+    const last = this.#outcome.memories[0] ?? [];
+    return new Map(this.#m.circuit.devices.map((d) => [d.placed.id, last[d.device] ?? 0]));
+  }
+
+  get cycle(): Cycle | null {
+    const o = this.#outcome;
+    if (o.kind !== 'cycle' && o.kind !== 'irregular') return null;
+    const duty = new Map<Id, number>();
+    for (const d of this.#m.circuit.devices) {
+      const on = this.#onValues(d);
+      duty.set(d.placed.id, share(o, (memory) => on.includes(memory[d.device] ?? 0)));
+    }
+    return { periodMs: o.periodMs, duty, order: this.#named(o.cycleEvents) };
+  }
+
+  get events(): Solved['events'] {
+    return this.#outcome.events.map((e) => {
+      const part = this.#m.circuit.devices[e.device];
+      const values = part === undefined ? [] : (memoryOf(this.#m, this.#run.scene, part)?.values ?? []);
+      return {
+        atMs: e.atMs,
+        part: part?.placed.id ?? '',
+        from: values[e.from] ?? String(e.from),
+        to: values[e.to] ?? String(e.to),
+        says: part === undefined ? '' : ruleSays(this.#m, this.#run.scene, part, e.from, e.to),
+      };
+    });
+  }
+
+  #named(events: Outcome<Point>['events']): Cycle['order'] {
+    return events.map((e) => {
+      const part = this.#m.circuit.devices[e.device];
+      const values = part === undefined ? [] : (memoryOf(this.#m, this.#run.scene, part)?.values ?? []);
+      return {
+        atMs: e.atMs,
+        part: part?.placed.id ?? '',
+        to: values[e.to] ?? String(e.to),
+        says: part === undefined ? '' : ruleSays(this.#m, this.#run.scene, part, e.from, e.to),
+      };
+    });
+  }
+
+  volts(a: TerminalRef, b: TerminalRef): number | null {
+    const [i, j] = [this.#m.circuit.nodes.find(a), this.#m.circuit.nodes.find(b)];
+    if (this.#points().some((p) => voltsBetween(p, i, j) === null)) return null;
+    return this.#outcome.mean((p) => voltsBetween(p, i, j) ?? 0);
+  }
+
+  voltsRange(a: TerminalRef, b: TerminalRef): readonly [number, number] | null {
+    const [i, j] = [this.#m.circuit.nodes.find(a), this.#m.circuit.nodes.find(b)];
+    const all = this.#points().map((p) => voltsBetween(p, i, j));
+    const known = all.filter((v) => v !== null);
+    return known.length === 0 ? null : [Math.min(...known), Math.max(...known)];
+  }
+
+  wireAmps(wire: Id): number {
+    const e = this.#wire(wire);
+    return e < 0 ? 0 : this.#outcome.mean((p) => p.current(e));
+  }
+
+  wireRms(wire: Id): number {
+    const e = this.#wire(wire);
+    return e < 0 ? 0 : this.#outcome.rms((p) => p.current(e));
+  }
+
+  wireMost(wire: Id): number {
+    const e = this.#wire(wire);
+    return e < 0 ? 0 : this.#most((p) => p.current(e));
+  }
+
+  partAmps(part: Id, element: number): number {
+    const e = this.#element(part, element);
+    return e < 0 ? 0 : this.#outcome.mean((p) => p.current(e));
+  }
+
+  partMost(part: Id, element: number): number {
+    const e = this.#element(part, element);
+    return e < 0 ? 0 : this.#most((p) => p.current(e));
+  }
+
+  outAmps(part: Id): number {
+    const e = this.#converter(part);
+    return e < 0 ? 0 : this.#outcome.mean((p) => p.outCurrent(e));
+  }
+
+  terminalAmps(part: Id, terminal: string): number {
+    const slot = this.#m.circuit.byId.get(part);
+    if (slot === undefined) return 0;
+    const node = this.#m.circuit.nodes.own(part, terminal);
+    return this.#outcome.mean((p) => {
+      let amps = 0;
+      for (let i = 0; i < slot.count; i++) amps += into(p, slot.offset + i, this.#m.circuit.shape[slot.offset + i], node);
+      return amps;
+    });
+  }
+
+  regime(part: Id, element: number): string {
+    const e = this.#element(part, element);
+    return e < 0 ? '' : (this.#points().at(-1)?.regime(e) ?? '');
+  }
+
+  wireTemperature(wire: Id): number {
+    return this.#run.temperatures[this.#m.circuit.wireIndex.get(wire) ?? -1] ?? 20;
+  }
+
+  wireOhms(wire: Id): number {
+    const index = this.#m.circuit.wireIndex.get(wire) ?? -1;
+    const laid = this.#m.circuit.wires[index];
+    if (laid === undefined) return 0;
+    return wireOhms(laid, this.#run.temperatures[index] ?? 20) * (this.#m.circuit.scale[this.#m.circuit.wireOffset + index] ?? 1);
+  }
+
+  isOn(part: Id): boolean {
+    const slot = this.#m.circuit.byId.get(part);
+    if (slot === undefined || slot.device < 0) return false;
+    return this.#onValues(slot).includes(this.memory.get(part) ?? 0);
+  }
+
+  everOn(part: Id): boolean {
+    const slot = this.#m.circuit.byId.get(part);
+    if (slot === undefined || slot.device < 0) return false;
+    const on = this.#onValues(slot);
+    return this.#outcome.segments.some((s) => on.includes(s.memory[slot.device] ?? 0));
+  }
+
+  charging(part: Id): boolean {
+    const e = this.#converter(part);
+    const slot = this.#m.circuit.byId.get(part);
+    const converts = slot?.placed.ability.converts;
+    if (e < 0 || slot === undefined || converts === undefined) return false;
+    return this.#outcome.segments.some(
+      (s) => converts.charging.includes(s.memory[slot.device] ?? 0) && canCharge(s.point, e),
+    );
+  }
+
+  get worstResidual(): number {
+    return this.#points().reduce((worst, p) => Math.max(worst, shareOf(p)), 0);
+  }
+
+  #most(f: (p: Point) => number): number {
+    return this.#points().reduce((most, p) => Math.max(most, Math.abs(f(p))), 0);
+  }
+
+  #wire(wire: Id): number {
+    const index = this.#m.circuit.wireIndex.get(wire);
+    return index === undefined ? -1 : this.#m.circuit.wireOffset + index;
+  }
+
+  #element(part: Id, element: number): number {
+    const slot = this.#m.circuit.byId.get(part);
+    return slot === undefined || element >= slot.count ? -1 : slot.offset + element;
+  }
+
+  /** The converter among a part's elements. */
+  #converter(part: Id): number {
+    const slot = this.#m.circuit.byId.get(part);
+    if (slot === undefined) return -1;
+    for (let i = 0; i < slot.count; i++) {
+      if (this.#m.circuit.shape[slot.offset + i]?.type === 'converter') return slot.offset + i;
+    }
+    return -1;
+  }
+
+  #onValues(part: CircuitPart): readonly number[] {
+    return memoryOf(this.#m, this.#run.scene, part)?.on ?? [];
+  }
+}
+
+/** The output gives more than 0.5 A, or is held back only by the bank. */
+function canCharge(point: Point, element: number): boolean {
+  const regime = point.regime(element);
+  return point.outCurrent(element) > CHARGING_A || regime === 'voltage' || regime === 'blocked';
+}
+
+/** Current into an element at a node, A. */
+function into(point: Point, index: number, shape: ElementOf<number> | undefined, node: number): number {
+  if (shape === undefined) return 0;
+  const amps = point.current(index);
+  if (shape.type !== 'converter') return (shape.a === node ? amps : 0) - (shape.b === node ? amps : 0);
+  const out = point.outCurrent(index);
+  const input = (shape.inA === node ? amps : 0) - (shape.inB === node ? amps : 0);
+  return input - (shape.outA === node ? out : 0) + (shape.outB === node ? out : 0);
+}
+
+/** Largest sum of currents at a node, as a share of its island's largest current. */
+function shareOf(point: Point): number {
+  const { worstResidual, largestCurrent } = point.proof;
+  return largestCurrent === 0 ? 0 : worstResidual / largestCurrent;
+}
+
+function share(o: Outcome<Point>, is: (memory: readonly number[]) => boolean): number {
+  let on = 0;
+  let all = 0;
+  for (const s of o.segments) {
+    all += s.durationMs;
+    if (is(s.memory)) on += s.durationMs;
+  }
+  return all === 0 ? 0 : on / all;
+}

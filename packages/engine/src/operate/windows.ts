@@ -1,0 +1,151 @@
+/** The window of each charger: what becomes of it over the set point at the posts. */
+import type { Basis, Id, StateId, WindowOutcome } from '../contracts/index.ts';
+import type { CircuitPart, Scene } from './circuit.ts';
+import { coolCopper, runScene, type Machine, type Run } from './run.ts';
+import type { Entry } from './tracks.ts';
+
+const BEYOND_V = 1;
+const STEP_V = 0.05;
+const FINEST_V = 0.001;
+
+export interface Sweep {
+  readonly device: CircuitPart;
+  readonly charging: readonly number[];
+  readonly entries: readonly Entry[];
+  readonly envelope: readonly [number, number];
+  /** The weak corner's scene at a set point. */
+  sceneAt(volts: number): Scene;
+}
+
+export interface Span {
+  readonly from: number;
+  readonly to: number;
+  readonly outcome: WindowOutcome;
+}
+
+export interface Swept {
+  readonly spans: readonly Span[];
+  /** A run in the middle of the first cycling span, inside the envelope where it reaches there. */
+  readonly sample: Run | null;
+}
+
+/**
+ * Outcome over the set point from 1 V below the envelope to 1 V above it in 50 mV steps, each change refined by
+ * bisection to 1 mV. The copper is as warm as it gets with the charger on at the top of the sweep.
+ */
+export function sweep(m: Machine, s: Sweep): Swept {
+  const [low, high] = [s.envelope[0] - BEYOND_V, s.envelope[1] + BEYOND_V];
+  const temps = warmCopper(m, s, high);
+  const known = new Map<number, WindowOutcome>();
+  const at = (volts: number): WindowOutcome => {
+    const found = known.get(volts);
+    if (found !== undefined) return found;
+    const outcome = outcomeAt(m, s, volts, temps);
+    known.set(volts, outcome);
+    return outcome;
+  };
+  const spans: Span[] = [];
+  let from = low;
+  let last = low;
+  let outcome = at(low);
+  const steps = Math.round((high - low) / STEP_V);
+  for (let i = 1; i <= steps; i++) {
+    const volts = i === steps ? high : low + i * STEP_V;
+    const now = at(volts);
+    if (now !== outcome) {
+      const edge = refine(at, last, volts, outcome);
+      spans.push({ from, to: edge, outcome });
+      from = edge;
+      outcome = now;
+    }
+    last = volts;
+  }
+  spans.push({ from, to: high, outcome });
+  return { spans, sample: sampleOf(m, s, spans, temps) };
+}
+
+/** The set point below which the outcome still is `outcome`, to 1 mV. */
+function refine(at: (volts: number) => WindowOutcome, low: number, high: number, outcome: WindowOutcome): number {
+  let [a, b] = [low, high];
+  while (b - a > FINEST_V) {
+    const middle = (a + b) / 2;
+    if (at(middle) === outcome) a = middle;
+    else b = middle;
+  }
+  return b;
+}
+
+function warmCopper(m: Machine, s: Sweep, volts: number): Float64Array {
+  const scene = s.sceneAt(volts);
+  const run = runScene(m, scene, onMemory(s, firstEntry(s)))[0];
+  return run?.temperatures ?? coolCopper(m, scene);
+}
+
+const firstEntry = (s: Sweep): readonly number[] => s.entries[0]?.memory ?? [];
+
+const withValue = (memory: readonly number[], device: number, value: number): readonly number[] =>
+  memory.map((v, i) => (i === device ? value : v));
+
+const onMemory = (s: Sweep, memory: readonly number[]): readonly number[] =>
+  withValue(memory, s.device.device, s.charging[0] ?? 0);
+
+/** Entered with the device off and with it on, from every memory that the state can be entered with. */
+function starts(s: Sweep): readonly (readonly number[])[] {
+  const list: (readonly number[])[] = [];
+  const seen = new Set<string>();
+  for (const entry of s.entries) {
+    for (const memory of [entry.memory, withValue(entry.memory, s.device.device, 0), onMemory(s, entry.memory)]) {
+      const key = memory.join(',');
+      if (seen.has(key)) continue;
+      seen.add(key);
+      list.push(memory);
+    }
+  }
+  return list;
+}
+
+function outcomeAt(m: Machine, s: Sweep, volts: number, temps: Float64Array): WindowOutcome {
+  const scene = s.sceneAt(volts);
+  const outcomes = new Set<WindowOutcome>();
+  for (const memory of starts(s)) for (const run of runScene(m, scene, memory, temps)) outcomes.add(outcomeOf(s, run));
+  if (outcomes.size === 1) return [...outcomes][0] ?? 'off';
+  // A cycle that is reached from one side only is still a cycle: nothing else protects against it.
+  return outcomes.has('cycle') ? 'cycle' : 'depends';
+}
+
+function outcomeOf(s: Sweep, run: Run): WindowOutcome {
+  const on = run.outcome.segments.map((g) => s.charging.includes(g.memory[s.device.device] ?? 0));
+  const cycles = run.outcome.kind === 'cycle' || run.outcome.kind === 'irregular';
+  if (cycles && on.some((x) => x) && on.some((x) => !x)) return 'cycle';
+  return on.at(-1) === true ? 'on' : 'off';
+}
+
+function sampleOf(m: Machine, s: Sweep, spans: readonly Span[], temps: Float64Array): Run | null {
+  const cycles = spans.filter((p) => p.outcome === 'cycle');
+  const inside = cycles.find((p) => p.to > s.envelope[0] && p.from < s.envelope[1]) ?? cycles[0];
+  if (inside === undefined) return null;
+  const a = Math.max(inside.from, Math.min(s.envelope[0], inside.to));
+  const b = Math.min(inside.to, Math.max(s.envelope[1], inside.from));
+  const scene = s.sceneAt((a + b) / 2);
+  for (const memory of starts(s)) {
+    const run = runScene(m, scene, memory, temps).find((r) => outcomeOf(s, r) === 'cycle');
+    if (run !== undefined) return run;
+  }
+  return null;
+}
+
+/** The set point nearest to `volts` inside the envelope at which the device is settled on; null: none. */
+export function nearestOn(spans: readonly Span[], envelope: readonly [number, number], volts: number): number | null {
+  let best: number | null = null;
+  for (const span of spans) {
+    if (span.outcome !== 'on') continue;
+    const from = Math.max(span.from, envelope[0]);
+    const to = Math.min(span.to, envelope[1]);
+    if (from > to) continue;
+    const near = Math.min(Math.max(volts, from), to);
+    if (best === null || Math.abs(near - volts) < Math.abs(best - volts)) best = near;
+  }
+  return best;
+}
+
+export type { Basis, Id, StateId };
