@@ -33,7 +33,6 @@ export function wrongUnit(typed: string, rest: string, text: string, info: Dimen
     : info.offered.map((symbol) => `${typed} ${symbol}`);
   const near = nearest(rest, spellingsOf(info.dimension));
   const meant = near === undefined ? '' : ` (nearest: ${near})`;
-  return refuse(
-    `${quoted(text)}: "${rest}" is not a unit of ${info.noun.replace(/^an? /, '')}${meant}: write ${listed(units)}`,
-  );
+  const noun = info.noun.replace(/^an? /, '');
+  return `${quoted(text)}: "${rest}" is not a unit of ${noun}${meant}: write ${listed(units)}`;
 }
