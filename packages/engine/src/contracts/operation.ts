@@ -221,8 +221,8 @@ export interface Operation {
   air(place: Id | null, corner: CornerFacts): Basis;
   /** Posts of the vehicle battery, null without one. */
   readonly posts: { readonly plus: TerminalRef; readonly minus: TerminalRef } | null;
-  /** Reads any basis that is not a part's: `default:...` or `table:...` (marks confirmed where the build confirms it). */
-  basis(path: string): Basis | null;
+  /** A published figure (of a practice or a table) under the present assumption: confirmed where the build confirms it. */
+  figure(basis: Basis): Basis;
   /** Every assumed value read so far while solving. */
   assumed(): readonly Basis[];
 }

@@ -192,8 +192,8 @@ class BuildOperation implements Operation {
     return this.#placed.wired.get(terminal) ?? [];
   }
 
-  basis(path: string): Basis | null {
-    return this.#values.assumed().find((b) => b.path === path) ?? null;
+  figure(basis: Basis): Basis {
+    return this.#values.figure(basis.path, basis.sourced, { label: basis.label, how: basis.how, effort: basis.effort });
   }
 
   assumed(): readonly Basis[] {

@@ -1,0 +1,1 @@
+export { rankFacts, type Rejudge } from './rank.ts';

@@ -1,0 +1,1 @@
+export { offerRemedies, type Bench, type Copy, type JudgedRemedy } from './offer.ts';
