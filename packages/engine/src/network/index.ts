@@ -1,3 +1,6 @@
-/** Operating points of a circuit and what devices with memory do around them. */
+/** Operating points of a circuit, and what devices with memory do around them. */
 export { planCircuit, type Plan, type SolveOptions, type Steps } from './plan.ts';
 export type { Point, Proof } from './point.ts';
+export { runEvents, type EventRule, type EventRun } from './events.ts';
+export type { MemoryEvent, Outcome, Segment } from './outcome.ts';
+export { constantPowerVolts, greatestLoopOhms, huntingWindow, type HuntingWindow } from './closed-form.ts';
