@@ -1,0 +1,96 @@
+/** A current against the ampacity of a wire, by every table that the practice tries. */
+import type { Ampacity, Basis, Id, LaidWire, Need, Operation, Step } from '../../contracts/index.ts';
+import { distinct, need } from './figures-needed.ts';
+import { amps, atMost, celsius, factor } from './short-text.ts';
+
+export interface AmpacityVerdict {
+  /** null: no table has a figure. */
+  readonly holds: boolean | null;
+  /** The table that decides. */
+  readonly chosen: Ampacity | null;
+  /** Permitted current by it, A. */
+  readonly limit: number | null;
+  readonly limits: readonly Basis[];
+  readonly missing: readonly Need[];
+  readonly steps: readonly Step[];
+}
+
+/** Behind a device or limit of at most this many amperes the smallest wires need no table, from half a square millimetre on. */
+const SMALL_AMPS = 3;
+const SMALL_AREA = 0.5;
+
+/**
+ * The tables in turn: the first that holds decides (a later one from memory leaves the verdict unconfirmed); when none holds
+ * the most generous is named. `share` is the part of the ampacity that may be used.
+ */
+export function againstAmpacity(op: Operation, wire: LaidWire, current: number, share = 1): AmpacityVerdict {
+  const tables = op.ampacity(wire.id);
+  const known = tables.filter((t) => t.amps !== null);
+  const passes = (t: Ampacity): boolean => t.amps !== null && atMost(current, share * t.amps);
+  const holding = known.find((t) => passes(t));
+  const small = smallWire(wire, tables, current);
+  const chosen = holding ?? mostGenerous(known) ?? tables[0] ?? null;
+  const steps = tables.flatMap((t) => ampacitySteps(wire.id, t));
+  const limit = chosen?.amps === undefined || chosen.amps === null ? null : share * chosen.amps;
+  if (holding === undefined && small !== null) {
+    const line = smallStep(wire, current);
+    return { holds: true, chosen, limit: SMALL_AMPS, limits: small, missing: [], steps: [...steps, line] };
+  }
+  if (known.length === 0) return { holds: null, chosen, limit, limits: [], missing: [noFigure(wire, tables)], steps };
+  return { holds: holding !== undefined, chosen, limit, limits: basesOf(chosen), missing: [], steps };
+}
+
+/** Base figure and factors of an ampacity. */
+export const basesOf = (ampacity: Ampacity | null): readonly Basis[] =>
+  ampacity === null ? [] : distinct([ampacity.base, ...ampacity.factors.map((f) => f.basis)]);
+
+function mostGenerous(known: readonly Ampacity[]): Ampacity | undefined {
+  return known.reduce<Ampacity | undefined>(
+    (best, t) => (best === undefined || (t.amps ?? 0) > (best.amps ?? 0) ? t : best),
+    undefined,
+  );
+}
+
+/** The bases that serve when a wire below the tables carries at most 3 A; null: the rule does not apply. */
+function smallWire(wire: LaidWire, tables: readonly Ampacity[], current: number): readonly Basis[] | null {
+  const area = wire.areaMm2;
+  if (area === null || area < SMALL_AREA || !atMost(current, SMALL_AMPS)) return null;
+  const below = tables.find((t) => t.base?.sourced.prov === 'practice');
+  if (below === undefined || below.airC >= wire.rating) return null;
+  return distinct([below.base]);
+}
+
+const smallStep = (wire: LaidWire, current: number): Step => ({
+  what: `${wire.id} is below the tables`,
+  how: `${amps(current)} at most behind a device or limit of ${SMALL_AMPS} A needs no more from 0.5 mm² on`,
+  value: SMALL_AMPS,
+  unit: 'A',
+  source: 'common practice, no source',
+  about: [wire.id],
+});
+
+function noFigure(wire: LaidWire, tables: readonly Ampacity[]): Need {
+  const reason = tables.find((t) => t.reason !== null)?.reason ?? 'no table has a figure for this wire';
+  if (wire.areaMm2 === null)
+    return need(`wires.${wire.id}.size`, `size of ${wire.id}`, 'without it nothing can be said of its ampacity', 'read it on the cable');
+  return need(`wires.${wire.id}.ampacity`, `ampacity of ${wire.id}`, reason, 'ask the maker of the cable');
+}
+
+/** "120 × 0.85 × 0.7": base, factors, result. */
+export function ampacitySteps(wire: Id, t: Ampacity): readonly Step[] {
+  if (t.amps === null || t.base === null) {
+    const why = t.reason ?? 'no figure';
+    return [{ what: `Ampacity of ${wire}`, how: why, value: null, unit: 'A', about: [wire] }];
+  }
+  const product = [amps(t.base.sourced.value), ...t.factors.map((f) => `${factor(f.value)} (${f.label})`)].join(' × ');
+  return [
+    {
+      what: `Ampacity of ${wire} in air of ${celsius(t.airC)}`,
+      how: product,
+      value: t.amps,
+      unit: 'A',
+      source: t.base.sourced.source,
+      about: [wire],
+    },
+  ];
+}

@@ -1,0 +1,70 @@
+/** Which chargers a wire or a device feeds, and what they take in the long run. */
+import type { Basis, Id, Operation, Placed } from '../../contracts/index.ts';
+import { perOperation } from './memo.ts';
+import { flood, netOf, type Link, type Net } from './conductors.ts';
+import { refOf } from './refs.ts';
+import { sourcesOf } from './sources.ts';
+
+export interface Feed {
+  readonly charger: Id;
+  readonly label: string;
+  /** Greatest continuous input current, A; null: no rated current. */
+  readonly greatest: Basis | null;
+}
+
+export const chargersOf = (op: Operation): readonly Placed[] =>
+  [...op.parts.values()].filter((p) => p.ability.converts !== undefined);
+
+/** Chargers whose whole input current passes the wire or the device: cut, it parts their input from every source. */
+export function fedThrough(op: Operation, id: Id): readonly Feed[] {
+  return feedsOf(op).get(id) ?? [];
+}
+
+const feedsOf: (op: Operation) => ReadonlyMap<Id, readonly Feed[]> = perOperation((op) => {
+  const net = netOf(op);
+  const feeds = new Map<Id, Feed[]>();
+  for (const part of chargersOf(op)) {
+    const c = part.ability.converts;
+    if (c === undefined) continue;
+    const feed: Feed = { charger: part.id, label: part.label, greatest: c.greatestInput };
+    for (const id of [...bridges(op, net, refOf(part.id, c.inPlus), false), ...bridges(op, net, refOf(part.id, c.inMinus), true)]) {
+      const known = feeds.get(id);
+      if (known === undefined) feeds.set(id, [feed]);
+      else if (!known.includes(feed)) known.push(feed);
+    }
+  }
+  return feeds;
+});
+
+/** Wires and devices without which no way leads from the terminal to a source (or, on the return side, to its negative). */
+function bridges(op: Operation, net: Net, start: string, onReturn: boolean): readonly Id[] {
+  const side = (link: Link, next: string): boolean => net.isReturn(next) === onReturn && link.id !== '';
+  const goals = onReturn ? negatives(op) : positives(op);
+  const meets = (reached: ReadonlySet<string>): boolean => goals.some((goal) => reached.has(goal) && goal !== start);
+  if (!meets(flood(net.at, start, side))) return [];
+  const candidates = net.links.filter((l) => l.type === 'wire' || l.type === 'device' || l.type === 'contact');
+  const ids = [...new Set(candidates.map((l) => l.id))];
+  return ids.filter((id) => !meets(flood(net.at, start, (link, next) => side(link, next) && link.id !== id)));
+}
+
+/** Terminals from which a charger's input can be fed: batteries and generators. */
+const positives = (op: Operation): readonly string[] =>
+  sourcesOf(op)
+    .filter((s) => s.stiff || op.parts.get(s.part)?.ability.generates !== undefined)
+    .map((s) => s.terminal);
+
+/** The batteries' negatives that the input current returns to: of the side whose positive feeds it. */
+function negatives(op: Operation): readonly string[] {
+  const fed = new Set<Id>();
+  const net = netOf(op);
+  for (const part of chargersOf(op)) {
+    const c = part.ability.converts;
+    if (c === undefined) continue;
+    const reached = flood(net.at, refOf(part.id, c.inPlus), (_, next) => !net.isReturn(next));
+    for (const s of sourcesOf(op)) if (reached.has(s.terminal)) fed.add(s.part);
+  }
+  return [...op.parts.values()].flatMap((p) => {
+    const minus = p.ability.stores?.minus;
+    return minus !== undefined && fed.has(p.id) ? [refOf(p.id, minus)] : [];
+  });
+}

@@ -1,0 +1,233 @@
+/**
+ * The build as a net of conductors: what a walk from a source can follow. Nodes are terminals, the centres of bars and studs,
+ * and body sections; links are wires, joined terminals, contacts, protective devices and the body.
+ */
+import type { Id, Operation, Placed, TerminalRef } from '../../contracts/index.ts';
+import { perOperation } from './memo.ts';
+import { partOf, refOf } from './refs.ts';
+
+export type LinkType = 'wire' | 'joined' | 'contact' | 'device' | 'body';
+
+export interface Link {
+  readonly a: string;
+  readonly b: string;
+  readonly type: LinkType;
+  /** The wire, or the part whose inside it is. */
+  readonly id: Id;
+  /** A contact that shares a terminal with another contact of the part: only one of them is closed. */
+  readonly changeOver: boolean;
+}
+
+export interface Net {
+  readonly links: readonly Link[];
+  readonly nodes: readonly string[];
+  at(node: string): readonly Link[];
+  /** Joined, without passing a source, load, coil or converter, to a negative post that no other battery lifts. */
+  isReturn(node: string): boolean;
+}
+
+export const across = (link: Link, node: string): string => (link.a === node ? link.b : link.a);
+
+/** Node of a body section. */
+export const sectionNode = (section: Id): string => `^section:${section}`;
+
+export const netOf: (op: Operation) => Net = perOperation(makeNet);
+
+function makeNet(op: Operation): Net {
+  const links = [...wireLinks(op), ...[...op.parts.values()].flatMap((part) => insideLinks(op, part))];
+  const by = new Map<string, Link[]>();
+  for (const link of links) {
+    for (const node of [link.a, link.b]) {
+      const known = by.get(node);
+      if (known === undefined) by.set(node, [link]);
+      else known.push(link);
+    }
+  }
+  const at = (node: string): readonly Link[] => by.get(node) ?? [];
+  const returns = returnNodes(op, at);
+  return { links, nodes: [...by.keys()], at, isReturn: (node) => returns.has(node) };
+}
+
+function wireLinks(op: Operation): readonly Link[] {
+  return [...op.wires.values()].map((w) => ({ a: w.from, b: w.to, type: 'wire', id: w.id, changeOver: false }));
+}
+
+function insideLinks(op: Operation, part: Placed): readonly Link[] {
+  return [
+    ...deviceLinks(part),
+    ...contactLinks(part),
+    ...joinedLinks(op, part),
+    ...bodyLinks(op, part),
+    ...unwiredLinks(op, part),
+  ];
+}
+
+const link = (part: Placed, a: string, b: string, type: LinkType, changeOver = false): Link => ({
+  a,
+  b,
+  type,
+  id: part.id,
+  changeOver,
+});
+
+function deviceLinks(part: Placed): readonly Link[] {
+  const p = part.ability.protects;
+  return p === undefined ? [] : [link(part, refOf(part.id, p.from), refOf(part.id, p.to), 'device')];
+}
+
+/** True for the pair of terminals that the protective device stands between. */
+function guarded(part: Placed, a: string, b: string): boolean {
+  const p = part.ability.protects;
+  return p !== undefined && ((p.from === a && p.to === b) || (p.from === b && p.to === a));
+}
+
+function contactLinks(part: Placed): readonly Link[] {
+  const contacts = part.ability.switches?.contacts ?? [];
+  return contacts
+    .filter((c) => !guarded(part, c.from, c.to))
+    .map((c) => {
+      const shared = contacts.some(
+        (o) => o !== c && [o.from, o.to].some((t) => t === c.from || t === c.to),
+      );
+      return link(part, refOf(part.id, c.from), refOf(part.id, c.to), 'contact', shared);
+    });
+}
+
+function joinedLinks(op: Operation, part: Placed): readonly Link[] {
+  const contacts = part.ability.switches?.contacts ?? [];
+  const isContact = (a: string, b: string): boolean =>
+    contacts.some((c) => (c.from === a && c.to === b) || (c.from === b && c.to === a));
+  const pairs = (part.ability.conducts ?? []).filter(([a, b]) => !guarded(part, a, b) && !isContact(a, b));
+  const senses = part.ability.senses;
+  const shown: (readonly [string, string])[] = [...pairs];
+  if (senses !== undefined && !pairs.some(([a, b]) => [a, b].includes(senses.post) && [a, b].includes(senses.chassis)))
+    shown.push([senses.post, senses.chassis]);
+  const links = shown.map(([a, b]) => link(part, refOf(part.id, a), refOf(part.id, b), 'joined'));
+  return [...links, ...barLinks(op, part)];
+}
+
+/** A bar or stud with any number of terminals is one conductor. */
+function barLinks(op: Operation, part: Placed): readonly Link[] {
+  if (part.kind.terminals(part.read).type !== 'numbered') return [];
+  const used = new Set<TerminalRef>();
+  for (const w of op.wires.values()) for (const end of [w.from, w.to]) if (partOf(end) === part.id) used.add(end);
+  return [...used].map((end) => link(part, end, `${part.id}.*`, 'joined'));
+}
+
+function bodyLinks(op: Operation, part: Placed): readonly Link[] {
+  const { grounds, bonds, consumes } = part.ability;
+  const links: Link[] = [];
+  if (grounds !== undefined && conductive(op, grounds.section))
+    links.push(link(part, refOf(part.id, grounds.terminal), sectionNode(grounds.section), 'body'));
+  if (bonds !== undefined) links.push(link(part, sectionNode(bonds.from), sectionNode(bonds.to), 'body'));
+  void consumes;
+  return links;
+}
+
+/** Composite joins nothing. */
+const conductive = (op: Operation, section: Id): boolean =>
+  op.parts.get(section)?.ability.section?.medium !== 'composite';
+
+function unwiredLinks(op: Operation, part: Placed): readonly Link[] {
+  const wired = (terminal: string): boolean => op.wiresAt(refOf(part.id, terminal)).length > 0;
+  const links: Link[] = [];
+  for (const [terminal, other] of Object.entries(part.kind.unwired ?? {})) {
+    if (!wired(terminal)) links.push(link(part, refOf(part.id, terminal), refOf(part.id, other), 'joined'));
+  }
+  const at = part.kind.atPostsWhenUnwired;
+  if (at !== undefined && op.posts !== null && !wired(at.plus) && !wired(at.minus)) {
+    links.push(link(part, refOf(part.id, at.plus), op.posts.plus, 'joined'));
+    links.push(link(part, refOf(part.id, at.minus), op.posts.minus, 'joined'));
+  }
+  return links;
+}
+
+/** True when the part has no wire of its own and sits between the vehicle battery's posts. */
+export function sitsAtPosts(op: Operation, part: Placed): boolean {
+  const at = part.kind.atPostsWhenUnwired;
+  if (at === undefined || op.posts === null) return false;
+  return op.wiresAt(refOf(part.id, at.plus)).length === 0 && op.wiresAt(refOf(part.id, at.minus)).length === 0;
+}
+
+type At = (node: string) => readonly Link[];
+
+/** All nodes reached from `start` along the links that `through` lets pass. */
+export function flood(at: At, start: string, through: (link: Link, next: string) => boolean): ReadonlySet<string> {
+  const reached = new Set([start]);
+  const queue = [start];
+  for (let node = queue.shift(); node !== undefined; node = queue.shift()) {
+    for (const link of at(node)) {
+      const next = across(link, node);
+      if (reached.has(next) || !through(link, next)) continue;
+      reached.add(next);
+      queue.push(next);
+    }
+  }
+  return reached;
+}
+
+function returnNodes(op: Operation, at: At): ReadonlySet<string> {
+  // A change-over contact may join plus to one throw and the body to the other: it proves nothing about the return.
+  const settled = returnsAlong(op, at, (link) => !link.changeOver);
+  const plus = [...op.parts.values()].flatMap((p) => {
+    const s = p.ability.stores;
+    return s === undefined || lifted(op, p, at) ? [] : [refOf(p.id, s.plus)];
+  });
+  if (!plus.some((node) => settled.has(node))) return settled;
+  // A contact that can short a battery: leave all contacts out rather than call its plus a return.
+  return returnsAlong(op, at, (link) => link.type !== 'contact');
+}
+
+/** The battery's negative hangs on another battery's positive, or its positive on another's negative (a series stack). */
+function lifted(op: Operation, part: Placed, at: At): boolean {
+  const s = part.ability.stores;
+  if (s === undefined) return false;
+  const joins = (start: string, pole: 'plus' | 'minus'): boolean => {
+    const reached = flood(at, start, (link) => !link.changeOver && link.type !== 'body');
+    return [...op.parts.values()].some(
+      (o) => o !== part && o.ability.stores !== undefined && reached.has(refOf(o.id, o.ability.stores[pole])),
+    );
+  };
+  return joins(refOf(part.id, s.minus), 'plus') || joins(refOf(part.id, s.plus), 'minus');
+}
+
+function returnsAlong(op: Operation, at: At, through: (link: Link) => boolean): ReadonlySet<string> {
+  const all = new Set<string>();
+  const batteries = [...op.parts.values()].filter((p) => p.ability.stores !== undefined);
+  const pluses = batteries.map((p) => ({ id: p.id, node: refOf(p.id, p.ability.stores?.plus ?? '+') }));
+  for (const battery of batteries) {
+    const reached = flood(at, refOf(battery.id, battery.ability.stores?.minus ?? '-'), through);
+    const hung = pluses.some((p) => p.id !== battery.id && reached.has(p.node));
+    if (!hung) for (const node of reached) all.add(node);
+  }
+  if (all.size === 0 && op.posts !== null) for (const node of flood(at, op.posts.minus, through)) all.add(node);
+  return all;
+}
+
+/** Which batteries stand in series with each other: groups of ids, in the order of the document. */
+export const stacksOf: (op: Operation) => readonly (readonly Id[])[] = perOperation((op) => {
+  const net = netOf(op);
+  const batteries = [...op.parts.values()].filter((p) => p.ability.stores !== undefined);
+  const groups: Id[][] = [];
+  for (const battery of batteries) {
+    const minus = refOf(battery.id, battery.ability.stores?.minus ?? '-');
+    const reached = net.isReturn(minus)
+      ? new Set<string>()
+      : flood(net.at, minus, (link, next) => !net.isReturn(next) && link.type !== 'body');
+    const plus = refOf(battery.id, battery.ability.stores?.plus ?? '+');
+    const mate = groups.find((group) =>
+      group.some((id) => {
+        const other = op.parts.get(id)?.ability.stores;
+        if (other === undefined) return false;
+        const otherMinus = refOf(id, other.minus);
+        const up = net.isReturn(otherMinus)
+          ? new Set<string>()
+          : flood(net.at, otherMinus, (link, next) => !net.isReturn(next) && link.type !== 'body');
+        return reached.has(refOf(id, other.plus)) || up.has(plus);
+      }),
+    );
+    if (mate === undefined) groups.push([battery.id]);
+    else mate.push(battery.id);
+  }
+  return groups;
+});

@@ -1,0 +1,87 @@
+/** Currents of the judged set: the greatest that lasts, through each wire and each device. */
+import type { Basis, Id, Operation, Solved, StateFacts } from '../../contracts/index.ts';
+import { fedThrough, type Feed } from './chargers.ts';
+import { perOperation } from './memo.ts';
+
+/** States shorter than this are judged by heat (I²t), not by what lasts. s */
+export const BRIEF_STATE = 60;
+
+export const isBrief = (state: StateFacts): boolean => state.lasts.sourced.value < BRIEF_STATE;
+
+/** Outcomes of the judged set in states that last, and in those that do not. */
+export const lastingOf: (op: Operation) => readonly Solved[] = perOperation((op) =>
+  op.all().filter((s) => !briefIn(op, s)),
+);
+
+export const briefOf: (op: Operation) => readonly Solved[] = perOperation((op) =>
+  op.all().filter((s) => briefIn(op, s)),
+);
+
+function briefIn(op: Operation, solved: Solved): boolean {
+  const state = op.stateFacts(solved.condition.state);
+  return state !== null && isBrief(state);
+}
+
+export interface Greatest {
+  /** A, magnitude. */
+  readonly amps: number;
+  readonly solved: Solved | null;
+}
+
+/** The greatest magnitude over outcomes, with where it is reached. */
+export function greatestOver(all: readonly Solved[], of: (s: Solved) => number): Greatest {
+  let best: Greatest = { amps: 0, solved: null };
+  for (const solved of all) {
+    const value = Math.abs(of(solved));
+    if (Number.isFinite(value) && value > best.amps) best = { amps: value, solved };
+  }
+  return best;
+}
+
+export interface Continuous {
+  /** What the wire or device carries in the long run at the most, A. */
+  readonly amps: number;
+  /** The greatest solved in the judged set, A, and where. */
+  readonly solved: Greatest;
+  /** Chargers whose whole input passes. */
+  readonly feeds: readonly Feed[];
+  /** Sum of their greatest continuous input currents, A (0 without). */
+  readonly chargers: number;
+  /** What passes beside the chargers where the solved current is greatest, A. */
+  readonly beside: number;
+  readonly bases: readonly Basis[];
+}
+
+/** Through a wire (root mean square of a cycle). */
+export const continuousInWire = (op: Operation, wire: Id): Continuous =>
+  continuous(op, wire, (s) => s.wireRms(wire));
+
+/** Through a protective device. */
+export const continuousInDevice = (op: Operation, device: Id): Continuous =>
+  continuous(op, device, (s) => s.partMost(device, 0));
+
+function continuous(op: Operation, id: Id, of: (s: Solved) => number): Continuous {
+  const solved = greatestOver(lastingOf(op), of);
+  const feeds = fedThrough(op, id);
+  const bases = feeds.map((f) => f.greatest).filter((b) => b !== null);
+  const chargers = bases.reduce((sum, b) => sum + b.sourced.value, 0);
+  const beside = Math.max(0, besideChargers(op, feeds, of));
+  return { amps: Math.max(solved.amps, chargers + beside), solved, feeds, chargers, beside, bases };
+}
+
+/** The greatest of what is left when the chargers' own input is taken off. */
+function besideChargers(op: Operation, feeds: readonly Feed[], of: (s: Solved) => number): number {
+  if (feeds.length === 0) return 0;
+  return lastingOf(op).reduce((most, s) => {
+    const taken = feeds.reduce((sum, f) => sum + Math.abs(inputOf(op, f.charger, s)), 0);
+    const rest = Math.abs(of(s)) - taken;
+    // In a cycle the mean of the charger and the root mean square of the wire are not the same quantity.
+    return s.outcome === 'cycle' || s.outcome === 'irregular' ? most : Math.max(most, rest);
+  }, 0);
+}
+
+/** Input current of a charger, A. */
+export function inputOf(op: Operation, charger: Id, solved: Solved): number {
+  const c = op.parts.get(charger)?.ability.converts;
+  return c === undefined ? 0 : solved.terminalAmps(charger, c.inPlus);
+}
