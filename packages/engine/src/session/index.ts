@@ -1,0 +1,1 @@
+export { openSession, type Judged, type Session, type SessionOptions } from './session.ts';

@@ -1,0 +1,50 @@
+/** From a build to its findings: the practice it is judged by, the three assumptions, the automatic size. */
+import { checks } from '../checks/registry.ts';
+import { judgeAll, type Operations, type Practices } from '../checks/judge.ts';
+import type { Assumption, Build, Finding, Operation, Practice, Push, Registry } from '../contracts/index.ts';
+import { makeOperation, valuesFor, type Steps } from '../operate/index.ts';
+import { practices } from '../practices/index.ts';
+import { mergePractices } from './both-practices.ts';
+
+export interface JudgedBuild {
+  readonly findings: readonly Finding[];
+  readonly operation: Operation;
+  readonly practice: Practice;
+}
+
+export interface JudgeOptions {
+  readonly pinned?: ReadonlySet<string>;
+  /** Only these finding ids. */
+  readonly only?: ReadonlySet<string>;
+  readonly steps?: Steps;
+}
+
+const NOTHING: ReadonlySet<string> = new Set();
+
+/**
+ * Findings of a build under its practice. Without a practice both are tried: where they agree the verdict stands, else it is
+ * open until the practice is named.
+ */
+export function judgeBuild(build: Build, registry: Registry, options: JudgeOptions = {}): JudgedBuild {
+  if (build.practice !== undefined) return underOne(build, registry, practices[build.practice], options);
+  const europe = underOne(build, registry, practices.europe, options);
+  const america = underOne(build, registry, practices['north-america'], options);
+  return { ...europe, findings: mergePractices(europe.findings, america.findings, options.pinned ?? NOTHING) };
+}
+
+function underOne(build: Build, registry: Registry, practice: Practice, options: JudgeOptions): JudgedBuild {
+  const pinned = options.pinned ?? NOTHING;
+  const under = (push: Push): Operation => {
+    const assumption: Assumption = { push, pinned };
+    const values = valuesFor(build, assumption);
+    return makeOperation(build, registry, {
+      assumption,
+      practice,
+      values,
+      ...(options.steps === undefined ? {} : { steps: options.steps }),
+    });
+  };
+  const operations: Operations = { nominal: under('nominal'), slack: under('slack'), stiff: under('stiff') };
+  const same: Practices = { nominal: practice, slack: practice, stiff: practice };
+  return { findings: judgeAll(checks, operations, same, options.only), operation: operations.nominal, practice };
+}

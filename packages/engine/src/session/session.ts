@@ -1,0 +1,155 @@
+/** A document opened for work: judged, explained, changed. */
+import { checks } from '../checks/registry.ts';
+import type { Basis, Build, Change, Fact, Finding, Operation } from '../contracts/index.ts';
+import { editText, readDocument, type Diagnostic, type DocumentSource } from '../document/index.ts';
+import { rankFacts } from '../facts/index.ts';
+import { makeRegistry } from '../kinds/registry.ts';
+import type { Steps } from '../operate/index.ts';
+import { offerRemedies, type JudgedRemedy } from '../remedies/index.ts';
+import { firstLine, inOrder, stateTable, tallyOf, type StateTable, type Tally } from '../report/index.ts';
+import { sizeAuto, type AutoSize } from '../sizing/auto.ts';
+import { judgeBuild, type JudgedBuild } from './judging.ts';
+
+export interface Judged {
+  /** In order: danger, fault, open, advice, met. */
+  readonly findings: readonly Finding[];
+  readonly tally: Tally;
+  readonly firstLine: string;
+  /** 0: no danger, no fault, nothing open in a danger family; 1 otherwise. */
+  readonly exitCode: 0 | 1;
+  /** Ids of the conditions that were solved. */
+  readonly conditions: readonly string[];
+  /** With all values nominal. */
+  readonly operation: Operation;
+  readonly auto: AutoSize | null;
+  readonly assumed: readonly Basis[];
+}
+
+export interface Session {
+  readonly diagnostics: readonly Diagnostic[];
+  /** null when the document has errors. */
+  readonly build: Build | null;
+  readonly source: DocumentSource;
+  judge(): Judged;
+  facts(): readonly Fact[];
+  remedies(findingId: string): readonly JudgedRemedy[];
+  states(all?: boolean): StateTable;
+  /** A session on the changed document; this one stays as it is. */
+  edit(changes: readonly Change[]): Session;
+}
+
+export interface SessionOptions {
+  readonly file?: string;
+  readonly steps?: Steps;
+}
+
+/** Opens a build document. Nothing is judged until it is asked for. */
+export function openSession(input: string | Uint8Array, options: SessionOptions = {}): Session {
+  return new DocumentSession(input, options);
+}
+
+class DocumentSession implements Session {
+  readonly diagnostics: readonly Diagnostic[];
+  readonly build: Build | null;
+  readonly source: DocumentSource;
+  readonly #registry = makeRegistry();
+  readonly #options: SessionOptions;
+  #judged: Judged | null = null;
+  #sized: Sized | null = null;
+
+  constructor(input: string | Uint8Array, options: SessionOptions) {
+    this.#options = options;
+    const read = readDocument(input, this.#registry, options);
+    this.diagnostics = read.diagnostics;
+    this.build = read.build;
+    this.source = read.source;
+  }
+
+  judge(): Judged {
+    this.#judged ??= this.#judge();
+    return this.#judged;
+  }
+
+  /** The build with its automatic size put in, and how it was judged. */
+  #size(): Sized {
+    this.#sized ??= this.#sizeOnce();
+    return this.#sized;
+  }
+
+  #sizeOnce(): Sized {
+    const build = this.#read();
+    const judge = (copy: Build): JudgedBuild => judgeBuild(copy, this.#registry, this.#steps());
+    const kept = new Map<Build, JudgedBuild>();
+    const auto = sizeAuto(build, (copy) => {
+      const judged = judge(copy);
+      kept.set(copy, judged);
+      return judged.findings;
+    });
+    const sized = auto?.build ?? build;
+    return { build: sized, auto, judged: kept.get(sized) ?? judge(sized) };
+  }
+
+  #steps(): { readonly steps?: Steps } {
+    return this.#options.steps === undefined ? {} : { steps: this.#options.steps };
+  }
+
+  #read(): Build {
+    if (this.build === null) throw new Error('a document with errors cannot be judged');
+    return this.build;
+  }
+
+  #judge(): Judged {
+    const { judged, auto } = this.#size();
+    const findings = inOrder(judged.findings);
+    const tally = tallyOf(findings);
+    return {
+      findings,
+      tally,
+      firstLine: firstLine(tally),
+      exitCode: passes(findings) ? 0 : 1,
+      conditions: judged.operation.judged.map((c) => judged.operation.conditionId(c)),
+      operation: judged.operation,
+      auto,
+      assumed: judged.operation.assumed(),
+    };
+  }
+
+  facts(): readonly Fact[] {
+    const { build } = this.#size();
+    return rankFacts(this.judge().findings, (pinned, only) => judgeBuild(build, this.#registry, { ...this.#steps(), pinned, only }).findings);
+  }
+
+  remedies(findingId: string): readonly JudgedRemedy[] {
+    const { judged } = this.#size();
+    const { findings } = this.judge();
+    const finding = findings.find((f) => f.id === findingId);
+    const check = checks.find((c) => c.id === finding?.check);
+    if (finding === undefined || check === undefined) return [];
+    return offerRemedies(check, finding, findings, judged.operation, judged.practice, {
+      judge: (changes) => {
+        const copy = this.edit(changes);
+        return copy.build === null ? null : { findings: copy.judge().findings };
+      },
+    });
+  }
+
+  states(all = false): StateTable {
+    return stateTable(this.judge().operation, all);
+  }
+
+  edit(changes: readonly Change[]): Session {
+    const text = editText(this.source, changes, this.#registry);
+    return openSession(text, this.#options);
+  }
+}
+
+interface Sized {
+  readonly build: Build;
+  readonly judged: JudgedBuild;
+  readonly auto: AutoSize | null;
+}
+
+/** No danger, no fault, and nothing open in a danger family. */
+function passes(findings: readonly Finding[]): boolean {
+  return findings.every((f) => f.verdict !== 'danger' && f.verdict !== 'fault' && !(f.verdict === 'open' && f.dangerFamily));
+}
