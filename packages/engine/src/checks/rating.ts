@@ -1,5 +1,6 @@
 /** Rating: the sustained current that the devices allow into a wire is not above its ampacity. */
 import type { Check, Judgement, LaidWire, Operation, Practice, Remedy, Step, Subject } from '../contracts/index.ts';
+import { TOPICS } from '../practices/index.ts';
 import { againstAmpacity } from './support/ampacity.ts';
 import { exemptWires } from './support/exposure.ts';
 import { sustainedInto, type Sustained } from './support/flow.ts';
@@ -17,7 +18,7 @@ export const rating: Check = {
   title: 'Rating of protection against the wire',
   family: 'protection',
   danger: true,
-  statements: ['protection-rating'],
+  statements: TOPICS.rating,
   subjects(op) {
     const net = netOf(op);
     return [...op.wires.values()]

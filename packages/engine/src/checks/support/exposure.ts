@@ -102,8 +102,8 @@ export interface Allowed {
 /** The distances that a practice allows for a way along these wires, best founded first. */
 export function allowedFor(op: Operation, practice: Practice, way: readonly Id[]): readonly Allowed[] {
   const covered = way.every((id) => isCovered(op, op.wires.get(id)));
-  const first = covered ? practice.reach.sheathed : practice.reach.plain;
-  const doubtful = practice.reach.doubtful;
+  const first = op.figure(covered ? practice.reach.sheathed : practice.reach.plain);
+  const doubtful = practice.reach.doubtful === null ? null : op.figure(practice.reach.doubtful);
   const rows: Allowed[] = [{ basis: first, covered }];
   if (doubtful !== null && doubtful.sourced.value > first.sourced.value) rows.push({ basis: doubtful, covered: false });
   return rows;

@@ -1,16 +1,12 @@
 /** Changes in document notation that several checks offer. */
 import type { Change, Id, LaidWire, Operation, Remedy, TerminalRef } from '../../contracts/index.ts';
 import { parseSize } from '../../quantity/index.ts';
+import { standardRatings } from '../../reference/index.ts';
 import { sizesOf } from './sizes.ts';
-
-/** Ratings in which fuses and breakers are sold, A (common practice). */
-export const STANDARD_RATINGS = [
-  1, 2, 3, 5, 7.5, 10, 15, 20, 25, 30, 40, 50, 60, 70, 80, 100, 125, 150, 175, 200, 225, 250, 300,
-] as const;
 
 /** Standard ratings from `least` to `most`, A, smallest first. */
 export const ratingsWithin = (least: number, most: number): readonly number[] =>
-  STANDARD_RATINGS.filter((r) => r >= least * (1 - 1e-9) && r <= most * (1 + 1e-9));
+  standardRatings.value.filter((r) => r >= least * (1 - 1e-9) && r <= most * (1 + 1e-9));
 
 /** Another rating for a device. */
 export const rate = (device: Id, rating: number): Remedy => ({

@@ -1,5 +1,5 @@
 /** Short circuits to try on a wire: where, into what, fed by which batteries. */
-import type { Id, LaidWire, Operation, ShortCase, TerminalRef } from '../../contracts/index.ts';
+import type { Basis, Id, LaidWire, Operation, ShortCase, TerminalRef } from '../../contracts/index.ts';
 import { flood, netOf, stacksOf } from './conductors.ts';
 import { ownReturn } from './own-return.ts';
 import { sourcesOf, type Source } from './sources.ts';
@@ -64,16 +64,22 @@ export function whereWords(wire: LaidWire, along: ShortCase['along']): string {
   return `at ${along === 0 ? wire.from : wire.to}`;
 }
 
-/** Contact of a least-current fault, Ω. */
-export const faultContact = (op: Operation): number => {
-  const given = op.build.settings.faultContact;
-  const basis = op.basis('settings.fault-contact');
-  if (basis !== null) return basis.sourced.value;
-  return given === null || given === 'unknown' ? DEFAULT_CONTACT : given.value;
+/** Resistance at the place of a short circuit, Ω. */
+const CONTACT: Basis = {
+  path: 'settings.fault-contact',
+  label: 'resistance at the place of a short circuit',
+  sourced: { value: 5e-3, unit: 'Ω', prov: 'practice', source: 'common practice, no source' },
+  how: 'write it under settings when another figure is wanted',
+  effort: 'read',
+  assumed: true,
 };
 
-/** Resistance at the place of a short, Ω: common practice, no source. */
-const DEFAULT_CONTACT = 5e-3;
+/** Contact of a least-current fault: as set, else 5 mΩ. */
+export function faultContact(op: Operation): Basis {
+  const given = op.build.settings.faultContact;
+  if (given === null || given === 'unknown') return op.figure(CONTACT);
+  return { ...CONTACT, assumed: false, sourced: { ...CONTACT.sourced, value: given.value, prov: 'given', source: 'the build' } };
+}
 
 /** Greatest current: contact 0. */
 export const greatestCase = (wire: Id, along: ShortCase['along'], into: Into, contact = 0): ShortCase => ({
@@ -93,4 +99,4 @@ export const leastCase = (
   along: ShortCase['along'],
   into: Into,
   batteries: ShortCase['batteries'],
-): ShortCase => ({ wire, along, into, level: 'least', contact: faultContact(op), batteries, open: [] });
+): ShortCase => ({ wire, along, into, level: 'least', contact: faultContact(op).sourced.value, batteries, open: [] });

@@ -1,0 +1,159 @@
+/** Who feeds a part, along which conductors, and what the loop amounts to. */
+import type { Basis, Id, Operation, Placed, Solved, Step, TerminalRef } from '../../contracts/index.ts';
+import { present } from './judgement.ts';
+import type { Hop, Link } from './net.ts';
+import { netOf, partOf, reach, sectionNode, wayText } from './net.ts';
+import { ohm } from './words.ts';
+
+/** A source as seen from what it feeds. */
+export interface Feed {
+  readonly part: Placed;
+  /** Its posts. */
+  readonly plus: TerminalRef;
+  readonly minus: TerminalRef;
+  /** Nominal volts of its system. */
+  readonly nominal: number;
+  readonly plusWay: readonly Hop[];
+  /** null: no conductor leads back to it. */
+  readonly minusWay: readonly Hop[] | null;
+}
+
+interface Post {
+  readonly part: Placed;
+  readonly plus: TerminalRef;
+  readonly minus: TerminalRef;
+  readonly system: string | null;
+}
+
+/**
+ * The source nearest to a pair of terminals: a battery, else a converter's output or another source, whose plus conductors
+ * reach from `plus` and, when they do, whose minus from `minus`. Batteries come first because they hold the voltage.
+ */
+export function feedOf(op: Operation, plus: TerminalRef, minus: TerminalRef | null): Feed | null {
+  const net = netOf(op);
+  const plusWays = reach(net, plus);
+  const minusWays = minus === null ? null : reach(net, minus);
+  for (const posts of [batteryPosts(op), otherPosts(op, partOf(plus))]) {
+    const near = posts
+      .map((post) => ({ post, out: plusWays.get(net.name(post.plus)), back: minusWays?.get(net.name(post.minus)) }))
+      .filter((c): c is typeof c & { out: readonly Hop[] } => c.out !== undefined)
+      .toSorted((x, y) => x.out.length - y.out.length)[0];
+    if (near === undefined) continue;
+    // In a series stack the return ends at another battery than the feed began.
+    const back =
+      near.back === undefined
+        ? nearestMinus(op, minusWays)
+        : { terminal: near.post.minus, way: near.back };
+    return {
+      part: near.post.part,
+      plus: near.post.plus,
+      minus: back?.terminal ?? near.post.minus,
+      nominal: nominalOf(op, near.post.system),
+      plusWay: near.out,
+      minusWay: back?.way ?? null,
+    };
+  }
+  return null;
+}
+
+function nearestMinus(
+  op: Operation,
+  ways: ReadonlyMap<TerminalRef, readonly Hop[]> | null,
+): { readonly terminal: TerminalRef; readonly way: readonly Hop[] } | null {
+  const net = netOf(op);
+  return (
+    batteryPosts(op)
+      .map((post) => ({ terminal: post.minus, way: ways?.get(net.name(post.minus)) }))
+      .filter((c): c is { terminal: TerminalRef; way: readonly Hop[] } => c.way !== undefined)
+      .toSorted((x, y) => x.way.length - y.way.length)[0] ?? null
+  );
+}
+
+function batteryPosts(op: Operation): readonly Post[] {
+  return [...op.parts.values()].flatMap((part) => {
+    const s = part.ability.stores;
+    return s === undefined
+      ? []
+      : [{ part, plus: `${part.id}.${s.plus}`, minus: `${part.id}.${s.minus}`, system: s.system ?? s.role }];
+  });
+}
+
+function otherPosts(op: Operation, not: Id): readonly Post[] {
+  return [...op.parts.values()].flatMap((part) => {
+    const { converts, generates } = part.ability;
+    if (part.id === not) return [];
+    if (converts !== undefined) {
+      const { outPlus, outMinus, outputSystem } = converts;
+      return [{ part, plus: `${part.id}.${outPlus}`, minus: `${part.id}.${outMinus}`, system: outputSystem }];
+    }
+    if (generates === undefined) return [];
+    return [{ part, plus: `${part.id}.${generates.plus}`, minus: `${part.id}.${generates.minus}`, system: null }];
+  });
+}
+
+/** Nominal volts of a system; 12 V where nothing is said. */
+export function nominalOf(op: Operation, system: string | null): number {
+  const { systems } = op.build;
+  return (system === null ? undefined : systems[system]) ?? systems['vehicle'] ?? Object.values(systems)[0] ?? 12;
+}
+
+/** The terminals between which a load works. */
+export function loadTerminals(part: Placed): { readonly plus: TerminalRef; readonly minus: TerminalRef | null } | null {
+  const c = part.ability.consumes;
+  if (c === undefined) return null;
+  const minus =
+    c.minus !== null ? `${part.id}.${c.minus}` : c.section !== null ? sectionNode(c.section) : null;
+  return { plus: `${part.id}.${c.plus}`, minus };
+}
+
+/** The hops of a loop, out and back. */
+export const loopHops = (feed: Feed): readonly Hop[] => [...feed.plusWay, ...(feed.minusWay ?? [])];
+
+/** Resistance of a link as solved: volts across it by amperes through it (of a cycle: by the means, which is the same). */
+export function linkOhms(solved: Solved, link: Link): number {
+  const amps =
+    link.type === 'wire' ? solved.wireAmps(link.id) : solved.terminalAmps(link.id, terminalOf(link));
+  const volts = solved.volts(link.a, link.b);
+  if (volts !== null && Math.abs(amps) > 1e-3) return Math.abs(volts / amps);
+  return link.type === 'wire' ? solved.wireOhms(link.id) : 0;
+}
+
+/** A terminal of the link's own part, for asking what flows in there. */
+function terminalOf(link: Link): string {
+  const own = [link.a, link.b].find((t) => partOf(t) === link.id) ?? link.a;
+  return own.slice(own.indexOf('.') + 1);
+}
+
+/** Resistance along ways, as solved. */
+export const wayOhms = (solved: Solved, hops: readonly Hop[]): number =>
+  hops.reduce((sum, hop) => sum + linkOhms(solved, hop.link), 0);
+
+/** Working lines of a loop: out, back and together. */
+export function loopSteps(solved: Solved, feed: Feed): readonly Step[] {
+  const out = wayOhms(solved, feed.plusWay);
+  const back = wayOhms(solved, feed.minusWay ?? []);
+  return [
+    { what: 'positive side of the loop', how: wayText(feed.plusWay), value: out, unit: 'Ω' },
+    { what: 'negative side of the loop', how: wayText(feed.minusWay ?? []), value: back, unit: 'Ω' },
+    { what: 'loop resistance', how: `${ohm(out)} + ${ohm(back)}`, value: out + back, unit: 'Ω' },
+  ];
+}
+
+const RESISTING = ['resistance', 'contact', 'joint'];
+
+/** What the resistance of a way rests on: lengths of wires, joints, contacts, devices. */
+export function wayBases(op: Operation, hops: readonly Hop[]): readonly Basis[] {
+  return hops.flatMap(({ link }) => {
+    const wire = link.type === 'wire' ? op.wires.get(link.id) : undefined;
+    if (wire !== undefined) return present([wire.length, wire.ohms20, ...wire.joints]);
+    const part = op.parts.get(link.id);
+    return present(
+      RESISTING.map((f) => (part !== undefined && f in part.kind.fields ? part.read.quantity(f) : null)),
+    );
+  });
+}
+
+/** Wires of a way. */
+export const wiresOf = (hops: readonly Hop[]): readonly Id[] => [
+  ...new Set(hops.filter((h) => h.link.type === 'wire').map((h) => h.link.id)),
+];

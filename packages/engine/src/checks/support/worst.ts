@@ -1,0 +1,52 @@
+/** Finding the worst of many operating points. */
+import type { Operation, Solved } from '../../contracts/index.ts';
+
+/** What was measured in one operating point; `margin` > 0 is on the good side. */
+export interface Sample<T> {
+  readonly solved: Solved;
+  readonly margin: number;
+  readonly of: T;
+}
+
+export interface Worst<T> extends Sample<T> {
+  /** How many other conditions are on the bad side too. */
+  readonly others: number;
+}
+
+/**
+ * The sample with the least margin; of equal ones the first. `measure` gives null where there is nothing to judge. Other
+ * conditions on the bad side are counted by condition, not by outcome.
+ */
+export function worstOf<T>(
+  points: Iterable<Solved>,
+  measure: (solved: Solved) => { readonly margin: number; readonly of: T } | null,
+): Worst<T> | null {
+  let worst: Sample<T> | null = null;
+  const bad = new Set<string>();
+  for (const solved of points) {
+    const found = measure(solved);
+    if (found === null) continue;
+    if (found.margin < 0) bad.add(solved.id);
+    if (worst === null || found.margin < worst.margin) worst = { solved, ...found };
+  }
+  if (worst === null) return null;
+  bad.delete(worst.solved.id);
+  return { ...worst, others: bad.size };
+}
+
+const CACHE = new WeakMap<Operation, readonly Solved[]>();
+
+/** All outcomes of the judged set in which no device is opened on trial. */
+export function whole(op: Operation): readonly Solved[] {
+  let list = CACHE.get(op);
+  if (list === undefined) {
+    list = op.all().filter((s) => s.condition.open === null);
+    CACHE.set(op, list);
+  }
+  return list;
+}
+
+/** A point at rest, as opposed to one that hunts. */
+export const isSettled = (s: Solved): boolean => s.outcome === 'settled' || s.outcome === 'running';
+
+export const isCycling = (s: Solved): boolean => s.outcome === 'cycle' || s.outcome === 'irregular';
