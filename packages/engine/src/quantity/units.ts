@@ -115,7 +115,11 @@ const TABLE: readonly DimensionInfo[] = [
   {
     dimension: 'energy',
     noun: 'an energy',
-    units: [unit('Wh', 0, 'wh|WH|W·h|watt hours|watt-hours'), unit('kWh', 3, 'kwh|KWh|kW·h')],
+    units: [
+      unit('Wh', 0, 'wh|WH|W·h|watt hours|watt-hours'),
+      unit('kWh', 3, 'kwh|KWh|kW·h'),
+      unit('mWh', -3, 'mwh'),
+    ],
     offered: ['Wh', 'kWh'],
     example: '500 Wh',
     least: 0,
