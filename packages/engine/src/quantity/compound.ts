@@ -19,7 +19,8 @@ const FOLLOWERS: Readonly<
 const TWO_PARTS = /^([+-]? ?[\d.,]+) ?([^\d\s.,+-]+) ?([\d.,]+) ?([^\d.,+-]*)$/;
 
 /**
- * Reads `12 ft 6 in`, `12' 6"`, `2 h 40 min`, `3 days 4 h`, `5 min 30 s`; undefined when the text is not of that form.
+ * Reads `12 ft 6 in`, `12' 6"`, `2 h 40 min`, `3 days 4 h`, `5 min 30 s`; undefined when the text is not of
+ * that form.
  * The first number is whole, the second below one of the first unit.
  */
 export function readCompound(plain: string, dimension: Dimension): CompoundResult | undefined {

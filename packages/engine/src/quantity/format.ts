@@ -1,5 +1,6 @@
 /**
- * Quantities as printed for people: number, no-break space, unit; a true minus; a fixed number of figures per dimension so
+ * Quantities as printed for people: number, no-break space, unit; a true minus; a fixed number of figures per
+ * dimension so
  * that a value keeps its width while it changes.
  */
 import { plainNumber } from './number.ts';
@@ -15,7 +16,9 @@ export interface FormatOptions {
   readonly units?: 'metric' | 'imperial';
   /** Voltages below 0.1 V in whole mV (drops across joints). Default false. */
   readonly millivolts?: boolean;
-  /** Drop zeros after the decimal point that say nothing (given values: "80 A", not "80.0 A"). Default false. */
+  /**
+   * Drop zeros after the decimal point that say nothing (given values: "80 A", not "80.0 A"). Default false.
+   */
   readonly trim?: boolean;
   /** Decimals, in place of those of the house. */
   readonly decimals?: number;
@@ -33,7 +36,10 @@ interface Printed {
   readonly unit: string;
 }
 
-/** A value in the base unit of its dimension, as printed. Not finite: "never" for an infinite time, else an em dash. */
+/**
+ * A value in the base unit of its dimension, as printed. Not finite: "never" for an infinite time, else an em
+ * dash.
+ */
 export function formatQuantity(value: number, dimension: Dimension, options: FormatOptions = {}): string {
   if (!Number.isFinite(value))
     return dimension === 'time' && value === Number.POSITIVE_INFINITY ? 'never' : '\u2014';
@@ -193,7 +199,8 @@ function formatFeet(metres: number, options: FormatOptions): string {
 }
 
 /**
- * A value in the shortest spelling that `parseQuantity` reads back exactly: for writing into a build, not for people's eyes
+ * A value in the shortest spelling that `parseQuantity` reads back exactly: for writing into a build, not for
+ * people's eyes
  * (ordinary spaces and minus).
  */
 export function writeQuantity(value: number, dimension: Dimension): string {

@@ -164,7 +164,8 @@ export interface OpeningTimes {
 }
 
 /**
- * Reads `4..40 s`, `never..14400 s` (no fast edge: it may not open sooner than never, and must have opened by 14400 s),
+ * Reads `4..40 s`, `never..14400 s` (no fast edge: it may not open sooner than never, and must have opened by
+ * 14400 s),
  * `3600 s..never` (holds at least that long) or one time for both edges.
  */
 export function parseOpeningTimes(text: string): Form<OpeningTimes> {

@@ -1,11 +1,16 @@
 /** "Did you mean": the valid name nearest to a misspelt one. */
 
-/** Longer words are not compared: nobody misspells them by one letter, and the comparison grows with the square. */
+/**
+ * Longer words are not compared: nobody misspells them by one letter, and the comparison grows with the
+ * square.
+ */
 const LONGEST = 64;
 
 /**
- * The candidate nearest to `word` by edit distance (insertions, deletions, replacements, exchanges of neighbours, each 1;
- * a difference of case alone counts 0), or undefined when none is near: at most 1 for words up to 4 letters, 2 up to 8, else 3.
+ * The candidate nearest to `word` by edit distance (insertions, deletions, replacements, exchanges of
+ * neighbours, each 1;
+ * a difference of case alone counts 0), or undefined when none is near: at most 1 for words up to 4 letters, 2
+ * up to 8, else 3.
  * Of equals the first in the list. Deterministic.
  */
 export function nearest(word: string, candidates: Iterable<string>): string | undefined {

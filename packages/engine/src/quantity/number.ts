@@ -10,7 +10,10 @@ const MOST_CHARACTERS = 30;
 
 const refuse = (message: string): NumberResult => ({ ok: false, message });
 
-/** A comma before exactly three digits: decimal mark or thousands. Clear only when nothing (or a single 0) stands before it. */
+/**
+ * A comma before exactly three digits: decimal mark or thousands. Clear only when nothing (or a single 0)
+ * stands before it.
+ */
 function doubtfulComma(number: string): readonly [string, string] | undefined {
   const match = /^([+-]?)(\d{1,3}),(\d{3})$/.exec(number);
   if (match === null) return undefined;
@@ -20,8 +23,10 @@ function doubtfulComma(number: string): readonly [string, string] | undefined {
 }
 
 /**
- * Reads one number without unit. `rest` is what follows it (a unit), used only to name both meanings of a doubtful one.
- * Accepted: `12`, `13.2`, `13,2`, `.5`, `0,125`. Refused: `1,300` (two meanings), `1.300,5`, exponents, hex, more than 30 characters.
+ * Reads one number without unit. `rest` is what follows it (a unit), used only to name both meanings of a
+ * doubtful one.
+ * Accepted: `12`, `13.2`, `13,2`, `.5`, `0,125`. Refused: `1,300` (two meanings), `1.300,5`, exponents, hex,
+ * more than 30 characters.
  */
 export function readNumber(number: string, rest = ''): NumberResult {
   const tail = rest === '' ? '' : ` ${rest}`;

@@ -19,7 +19,10 @@ export interface Amount {
 export interface Quantity extends Amount {
   readonly ok: true;
   readonly dimension: Dimension;
-  /** In the base unit of the dimension; of a band its midpoint (of a band with `never`: the end that is a number). */
+  /**
+   * In the base unit of the dimension; of a band its midpoint (of a band with `never`: the end that is a
+   * number).
+   */
   readonly value: number;
   /** Only for a band, in the base unit; `never` is Infinity. */
   readonly band?: readonly [number, number];
@@ -29,7 +32,10 @@ export interface Quantity extends Amount {
   readonly text: string;
 }
 
-/** A text that was not understood; the message is one sentence for the person who wrote it, naming what to write instead. */
+/**
+ * A text that was not understood; the message is one sentence for the person who wrote it, naming what to
+ * write instead.
+ */
 export interface Refusal {
   readonly ok: false;
   readonly message: string;
@@ -38,7 +44,10 @@ export interface Refusal {
 export type QuantityResult = Quantity | Refusal;
 
 export interface QuantityOptions {
-  /** Least and greatest value allowed, in the base unit, both included. Default: what can exist (no negative length), no upper limit. */
+  /**
+   * Least and greatest value allowed, in the base unit, both included. Default: what can exist (no negative
+   * length), no upper limit.
+   */
   readonly min?: number;
   readonly max?: number;
   /** Accept a band `3..8 mΩ`. Default true. */
@@ -54,8 +63,10 @@ const NUMBER_AND_REST = /^([+-]? ?(?:\d[\d.,]*|[.,]\d[\d.,]*)) ?(.*)$/;
 /**
  * Reads a quantity of one dimension.
  *
- * Accepted: `25 mm`, `25mm`, `13,2 V`, `−12 °C` (any minus, any space), bands `3..8 mΩ`, `3 mΩ..8 mΩ`, `3 to 8 mΩ`, and the
- * compound forms `12 ft 6 in` and `2 h 40 min`. Refused with a message: a missing, unknown or foreign unit, a number of two
+ * Accepted: `25 mm`, `25mm`, `13,2 V`, `−12 °C` (any minus, any space), bands `3..8 mΩ`, `3 mΩ..8 mΩ`, `3 to 8
+ * mΩ`, and the
+ * compound forms `12 ft 6 in` and `2 h 40 min`. Refused with a message: a missing, unknown or foreign unit, a
+ * number of two
  * meanings (`1,300 A`), a value outside the range, exponents, NaN and the like.
  */
 export function parseQuantity(

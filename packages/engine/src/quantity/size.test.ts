@@ -125,7 +125,7 @@ describe('a size of two meanings is refused with both', () => {
   });
 
   it('any string gives a size with copper or a sentence', () => {
-    const character = fc.constantFrom(...'0123456789./,# mM²AWGSaeutog..');
+    const character = fc.constantFrom(...Array.from('0123456789./,# mM²AWGSaeutog..'));
     fc.assert(
       fc.property(
         fc.array(character, { maxLength: 12 }).map((list) => list.join('')),
@@ -143,7 +143,10 @@ describe('a size of two meanings is refused with both', () => {
     const names = [
       ...Object.keys(AWG_AREAS_MM2).map((name) => `${name} AWG`),
       ...Object.keys(SAE_AREAS_MM2).map((name) => `${name} SAE`),
-      ...['0.35 mm2', '95 mm2', '3 mm auto', '6 mm auto'],
+      '0.35 mm2',
+      '95 mm2',
+      '3 mm auto',
+      '6 mm auto',
     ];
     for (const name of names) {
       const first = size(name);

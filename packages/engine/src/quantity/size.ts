@@ -29,7 +29,8 @@ export type SizeResult = SizeFound | Refusal;
 type Areas = Readonly<Record<string, number>>;
 
 /**
- * Copper area by American Wire Gauge, mm²: pi/4 d², d = 0.127 mm x 92^((36 - n)/39), rounded to 1e-4 mm² (ASTM B258).
+ * Copper area by American Wire Gauge, mm²: pi/4 d², d = 0.127 mm x 92^((36 - n)/39), rounded to 1e-4 mm² (ASTM
+ * B258).
  * Written out because powers may differ in the last digit between machines.
  */
 export const AWG_AREAS_MM2: Areas = {
@@ -62,7 +63,8 @@ export const AWG_AREAS_MM2: Areas = {
 };
 
 /**
- * Copper area by SAE size, mm², from the circular mils printed in general tables of SAE J1127 and J1128 (3 to 12 % below
+ * Copper area by SAE size, mm², from the circular mils printed in general tables of SAE J1127 and J1128 (3 to
+ * 12 % below
  * AWG of the same number). 20 SAE: the metric minimum of J1128, from memory.
  */
 export const SAE_AREAS_MM2: Areas = {
@@ -93,7 +95,8 @@ const refuse = (message: string): Refusal => ({ ok: false, message });
 const found = (size: Size): SizeFound => ({ ok: true, size });
 
 /**
- * Reads a wire size: `25 mm2` (mm², sqmm), `4 AWG`, `AWG 4`, `1/0 AWG`, `0000 AWG`, `4 SAE`, `6 mm auto`, or a band `16..25 mm2`.
+ * Reads a wire size: `25 mm2` (mm², sqmm), `4 AWG`, `AWG 4`, `1/0 AWG`, `0000 AWG`, `4 SAE`, `6 mm auto`, or a
+ * band `16..25 mm2`.
  * Whatever could mean two cables is refused with the meanings named: `6`, `6 mm`, `4 ga`, `4 gauge`, `#4`.
  */
 export function parseSize(text: string): SizeResult {

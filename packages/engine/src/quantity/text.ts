@@ -11,8 +11,10 @@ const PRIMES = /[\u2032\u2019]/g;
 const DOUBLE_PRIMES = /[\u2033\u201D]/g;
 
 /**
- * One form for text typed by a person: plain spaces, single and trimmed; minus U+2212 as "-" (an en dash too, in first place,
- * where word processors put one); Ω (Greek), µ (micro), · and ° by one code point each; feet and inch marks plain.
+ * One form for text typed by a person: plain spaces, single and trimmed; minus U+2212 as "-" (an en dash too,
+ * in first place,
+ * where word processors put one); Ω (Greek), µ (micro), · and ° by one code point each; feet and inch marks
+ * plain.
  */
 export function normalise(text: string): string {
   return text

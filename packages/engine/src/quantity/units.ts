@@ -3,7 +3,10 @@ import type { Dimension } from './dimension.ts';
 
 export type { Dimension } from './dimension.ts';
 
-/** A unit: base value = (number x 10^exponent x factor) + offset; exponent and factor are apart so that decimals stay exact. */
+/**
+ * A unit: base value = (number x 10^exponent x factor) + offset; exponent and factor are apart so that
+ * decimals stay exact.
+ */
 export interface Unit {
   readonly symbol: string;
   readonly exponent: number;
@@ -39,7 +42,8 @@ const unit = (symbol: string, exponent: number, spellings: string, factor = 1, o
 
 const NONE = Number.NEGATIVE_INFINITY;
 
-// International foot, inch and pound (exact since 1959); °F by definition; pound-force by standard gravity 9.80665 m/s².
+// International foot, inch and pound (exact since 1959); °F by definition; pound-force by standard gravity
+// 9.80665 m/s².
 const INCH_M = 0.0254;
 const FOOT_M = 0.3048;
 const POUND_KG = 0.45359237;
@@ -264,7 +268,10 @@ export function dimensionInfo(dimension: Dimension): DimensionInfo {
   return info;
 }
 
-/** Symbol of the unit in which values of the dimension are stored (`mm²`, `°C`, `Ah`, else SI); empty for share and factor. */
+/**
+ * Symbol of the unit in which values of the dimension are stored (`mm²`, `°C`, `Ah`, else SI); empty for share
+ * and factor.
+ */
 export function baseUnit(dimension: Dimension): string {
   const info = dimensionInfo(dimension);
   return info.bare ? '' : (info.units[0]?.symbol ?? '');

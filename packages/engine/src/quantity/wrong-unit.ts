@@ -18,7 +18,8 @@ const HINTS: Readonly<Record<string, string>> = {
 };
 
 /**
- * The sentence for a number whose unit is not one of its dimension: a hint for the usual slips, else what the unit is a unit of,
+ * The sentence for a number whose unit is not one of its dimension: a hint for the usual slips, else what the
+ * unit is a unit of,
  * else the nearest unit.
  */
 export function wrongUnit(typed: string, rest: string, text: string, info: DimensionInfo): string {

@@ -54,7 +54,10 @@ export const alternatorEfficiency: Sourced = {
   range: 'full power, high speed; part load reaches 0.65 to 0.75 (memory)',
 };
 
-/** Running voltage of a 12 V system with fixed-voltage charging, V; the value is typical (practice), the band service literature. */
+/**
+ * Running voltage of a 12 V system with fixed-voltage charging, V; the value is typical (practice), the band
+ * service literature.
+ */
 export const runningVoltageFixed: Sourced = {
   value: 14.2,
   unit: 'V',

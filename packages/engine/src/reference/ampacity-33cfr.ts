@@ -16,7 +16,8 @@ const ROWS = ampacity33cfrTable.rows.map((row) => ({
 /**
  * Continuous current of a copper conductor outside engine spaces, at most two conductors together, 30 °C.
  *
- * A size not in the table takes the next smaller row, an insulation temperature not in it the next lower column; nothing beyond the ends
+ * A size not in the table takes the next smaller row, an insulation temperature not in it the next lower
+ * column; nothing beyond the ends
  * (18 to 4/0 AWG, 60 to 200 °C).
  * @param areaMm2 copper area, mm² @param insulationC rated temperature of the insulation, °C
  */

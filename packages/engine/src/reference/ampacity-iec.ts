@@ -13,12 +13,16 @@ const AIR = [30, 40, 45, 50, 55] as const;
 export const IEC_HOTTEST_AIR_C = 55;
 
 /**
- * Continuous current of a copper conductor of fixed low-voltage installations (three loaded conductors: on the safe side for a pair).
+ * Continuous current of a copper conductor of fixed low-voltage installations (three loaded conductors: on the
+ * safe side for a pair).
  *
- * Next smaller row, next lower insulation column, next hotter air column. Above 55 °C air the 55 °C column is returned with `airC` 55: the
- * caller reduces it from there with `ambientFactor(insulation, air, 55)`. Nothing beyond the ends of the sizes: B2 1.5 to 120, C 1.5 to 35,
+ * Next smaller row, next lower insulation column, next hotter air column. Above 55 °C air the 55 °C column is
+ * returned with `airC` 55: the
+ * caller reduces it from there with `ambientFactor(insulation, air, 55)`. Nothing beyond the ends of the sizes:
+ * B2 1.5 to 120, C 1.5 to 35,
  * F 25 to 120 mm²; 90 °C only for F (B2 and C use the 70 °C column).
- * @param areaMm2 copper area, mm² @param insulationC rated temperature of the insulation, °C @param airC air temperature, °C
+ * @param areaMm2 copper area, mm² @param insulationC rated temperature of the insulation, °C @param airC air
+ * temperature, °C
  */
 export function ampacityIec(
   areaMm2: number,

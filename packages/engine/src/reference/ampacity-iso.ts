@@ -6,9 +6,11 @@ import { ampacityIso13297Table } from './tables/ampacity-iso13297.ts';
 const COLUMNS = [60, 70, 85, 105, 125, 200] as const;
 
 /**
- * Continuous current of a single copper conductor in air at 30 °C; every cell is from memory, so what passes on it stays unconfirmed.
+ * Continuous current of a single copper conductor in air at 30 °C; every cell is from memory, so what passes on
+ * it stays unconfirmed.
  *
- * Next smaller row, next lower column (85 °C serves 85 to 90 °C); nothing beyond the ends (0.75 to 150 mm², 60 to 200 °C).
+ * Next smaller row, next lower column (85 °C serves 85 to 90 °C); nothing beyond the ends (0.75 to 150 mm², 60
+ * to 200 °C).
  * @param areaMm2 copper area, mm² @param insulationC rated temperature of the insulation, °C
  */
 export function ampacityIso13297(areaMm2: number, insulationC: number): AmpacityFigure {

@@ -1,4 +1,7 @@
-/** What every ampacity look-up shares: the next smaller row, the next lower or hotter column, never beyond the ends. */
+/**
+ * What every ampacity look-up shares: the next smaller row, the next lower or hotter column, never beyond the
+ * ends.
+ */
 import type { NoFigure, Sourced } from './sourced.ts';
 import { noFigure } from './sourced.ts';
 

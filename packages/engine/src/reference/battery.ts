@@ -1,4 +1,7 @@
-/** Set points and temperature limits of batteries where the maker is silent; per 12 V block. The cell maker's sheet always wins. */
+/**
+ * Set points and temperature limits of batteries where the maker is silent; per 12 V block. The cell maker's
+ * sheet always wins.
+ */
 import type { Chemistry } from './rest-voltage.ts';
 import type { Figure, Prov, Sourced } from './sourced.ts';
 import { noFigure } from './sourced.ts';

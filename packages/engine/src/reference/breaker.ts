@@ -37,8 +37,10 @@ export const greatestBreakerRating: Sourced = {
 };
 
 /**
- * Interrupting rating that marine practice asks of a breaker, by the sum of the cold cranking amperes of all connected batteries (ABYC E-11 as
- * reproduced; 32 V rows from memory). Only lead batteries: a lithium bank's fault current is not tied to cranking amperes.
+ * Interrupting rating that marine practice asks of a breaker, by the sum of the cold cranking amperes of all
+ * connected batteries (ABYC E-11 as
+ * reproduced; 32 V rows from memory). Only lead batteries: a lithium bank's fault current is not tied to
+ * cranking amperes.
  * @param volts nominal system voltage, 12 to 24 or 32 V @param coldCrankingA total, A
  */
 export function interruptingMarine(volts: number, coldCrankingA: number, place: 'main' | 'branch'): Figure {

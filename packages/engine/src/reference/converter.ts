@@ -28,7 +28,10 @@ export const inverterEfficiency: Sourced = {
   range: 'peak 0.92 to 0.95; depends strongly on load',
 };
 
-/** Highest output voltage of a charger into a 12 V block, for sizing its input (double at 24 V, fourfold at 48 V). */
+/**
+ * Highest output voltage of a charger into a 12 V block, for sizing its input (double at 24 V, fourfold at 48
+ * V).
+ */
 export const chargerHighestVoltage: Sourced = {
   value: 14.4,
   unit: 'V',

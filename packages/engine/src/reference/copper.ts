@@ -35,7 +35,9 @@ export const copperDensity: Sourced = {
   source: 'standard value of 1913; IEC 60949 works with 8890 to 8930',
 };
 
-/** Stranded copper of AWG and SAE make against a solid wire of its copper area: 2 % for the lay of the strands. */
+/**
+ * Stranded copper of AWG and SAE make against a solid wire of its copper area: 2 % for the lay of the strands.
+ */
 export const strandingFactor: Sourced = {
   value: 1.02,
   unit: '',
@@ -61,7 +63,8 @@ export const aluminiumResistivity20: Sourced = {
 };
 
 /**
- * Resistance at a temperature over that at 20 °C: 1 + 0.00393 (T - 20), T in °C (IEC 60028). Honest from about -50 to 250 °C;
+ * Resistance at a temperature over that at 20 °C: 1 + 0.00393 (T - 20), T in °C (IEC 60028). Honest from about
+ * -50 to 250 °C;
  * never below 0.1, so that no temperature makes a conductor disappear.
  */
 export function copperFactor(celsius: number): number {

@@ -7,7 +7,8 @@ import { engineSpace33cfrTable } from './tables/engine-space-33cfr183.ts';
 import { engineSpaceIso13297Table } from './tables/engine-space-iso13297.ts';
 
 /**
- * Factor for `count` current-carrying conductors that lie together (33 CFR 183.425 note 2): 1-2: 1, 3: 0.7, 4-6: 0.6, 7-24: 0.5,
+ * Factor for `count` current-carrying conductors that lie together (33 CFR 183.425 note 2): 1-2: 1, 3: 0.7,
+ * 4-6: 0.6, 7-24: 0.5,
  * 25 and more: 0.4. Fewer than one counts as one.
  */
 export function bundleFactor(count: number): Sourced {
@@ -22,7 +23,8 @@ export function bundleFactor(count: number): Sourced {
 }
 
 /**
- * Factor for an engine space (50 °C), by insulation temperature, next lower column: 33 CFR 183.425 note 1 (only 105 °C was read),
+ * Factor for an engine space (50 °C), by insulation temperature, next lower column: 33 CFR 183.425 note 1 (only
+ * 105 °C was read),
  * or ISO 13297 (memory; 60 °C insulation is not for engine spaces).
  */
 export function engineSpaceFactor(insulationC: number, table: '33cfr' | 'iso13297' = '33cfr'): Figure {
@@ -46,8 +48,10 @@ export function engineSpaceFactor(insulationC: number, table: '33cfr' | 'iso1329
 }
 
 /**
- * Factor of ampacity for air at `airC` when the table holds for `baseC`: sqrt((Tins - Tair)/(Tins - Tbase)), all °C. The printed factors
- * of NEC table 310.15(B)(1) equal it at the top of each of their ranges. Air as hot as the insulation allows: no ampacity at all.
+ * Factor of ampacity for air at `airC` when the table holds for `baseC`: sqrt((Tins - Tair)/(Tins - Tbase)),
+ * all °C. The printed factors
+ * of NEC table 310.15(B)(1) equal it at the top of each of their ranges. Air as hot as the insulation allows:
+ * no ampacity at all.
  */
 export function ambientFactor(insulationC: number, airC: number, baseC = 30): Figure {
   if (!(airC < insulationC))
@@ -77,8 +81,10 @@ const WALL: readonly WallPoint[] = [
 ];
 
 /**
- * Factor for a conductor that lies in heat-insulating wall for an unbroken length in metres: 1 below 50 mm, 0.89 at 50 mm, 0.55 at
- * 400 mm, 0.5 from 500 mm on (BS 7671, older edition, as reprinted); straight lines between the points of the table, of which 100 and
+ * Factor for a conductor that lies in heat-insulating wall for an unbroken length in metres: 1 below 50 mm,
+ * 0.89 at 50 mm, 0.55 at
+ * 400 mm, 0.5 from 500 mm on (BS 7671, older edition, as reprinted); straight lines between the points of the
+ * table, of which 100 and
  * 200 mm are from memory.
  */
 export function insulatedWallFactor(metres: number): Sourced {

@@ -40,7 +40,10 @@ export interface TimePoint {
 
 /** A published band of opening times. */
 export interface TimeCurve {
-  /** The greatest current that it carries without opening, percent of the rating; `atLeastS`: for how long, where a time is stated. */
+  /**
+   * The greatest current that it carries without opening, percent of the rating; `atLeastS`: for how long,
+   * where a time is stated.
+   */
   readonly hold: { readonly percent: number; readonly atLeastS?: number; readonly prov: Prov };
   /** By rising percent; rows of the hold current are not among them. */
   readonly points: readonly TimePoint[];
@@ -92,7 +95,8 @@ function point(row: TimeRow): TimePoint {
 }
 
 /**
- * The opening times published for a fuse family at a rating. No figure for bolt-down and cube fuses (makers' curves differ) and for
+ * The opening times published for a fuse family at a rating. No figure for bolt-down and cube fuses (makers'
+ * curves differ) and for
  * ratings outside the table. Cartridge and class T end at 200 %.
  * @param ratingA rated current, A
  */
@@ -111,7 +115,10 @@ export function fuseCurve(family: FuseFamily, ratingA: number): TimeCurve | NoFi
 
 export type BreakerCurveName = 'generic-thermal';
 
-/** The time-current band of a thermal breaker, 12 and 24 V, from two makers' application articles; no fast edge at 135 %. */
+/**
+ * The time-current band of a thermal breaker, 12 and 24 V, from two makers' application articles; no fast edge
+ * at 135 %.
+ */
 export function breakerCurve(name: BreakerCurveName): TimeCurve | NoFigure {
   if (name !== 'generic-thermal') return noFigure(`no breaker curve is called ${String(name)}`);
   const rows = breakerTimeTable.rows.filter((row) => row.standard === 'generic thermal');

@@ -67,14 +67,18 @@ const FAMILIES: Readonly<Record<FuseFamily, FamilyRatings>> = {
   },
 };
 
-/** Voltage rating of a family, V dc: blades and strips 32 (seen), bolt-down and cartridge 32, cube 58, class T 125 (memory). */
+/**
+ * Voltage rating of a family, V dc: blades and strips 32 (seen), bolt-down and cartridge 32, cube 58, class T
+ * 125 (memory).
+ */
 export function fuseVoltage(family: FuseFamily): Figure {
   const { volts, prov, source } = FAMILIES[family];
   return { value: volts, unit: 'V', prov, source };
 }
 
 /**
- * Current that a fuse of the family can break at a voltage, A. No figure for glass cartridges, above the family's voltage, or for a rating
+ * Current that a fuse of the family can break at a voltage, A. No figure for glass cartridges, above the
+ * family's voltage, or for a rating
  * outside its standard. Figures from memory must be read on the fuse before anything rests on them.
  * @param volts greatest voltage of the circuit, V @param ratingA rated current, A (not given: not compared)
  */

@@ -13,7 +13,8 @@ export function preeceDiameter(amperes: number): number {
 }
 
 /**
- * Current that melts a copper wire in a short time, A (Onderdonk): 33 (I/A)² t = log10((Tm - Ta)/(234 + Ta) + 1), A in circular mils, t in s,
+ * Current that melts a copper wire in a short time, A (Onderdonk): 33 (I/A)² t = log10((Tm - Ta)/(234 + Ta) +
+ * 1), A in circular mils, t in s,
  * Tm = 1083 °C. For times below about 10 s.
  */
 export function onderdonkCurrent(circularMils: number, seconds: number, ambientC: number): number {

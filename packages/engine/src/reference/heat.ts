@@ -26,7 +26,10 @@ export const fuseHeatFactor: Sourced = {
 
 type HeatPoint = readonly [celsius: number, factor: number];
 
-/** Heat factors of one panel-breaker table, [°C, share of the rating]: to be used only where the part asks for it. */
+/**
+ * Heat factors of one panel-breaker table, [°C, share of the rating]: to be used only where the part asks for
+ * it.
+ */
 export const panelBreakerHeat: Sourced<readonly HeatPoint[]> = {
   value: [
     [40, 1],
@@ -45,8 +48,10 @@ const BLADE_E: readonly HeatPoint[] = fuseTypicalTable.rows.flatMap((row) =>
 );
 
 /**
- * Share of its rating that a blade type E carries at an ambient temperature in °C: read for 40 A (40, 34, 30, 25, 22 A at 20, 65, 85, 110,
- * 125 °C), straight lines between, 1 below 20 °C. Other ratings in proportion (computed). Above 125 °C no figure.
+ * Share of its rating that a blade type E carries at an ambient temperature in °C: read for 40 A (40, 34, 30,
+ * 25, 22 A at 20, 65, 85, 110,
+ * 125 °C), straight lines between, 1 below 20 °C. Other ratings in proportion (computed). Above 125 °C no
+ * figure.
  */
 export function bladeEHeatFactor(celsius: number, ratingA: number): Figure {
   const source = 'typical data-sheet figures, blade type E 40 A';
@@ -61,7 +66,10 @@ export function bladeEHeatFactor(celsius: number, ratingA: number): Figure {
   };
 }
 
-/** Share of its rating that a panel breaker carries at a temperature in °C; 1 below 40 °C, no figure above 70 °C. */
+/**
+ * Share of its rating that a panel breaker carries at a temperature in °C; 1 below 40 °C, no figure above 70
+ * °C.
+ */
 export function panelBreakerHeatFactor(celsius: number): Figure {
   const factor = along(panelBreakerHeat.value, celsius);
   if (factor === undefined) return noFigure(`the panel-breaker table ends at 70 °C, below ${celsius} °C`);
@@ -69,7 +77,10 @@ export function panelBreakerHeatFactor(celsius: number): Figure {
   return { value: factor, unit: '', prov, source, ...(range === undefined ? {} : { range }) };
 }
 
-/** Straight lines between points of rising temperature; the first value below the first; nothing beyond the last. */
+/**
+ * Straight lines between points of rising temperature; the first value below the first; nothing beyond the
+ * last.
+ */
 function along(points: readonly HeatPoint[], celsius: number): number | undefined {
   const above = points.find((point) => point[0] >= celsius);
   if (above === undefined) return undefined;
@@ -96,7 +107,10 @@ export const breakerDropAtRating: Sourced = {
   source: 'common practice, no source',
 };
 
-/** Typical cold resistance of a fuse, Ω, for the ratings whose data were read (blade C 40 A; blade E 30, 35, 40 A). */
+/**
+ * Typical cold resistance of a fuse, Ω, for the ratings whose data were read (blade C 40 A; blade E 30, 35, 40
+ * A).
+ */
 export function fuseColdResistance(family: FuseFamily, ratingA: number): Figure {
   const row = fuseTypicalTable.rows.find(
     (candidate) =>

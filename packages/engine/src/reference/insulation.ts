@@ -1,4 +1,7 @@
-/** Insulations of the document: rated temperature, final temperature of a short circuit, k of the adiabatic limit. */
+/**
+ * Insulations of the document: rated temperature, final temperature of a short circuit, k of the adiabatic
+ * limit.
+ */
 import type { Prov, Sourced } from './sourced.ts';
 import { adiabaticKTable } from './tables/adiabatic-k.ts';
 
@@ -23,7 +26,10 @@ export interface Insulation {
   readonly k: Sourced;
 }
 
-/** What is known of an insulation. The final temperature and k of pvc-105 are an assumption and computed from it. */
+/**
+ * What is known of an insulation. The final temperature and k of pvc-105 are an assumption and computed from
+ * it.
+ */
 export function insulation(name: InsulationName): Insulation {
   const row = adiabaticKTable.rows.find((candidate) => candidate.insulation === ROW[name]);
   if (row === undefined) throw new RangeError(`no insulation "${name}"`);
@@ -41,20 +47,27 @@ export function insulation(name: InsulationName): Insulation {
   };
 }
 
-/** k of the adiabatic limit by insulation: pvc-70 115, pvc-90 100, xlpe-90 143 (seen), pvc-105 87.6 (computed, final 160 °C). */
+/**
+ * k of the adiabatic limit by insulation: pvc-70 115, pvc-90 100, xlpe-90 143 (seen), pvc-105 87.6 (computed,
+ * final 160 °C).
+ */
 export function adiabaticK(name: InsulationName): Sourced {
   return insulation(name).k;
 }
 
 /**
- * k of copper between two conductor temperatures, A√s/mm²: 226 sqrt(ln((234.5 + Tf)/(234.5 + Ti))), °C (IEC 60949); needs Tf > Ti.
+ * k of copper between two conductor temperatures, A√s/mm²: 226 sqrt(ln((234.5 + Tf)/(234.5 + Ti))), °C (IEC
+ * 60949); needs Tf > Ti.
  */
 export function adiabaticKFormula(initialC: number, finalC: number): number {
   if (!(finalC > initialC)) throw new RangeError('the final temperature must lie above the initial one');
   return 226 * Math.sqrt(Math.log((234.5 + finalC) / (234.5 + initialC)));
 }
 
-/** How long a conductor bears a current, s: t = (k S/I)² (IEC 60364-5-54), honest to about 5 s; S in mm², I in A. */
+/**
+ * How long a conductor bears a current, s: t = (k S/I)² (IEC 60364-5-54), honest to about 5 s; S in mm², I in
+ * A.
+ */
 export function adiabaticTime(k: number, areaMm2: number, amperes: number): number {
   return ((k * areaMm2) / amperes) ** 2;
 }

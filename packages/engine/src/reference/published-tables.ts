@@ -1,4 +1,7 @@
-/** All transcribed tables by name: for the list of sources, for confirming a table, and for the fingerprints in the tests. */
+/**
+ * All transcribed tables by name: for the list of sources, for confirming a table, and for the fingerprints in
+ * the tests.
+ */
 import type { Table } from './table.ts';
 import { adiabaticKTable } from './tables/adiabatic-k.ts';
 import { ampacity33cfrTable } from './tables/ampacity-33cfr183.ts';

@@ -6,7 +6,10 @@ import { noFigure, weakest } from './sourced.ts';
 import { awgTable } from './tables/awg.ts';
 import { metricConductorsTable } from './tables/metric-conductors.ts';
 
-/** How a conductor is made: flexible by IEC 60228 class 5, road-vehicle cable by ISO 6722, or to AWG or SAE rules. */
+/**
+ * How a conductor is made: flexible by IEC 60228 class 5, road-vehicle cable by ISO 6722, or to AWG or SAE
+ * rules.
+ */
 export type Strand = 'iec-5' | 'iso-6722' | 'awg' | 'sae';
 
 /** The strand by the way in which a size is written. */
@@ -38,9 +41,12 @@ const ISO_SOURCE = 'ISO 6722-1 / ISO 19642-3, greatest value at 20 °C';
 /**
  * Resistance of one metre of the conductor at 20 °C, Ω/m.
  *
- * The published value where the size is in the table of its strand. A metric size between two published ones: the larger
- * product R·S of the two over its own area (so never too low), beyond the ends the product of the last. SAE sizes, and sizes of another
- * family made to AWG or SAE rules: 1.7241e-8 Ω·m x 1.02 / area (SAE prints no resistance). Cable sold by outside diameter: IEC class 5
+ * The published value where the size is in the table of its strand. A metric size between two published ones:
+ * the larger
+ * product R·S of the two over its own area (so never too low; at most the value of the smaller one), beyond the
+ * ends the product of the last. SAE sizes, and sizes of another
+ * family made to AWG or SAE rules: 1.7241e-8 Ω·m x 1.02 / area (SAE prints no resistance). Cable sold by
+ * outside diameter: IEC class 5
  * at its lowest quoted area, memory. `strand` not given: by the way the size is written.
  */
 export function resistancePerMetre20(size: Size, strand: Strand = STRAND_OF[size.family]): Figure {
@@ -76,11 +82,9 @@ function metric(areaMm2: number, points: readonly Point[], source: string): Sour
   const product = Math.max(...near.map((point) => point.ohmPerKm * point.areaMm2));
   const prov = weakest('computed', ...near.map((point) => point.prov));
   const names = near.map((point) => `${point.areaMm2} mm²`).join(' and ');
-  return ohms(
-    product / areaMm2,
-    prov,
-    `${source}; from ${names} by the larger product of resistance and area`,
-  );
+  // More copper than the next smaller size never has more resistance.
+  const ohmPerKm = Math.min(product / areaMm2, below?.ohmPerKm ?? Number.POSITIVE_INFINITY);
+  return ohms(ohmPerKm, prov, `${source}; from ${names} by the larger product of resistance and area`);
 }
 
 function ohms(ohmPerKm: number, prov: Prov, source: string): Sourced {

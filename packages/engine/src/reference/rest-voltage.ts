@@ -39,7 +39,8 @@ const SOURCES: Readonly<Record<Chemistry, string>> = {
 };
 
 /**
- * Rest voltage of one 12 V block, V (double it at 24 V, fourfold at 48 V): straight lines between the points of the table.
+ * Rest voltage of one 12 V block, V (double it at 24 V, fourfold at 48 V): straight lines between the points of
+ * the table.
  * @param charge state of charge, 0 to 1; outside it no figure
  */
 export function restVoltage(chemistry: Chemistry, charge: number): Figure {

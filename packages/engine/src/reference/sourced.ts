@@ -1,8 +1,13 @@
-/** Values that say where they come from. Every published figure, and every figure derived from one, is of this type. */
+/**
+ * Values that say where they come from. Every published figure, and every figure derived from one, is of this
+ * type.
+ */
 
 /**
- * Where a value comes from: given (this build), confirmed (a named person vouches for it), seen (read in a published source),
- * computed (from a formula whose source is given), practice (common practice, no source), memory (written from memory, not
+ * Where a value comes from: given (this build), confirmed (a named person vouches for it), seen (read in a
+ * published source),
+ * computed (from a formula whose source is given), practice (common practice, no source), memory (written from
+ * memory, not
  * confirmed).
  */
 export type Prov = 'given' | 'confirmed' | 'seen' | 'computed' | 'practice' | 'memory';

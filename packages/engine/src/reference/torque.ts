@@ -32,7 +32,9 @@ export function studTorque(material: StudMaterial, thread: string): Figure {
   return noFigure(`no torque is published for a ${material} stud ${thread}`);
 }
 
-/** Current of a stud, A, by material and thread; a steel stud clamps only, its current flows from lug to lug. */
+/**
+ * Current of a stud, A, by material and thread; a steel stud clamps only, its current flows from lug to lug.
+ */
 export function studCurrent(material: StudMaterial, thread: string): Figure {
   const joint =
     material === 'steel' ? 'steel stud, clamping only, not the current path' : (JOINTS[material][0] ?? '');

@@ -1,6 +1,8 @@
 /**
- * Factor k of the adiabatic limit I²t = (k S)² for copper, A√s/mm², with the temperatures that it stands for, and both formulas:
- * IEC 60949 (226 sqrt(ln((234.5 + Tf)/(234.5 + Ti)))) and ICEA P-32-382. 105 °C and above: the final temperature is an assumption.
+ * Factor k of the adiabatic limit I²t = (k S)² for copper, A√s/mm², with the temperatures that it stands for,
+ * and both formulas:
+ * IEC 60949 (226 sqrt(ln((234.5 + Tf)/(234.5 + Ti)))) and ICEA P-32-382. 105 °C and above: the final
+ * temperature is an assumption.
  */
 import type { Prov } from '../sourced.ts';
 import type { Table } from '../table.ts';

@@ -1,5 +1,6 @@
 /**
- * Continuous current of copper conductors by insulation temperature, A, up to two conductors, 30 °C, under 50 V: table 5 of
+ * Continuous current of copper conductors by insulation temperature, A, up to two conductors, 30 °C, under 50
+ * V: table 5 of
  * 33 CFR 183.425.
  */
 import type { Prov } from '../sourced.ts';

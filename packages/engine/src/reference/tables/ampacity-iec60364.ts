@@ -1,7 +1,10 @@
 /**
- * Current of copper conductors, A, three loaded conductors (on the safe side for a pair), by installation method (B2 in conduit,
- * C clipped, F single cores touching in free air), conductor temperature and air temperature: IEC 60364-5-52 table B.52 as printed,
- * rounded down, in three machine makers' instruction books. A standard for fixed low-voltage installations (part 7-721: caravans).
+ * Current of copper conductors, A, three loaded conductors (on the safe side for a pair), by installation
+ * method (B2 in conduit,
+ * C clipped, F single cores touching in free air), conductor temperature and air temperature: IEC 60364-5-52
+ * table B.52 as printed,
+ * rounded down, in three machine makers' instruction books. A standard for fixed low-voltage installations
+ * (part 7-721: caravans).
  */
 import type { Prov } from '../sourced.ts';
 import type { Table } from '../table.ts';

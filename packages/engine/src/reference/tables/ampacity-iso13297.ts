@@ -1,5 +1,6 @@
 /**
- * Current of single copper conductors in air at 30 °C, A, by insulation temperature: ISO 13297 (formerly ISO 10133:2012) annex A.
+ * Current of single copper conductors in air at 30 °C, A, by insulation temperature: ISO 13297 (formerly ISO
+ * 10133:2012) annex A.
  * NOT read: every cell is from memory.
  */
 import type { Prov } from '../sourced.ts';

@@ -1,5 +1,6 @@
 /**
- * American Wire Gauge 4/0 to 22: geometry by ASTM B258 (d = 0.127 mm x 92^((36 - n)/39)), resistance of stranded copper from NEC
+ * American Wire Gauge 4/0 to 22: geometry by ASTM B258 (d = 0.127 mm x 92^((36 - n)/39)), resistance of
+ * stranded copper from NEC
  * chapter 9 table 8 at 75 °C, referred to 20 °C by 254.5/309.5; sizes without an NEC row: solid x 1.02.
  */
 import type { Prov } from '../sourced.ts';

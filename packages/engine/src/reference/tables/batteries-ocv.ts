@@ -1,7 +1,10 @@
 /**
- * Rest voltage of 12 V batteries by state of charge, V. Lead: the common density table (flooded), the lower edges of the bands of a
- * vehicle owner manual (AGM), memory (gel). LiFePO4: four cells by the electrode functions of Safari and Delacourt, J. Electrochem.
- * Soc. 158 (2011), electrode windows x = 0.0085 + 0.7715 s (Schimpe et al. 2018) and y = 0.95 - 0.92 s (assumed); hysteresis of
+ * Rest voltage of 12 V batteries by state of charge, V. Lead: the common density table (flooded), the lower
+ * edges of the bands of a
+ * vehicle owner manual (AGM), memory (gel). LiFePO4: four cells by the electrode functions of Safari and
+ * Delacourt, J. Electrochem.
+ * Soc. 158 (2011), electrode windows x = 0.0085 + 0.7715 s (Schimpe et al. 2018) and y = 0.95 - 0.92 s
+ * (assumed); hysteresis of
  * some 10 to 20 mV per cell is not included.
  */
 import type { Prov } from '../sourced.ts';

@@ -1,5 +1,6 @@
 /**
- * Opening times of breakers by percent of rating, s: a generic thermal breaker (two makers' application articles), UL 489 and UL 1077,
+ * Opening times of breakers by percent of rating, s: a generic thermal breaker (two makers' application
+ * articles), UL 489 and UL 1077,
  * and SAE J553 (memory, low confidence). `holds`: carries this current without opening.
  */
 import type { Prov } from '../sourced.ts';

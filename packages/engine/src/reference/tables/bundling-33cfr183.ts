@@ -1,5 +1,6 @@
 /**
- * Factor for current-carrying conductors that lie together: note 2 of table 5, 33 CFR 183.425. The law asks for it from 50 V up;
+ * Factor for current-carrying conductors that lie together: note 2 of table 5, 33 CFR 183.425. The law asks for
+ * it from 50 V up;
  * marine practice applies it to every circuit.
  */
 import type { Prov } from '../sourced.ts';

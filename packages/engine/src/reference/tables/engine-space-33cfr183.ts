@@ -1,5 +1,6 @@
 /**
- * Factor for conductors in an engine space (50 °C): note 1 of table 5, 33 CFR 183.425. Only the 105 °C factor was read; the others
+ * Factor for conductors in an engine space (50 °C): note 1 of table 5, 33 CFR 183.425. Only the 105 °C factor
+ * was read; the others
  * are from memory and, but for 200 °C, agree with sqrt((T - 50)/(T - 30)).
  */
 import type { Prov } from '../sourced.ts';

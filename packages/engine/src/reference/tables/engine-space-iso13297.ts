@@ -1,5 +1,6 @@
 /**
- * Factor for conductors in an engine space: ISO 13297 annex A, from memory. 60 °C insulation is not for engine spaces (null).
+ * Factor for conductors in an engine space: ISO 13297 annex A, from memory. 60 °C insulation is not for engine
+ * spaces (null).
  */
 import type { Prov } from '../sourced.ts';
 import type { Table } from '../table.ts';

@@ -1,5 +1,6 @@
 /**
- * Voltage and breaking capacity of fuse types, as published; a range or a list stays text. DC ratings from memory may never be assumed to hold.
+ * Voltage and breaking capacity of fuse types, as published; a range or a list stays text. DC ratings from
+ * memory may never be assumed to hold.
  */
 import type { Prov } from '../sourced.ts';
 import type { Table } from '../table.ts';

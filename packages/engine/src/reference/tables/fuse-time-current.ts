@@ -1,6 +1,8 @@
 /**
- * Opening times of fuses by percent of rating: least and greatest, s. ISO 8820-3 blades (types F, E and the larger C read in transcribed
- * data sheets, smaller C and every 160 % row from memory), ISO 8820-5 strips (memory), UL 248-14 cartridges (seen), class T (memory).
+ * Opening times of fuses by percent of rating: least and greatest, s. ISO 8820-3 blades (types F, E and the
+ * larger C read in transcribed
+ * data sheets, smaller C and every 160 % row from memory), ISO 8820-5 strips (memory), UL 248-14 cartridges
+ * (seen), class T (memory).
  * `holds`: the standard asks that it carries this current without opening, with no time given.
  */
 import type { Prov } from '../sourced.ts';

@@ -1,5 +1,6 @@
 /**
- * Typical (not limiting) figures of blade fuses: cold resistance, drop at the rated current, melting I²t, and the current usable at an
+ * Typical (not limiting) figures of blade fuses: cold resistance, drop at the rated current, melting I²t, and
+ * the current usable at an
  * ambient temperature; data-sheet figures in a public design note.
  */
 import type { Prov } from '../sourced.ts';

@@ -1,5 +1,6 @@
 /**
- * Interrupting rating asked of breakers by the total cold cranking current of the connected batteries, A: ABYC E-11 as reproduced on an
+ * Interrupting rating asked of breakers by the total cold cranking current of the connected batteries, A: ABYC
+ * E-11 as reproduced on an
  * industry page. Says nothing of lithium batteries, whose fault current is not tied to cranking amperes.
  */
 import type { Prov } from '../sourced.ts';

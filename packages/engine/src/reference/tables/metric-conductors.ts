@@ -1,5 +1,6 @@
 /**
- * Greatest resistance of metric copper conductors at 20 °C, Ω/km: IEC 60228 class 5 (flexible; plain and tinned) and class 2, and
+ * Greatest resistance of metric copper conductors at 20 °C, Ω/km: IEC 60228 class 5 (flexible; plain and
+ * tinned) and class 2, and
  * ISO 6722-1 / ISO 19642-3 (road-vehicle cable). The ISO column is from memory but for 0.5 and 1.5 mm².
  */
 import type { Prov } from '../sourced.ts';

@@ -1,5 +1,6 @@
 /**
- * Minimum sizes, distances and drops of rules for craft, caravans and aircraft, as published; values stay text where they are not a
+ * Minimum sizes, distances and drops of rules for craft, caravans and aircraft, as published; values stay text
+ * where they are not a
  * single number.
  */
 import type { Prov } from '../sourced.ts';

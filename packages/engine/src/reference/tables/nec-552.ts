@@ -1,5 +1,6 @@
 /**
- * Low-voltage wiring of recreational vehicles: NEC article 552, part 10 (formerly 551.10). The cells of table 552.10(E)(1) are from memory.
+ * Low-voltage wiring of recreational vehicles: NEC article 552, part 10 (formerly 551.10). The cells of table
+ * 552.10(E)(1) are from memory.
  */
 import type { Prov } from '../sourced.ts';
 import type { Table } from '../table.ts';

@@ -1,5 +1,6 @@
 /**
- * SAE wire sizes: circular mils as printed in general tables (seen), the area from them, and the metric minimum of J1128 (memory).
+ * SAE wire sizes: circular mils as printed in general tables (seen), the area from them, and the metric minimum
+ * of J1128 (memory).
  * SAE copper lies 3 to 12 % below AWG of the same number.
  */
 import type { Prov } from '../sourced.ts';

@@ -1,5 +1,6 @@
 /**
- * Tightening torque and current of studs and screws by material and thread: tables of terminal and switchgear makers; the part's own
+ * Tightening torque and current of studs and screws by material and thread: tables of terminal and switchgear
+ * makers; the part's own
  * sheet always wins.
  */
 import type { Prov } from '../sourced.ts';
