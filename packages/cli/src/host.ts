@@ -1,0 +1,104 @@
+/** What the command line needs of the machine it runs on; replaced by a fake in tests. */
+import { readFile, stat, writeFile } from 'node:fs/promises';
+import { createInterface } from 'node:readline/promises';
+
+export interface Host {
+  out(text: string): void;
+  err(text: string): void;
+  readonly env: Readonly<Record<string, string | undefined>>;
+  /** Whether standard output, standard error and both ends of a dialogue are terminals. */
+  readonly outIsTerminal: boolean;
+  readonly errIsTerminal: boolean;
+  readonly canAsk: boolean;
+  /** Columns of the terminal; null when it is none. */
+  readonly columns: number | null;
+  read(path: string): Promise<Uint8Array>;
+  /** Writes a new file; false when there is one already. */
+  write(path: string, text: string): Promise<boolean>;
+  /** Asks one question; null when the person ended the dialogue. */
+  ask(question: string): Promise<string | null>;
+}
+
+/** The largest file that is looked at. */
+const MOST_BYTES = 16 * 1024 * 1024;
+
+/** The real machine. */
+export function nodeHost(): Host {
+  return {
+    out: (text) => void process.stdout.write(text),
+    err: (text) => void process.stderr.write(text),
+    env: process.env,
+    outIsTerminal: process.stdout.isTTY,
+    errIsTerminal: process.stderr.isTTY,
+    canAsk: process.stdin.isTTY && process.stdout.isTTY,
+    columns: process.stdout.isTTY ? process.stdout.columns : null,
+    read: readWhole,
+    write: writeNew,
+    ask: askOnce,
+  };
+}
+
+async function readWhole(path: string): Promise<Uint8Array> {
+  if (path === '-') return await standardInput();
+  const info = await stat(path);
+  if (info.isFile() && info.size > MOST_BYTES)
+    throw Object.assign(new Error('too large'), { code: 'ETOOLARGE' });
+  return await readFile(path);
+}
+
+async function standardInput(): Promise<Uint8Array> {
+  const chunks: Uint8Array[] = [];
+  let size = 0;
+  for await (const chunk of process.stdin) {
+    chunks.push(chunk as Uint8Array);
+    size += (chunk as Uint8Array).length;
+    if (size > MOST_BYTES) throw Object.assign(new Error('too large'), { code: 'ETOOLARGE' });
+  }
+  return Buffer.concat(chunks);
+}
+
+async function writeNew(path: string, text: string): Promise<boolean> {
+  try {
+    await writeFile(path, text, { flag: 'wx' });
+    return true;
+  } catch (error) {
+    if (codeOf(error) === 'EEXIST') return false;
+    throw error;
+  }
+}
+
+async function askOnce(question: string): Promise<string | null> {
+  const dialogue = createInterface({ input: process.stdin, output: process.stdout });
+  const ended = new Promise<null>((resolve) => dialogue.once('close', () => resolve(null)));
+  try {
+    return await Promise.race([dialogue.question(question), ended]);
+  } catch {
+    return null;
+  } finally {
+    dialogue.close();
+  }
+}
+
+/** The system's code of an error (`ENOENT`), or an empty text. */
+export function codeOf(error: unknown): string {
+  return typeof error === 'object' && error !== null && 'code' in error ? String(error.code) : '';
+}
+
+const REASONS: Readonly<Record<string, string>> = {
+  ENOENT: 'there is no such file',
+  EISDIR: 'that is a directory, not a build file',
+  EACCES: 'it may not be read (permissions)',
+  EPERM: 'it may not be read (permissions)',
+  ENOTDIR: 'part of the path is a file, not a directory',
+  ELOOP: 'the link points to itself',
+  ENAMETOOLONG: 'the name is too long',
+  ETOOLARGE: 'it is larger than 16 MiB, and a build file is never over 1 MiB',
+  ENOSPC: 'the disk is full',
+  EROFS: 'the disk may not be written',
+};
+
+/** Why a file could not be read or written, in words. */
+export function reasonOf(error: unknown): string {
+  const code = codeOf(error);
+  return REASONS[code] ?? (code === '' ? 'it could not be read' : `it could not be read (${code})`);
+}

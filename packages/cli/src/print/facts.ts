@@ -1,0 +1,42 @@
+/** Facts worth getting, and what a judgement rests on. */
+import {
+  basisOrigin,
+  basisText,
+  factText,
+  plural,
+  sentence,
+  type Basis,
+  type Fact,
+} from '@loomwright/engine';
+import type { Page } from './page.ts';
+
+const SHOWN = 3;
+
+/** The facts most able to change a verdict, best first, at most `count`. */
+export function writeFacts(page: Page, facts: readonly Fact[], count = SHOWN): void {
+  const best = facts.slice(0, count);
+  if (best.length === 0) return;
+  page.heading('Worth getting next');
+  best.forEach((fact, index) => {
+    const { what, how, could } = factText(fact);
+    page.text(`${index + 1}. ${sentence(what)}`, 0, 3);
+    page.text([sentence(how), could].filter((text) => text !== '').join('; '), 3, 0);
+  });
+}
+
+/** What was assumed: the count, or every value with its band and origin. */
+export function writeAssumed(page: Page, assumed: readonly Basis[], all: boolean): void {
+  if (assumed.length === 0) return;
+  page.heading(`Rests on ${plural(assumed.length, 'assumption', 'assumptions')}`);
+  if (all) {
+    for (const basis of assumed) writeBasis(page, basis);
+    return;
+  }
+  page.text(`${assumed.map((basis) => basisText(basis)).join('; ')}.`, 0, 2);
+}
+
+/** One value, where it comes from, and how it is had. */
+export function writeBasis(page: Page, basis: Basis): void {
+  page.text(sentence(basisText(basis)), 0, 2);
+  page.text(basisOrigin(basis), 2, 0, page.style.dim);
+}
