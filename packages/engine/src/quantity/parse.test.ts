@@ -1,8 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Dimension } from './dimension.ts';
+import { parsePlate, parseThreshold } from './forms.ts';
 import { parseQuantity, parseQuantityOf } from './parse.ts';
 import type { QuantityOptions } from './parse.ts';
+import { parseSize } from './size.ts';
 import { baseUnit, dimensions, findUnit, spellingsOf } from './units.ts';
 
 function value(text: string, dimension: Dimension, options?: QuantityOptions): number {
@@ -234,7 +236,19 @@ describe('a refusal says what to write instead', () => {
   });
 
   it('refuses absurdly long numbers', () => {
-    expect(message(`${'9'.repeat(400)} A`, 'current')).toContain('has too many digits');
+    expect(message(`${'9'.repeat(100)} A`, 'current')).toContain('has too many digits');
+  });
+
+  it('refuses texts of any length without labouring over them', () => {
+    for (const piece of ['.', '1', '1.', ' ', '-', '1 to ', '5 V after ', 'x']) {
+      const text = piece.repeat(1_000_000);
+      for (const dimension of dimensions) expect(parseQuantity(text, dimension).ok).toBe(false);
+      expect(parseSize(text).ok).toBe(false);
+      expect(parsePlate(text).ok).toBe(false);
+      expect(parseThreshold(text).ok).toBe(false);
+    }
+    expect(message(`5 V${' '.repeat(1000)}x`, 'voltage')).toContain('"V x" is not a unit of voltage');
+    expect(message(`5 V ${'x'.repeat(1000)}`, 'voltage')).toContain('is too long: a voltage is expected');
   });
 
   it('refuses both ends never', () => {

@@ -1,7 +1,7 @@
 /** Quantities as written in a build: a number with its unit, or a band of two. */
 import { readCompound } from './compound.ts';
 import { plainNumber, readNumber } from './number.ts';
-import { isUnknown, listed, normalise, quoted } from './text.ts';
+import { isUnknown, listed, LONGEST, normalise, quoted } from './text.ts';
 import type { Dimension, DimensionInfo, Unit } from './units.ts';
 import { baseUnit, dimensionInfo, findUnit } from './units.ts';
 import { wrongUnit } from './wrong-unit.ts';
@@ -78,6 +78,8 @@ export function parseQuantity(
   const plain = normalise(text);
   if (plain === '')
     return refuse(`nothing is written here: ${info.noun} is expected, such as ${info.example}`);
+  if (plain.length > LONGEST)
+    return refuse(`${quoted(text)} is too long: ${info.noun} is expected, such as ${info.example}`);
   if (isUnknown(plain))
     return refuse(`"unknown" is not accepted here: ${info.noun} is expected, such as ${info.example}`);
   const ends = splitBand(plain, info);

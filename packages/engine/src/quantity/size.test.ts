@@ -53,7 +53,10 @@ describe('a wire size', () => {
       [16, 25],
     ]);
     const gauge = parseSize('4..6 AWG');
-    expect(gauge.ok && gauge.band?.map((end) => end.name)).toEqual(['6\u00A0AWG', '4\u00A0AWG']);
+    expect(gauge.ok && gauge.band?.map((end) => formatSize(end))).toEqual([
+      '6\u00A0AWG (13.3\u00A0mm²)',
+      '4\u00A0AWG (21.2\u00A0mm²)',
+    ]);
   });
 
   // ASTM B258: d = 0.127 mm x 92^((36 - n)/39); 1/0 is n = 0, 4/0 is n = -3.

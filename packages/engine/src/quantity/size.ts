@@ -112,7 +112,9 @@ function parseSizeBand(first: string, second: string, text: string): SizeResult 
   if (!b.ok) return b;
   const a = parseOne(/^[\d.,/]+$/.test(first) ? first + second.replace(/^[\d.,/]+/, '') : first, text);
   if (!a.ok) return a;
-  const [small, large] = a.size.areaMm2 <= b.size.areaMm2 ? [a.size, b.size] : [b.size, a.size];
+  // Each end is printed by itself, so each has its own text.
+  const ends = [a.size, b.size].map((size) => ({ ...size, text: size.name.replaceAll('\u00A0', ' ') }));
+  const [small = a.size, large = b.size] = ends.toSorted((x, y) => x.areaMm2 - y.areaMm2);
   return { ok: true, size: small, band: [small, large] };
 }
 

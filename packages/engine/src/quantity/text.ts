@@ -10,6 +10,9 @@ const RING_FOR_DEGREE = /[\u00BA\u02DA]/g;
 const PRIMES = /[\u2032\u2019]/g;
 const DOUBLE_PRIMES = /[\u2033\u201D]/g;
 
+/** No quantity or phrase is longer; the mark of the cut makes sure that the rest is refused, not overlooked. */
+export const LONGEST = 200;
+
 /**
  * One form for text typed by a person: plain spaces, single and trimmed; minus U+2212 as "-" (an en dash too,
  * in first place,
@@ -17,7 +20,7 @@ const DOUBLE_PRIMES = /[\u2033\u201D]/g;
  * plain.
  */
 export function normalise(text: string): string {
-  return text
+  const plain = text
     .replace(SPACES, ' ')
     .replace(MINUS, '-')
     .replace(OHM_SIGN, '\u03A9')
@@ -31,6 +34,7 @@ export function normalise(text: string): string {
     .trim()
     .replace(/ {2,}/g, ' ')
     .replace(/^\u2013 ?(?=[\d.,])/, '-');
+  return plain.length > LONGEST ? `${plain.slice(0, LONGEST)}…` : plain;
 }
 
 const SHOWN = 60;
