@@ -17,8 +17,9 @@ export function placeParts(build: Build, registry: Registry, values: Values, fac
   for (const part of build.parts.values()) parts.set(part.id, place(part, build, registry, values, false));
   const stacked = [...parts.values()].filter((p) => p.ability.stores?.role === 'vehicle');
   const vehicle = factsOf(stacked.length > 0);
+  const present = new Set([...parts.values()].map((p) => p.kind));
   for (const kind of registry.kinds.values()) {
-    if (kind.implied?.(vehicle) !== true || [...parts.values()].some((p) => p.kind === kind)) continue;
+    if (kind.implied?.(vehicle) !== true || present.has(kind)) continue;
     const id = freeName(kind, parts);
     parts.set(id, place({ id, kind: kind.name, fields: {} }, build, registry, values, true));
   }
@@ -30,7 +31,7 @@ function place(part: Part, build: Build, registry: Registry, values: Values, imp
   if (kind === undefined) throw new Error(`the reader lets no unknown kind through: ${part.kind}`);
   const label = typeof part.fields['label'] === 'string' ? part.fields['label'] : part.id;
   const table = { ...registry.common, ...kind.fields };
-  const read = values.reader(`parts.${part.id}`, part.id, table, part.fields, fieldContext(part, build));
+  const read = values.reader(`parts.${part.id}`, part.id, table, part.fields, fieldContext(part, build, kind.home));
   return { id: part.id, kind, at: part.at ?? null, implied, read, ability: kind.abilities(read), label };
 }
 

@@ -1,0 +1,234 @@
+/** A battery: rest voltage behind a resistance, with an acceptance when charging; or held at a voltage. */
+import type { Charge, ElementOf, FieldTable, Kind, Surroundings, ValueReader } from '../contracts/index.ts';
+import { chemistries } from '../reference/index.ts';
+import {
+  acceptance,
+  blocksOf,
+  cellTemperature,
+  chargeBlockedBelow,
+  dischargeResistance,
+  faultResistanceDefault,
+  isLithium,
+  chemistryOf,
+  opensAbove,
+  reserveDefault,
+  resistanceDefault,
+  restByCharge,
+  restVolts,
+  roleOf,
+  selfDischarge,
+  settledDefault,
+  settledResistance,
+  statedChemistry,
+  capacityOf,
+} from './battery-model.ts';
+import { LEAST_OHMS, linearSource, noCurrent, standbyElement } from './circuit.ts';
+import { standbyOf, statedRating } from './common.ts';
+import { asGiven, isStated, textOf } from './figures.ts';
+import { oneSidedShape } from './phrases.ts';
+import { choice, field, flag, quantity, recordShape, signed, systemField } from './shapes.ts';
+
+const fields: FieldTable = {
+  system: systemField(),
+  role: choice(['vehicle', 'house'], 'Which battery it is: it starts the vehicle, or serves the house.', {
+    wanted: true,
+  }),
+  nominal: quantity(
+    'voltage',
+    'Nominal voltage of this battery where it is not that of its system: each half of a 24 V pair is 12 V.',
+  ),
+  chemistry: choice([...chemistries], 'Chemistry of its cells.', { wanted: true }),
+  capacity: quantity('charge', 'Rated capacity, Ah.', { wanted: true }),
+  cranking: quantity('current', 'Cold cranking current, A.'),
+  resistance: quantity('resistance', 'Resistance for discharge and cranking at 20 °C, Ω.', {
+    fallback: resistanceDefault,
+    slack: 'up',
+    how: 'measure: volts across, amperes through',
+    effort: 'meter',
+  }),
+  'settled-resistance': quantity('resistance', 'Resistance while charging that has lasted minutes, Ω.', {
+    fallback: (read, about) => settledDefault(read, about, 'half'),
+    how: 'measure: rise of the volts over the amperes after some minutes of charging',
+    effort: 'meter',
+  }),
+  'fault-resistance': quantity(
+    'resistance',
+    'Resistance of the cells alone in a short circuit, Ω; protection electronics not counted.',
+    {
+      fallback: faultResistanceDefault,
+      slack: 'up',
+    },
+  ),
+  rest: quantity('voltage', 'Rest voltage, V: fixes it whatever the charge.', {
+    slack: 'down',
+    how: 'measure at the posts after hours of rest',
+    effort: 'meter',
+  }),
+  'charge-limit': quantity('current', 'Greatest charging current allowed, A.'),
+  'discharge-limit': quantity('current', 'Greatest discharging current allowed, A.'),
+  'charge-lowest': signed('temperature', 'Lowest cell temperature at which it may be charged, °C.', {
+    fallback: (read) =>
+      isLithium(chemistryOf(read))
+        ? {
+            value: 0,
+            unit: '°C',
+            prov: 'seen',
+            source: 'cell makers: lithium plating below; sodium-ion taken alike (memory)',
+          }
+        : null,
+  }),
+  'discharge-lowest': signed('temperature', 'Lowest cell temperature at which it may be discharged, °C.', {
+    fallback: (read) =>
+      isLithium(chemistryOf(read))
+        ? { value: -20, unit: '°C', prov: 'seen', source: 'cell data sheet: -20 to 60 °C' }
+        : null,
+  }),
+  absorption: quantity('voltage', 'Absorption voltage that its sheet asks for, V.'),
+  float: quantity('voltage', 'Float voltage that its sheet asks for, V.'),
+  opens: field(
+    recordShape({
+      charge: field(oneSidedShape, 'Where its protection stops charging.'),
+      discharge: field(oneSidedShape, 'Where its protection stops discharging.'),
+      both: field(oneSidedShape, 'Where its protection opens altogether.'),
+    }),
+    'What its own protection does: `{ charge: below 0 °C, both: above 15.6 V }`.',
+  ),
+  'no-start-reserve': quantity(
+    'charge',
+    'Charge that can be taken before the vehicle no longer starts, Ah.',
+    {
+      fallback: reserveDefault,
+    },
+  ),
+  heater: quantity('power', 'Power of its cell heater, W.'),
+  vented: flag('Whether gas can leave its cells while charging: yes for lead.', undefined, {
+    fallback: (read) => !isLithium(chemistryOf(read)),
+  }),
+  held: quantity(
+    'voltage',
+    'Holds its terminals at this voltage in every condition, V: for worked examples and calibration.',
+  ),
+};
+
+const heldAt = (read: ValueReader): number | null => {
+  const given = asGiven(read.raw('held'));
+  return isStated(given) ? read.number('held', given.value) : null;
+};
+
+const chargeOf = (at: Surroundings): Charge =>
+  roleOf(at.read) === 'vehicle' ? at.corner.vehicleBattery : at.corner.houseBattery;
+
+/** In a fault: the cells behind their own resistance; the greatest current of a full battery, the least of a half full one. */
+function inFault(at: Surroundings): ElementOf<string> {
+  const { read } = at;
+  const rest =
+    at.mode === 'fault-greatest'
+      ? Math.max(restByCharge(read, read.about, 'full'), restVolts(read, read.about, 'full'))
+      : restVolts(read, read.about, 'half');
+  return at.opened
+    ? noCurrent('+', '-', rest)
+    : linearSource('+', '-', rest, read.number('fault-resistance', LEAST_OHMS));
+}
+
+function inService(at: Surroundings): ElementOf<string> {
+  const { read } = at;
+  const charge = chargeOf(at);
+  const rest = serviceRest(at, charge);
+  if (at.opened) return noCurrent('+', '-', rest);
+  if (at.bankHeldAt !== null && roleOf(read) !== 'vehicle')
+    return linearSource('+', '-', at.bankHeldAt, LEAST_OHMS);
+  const celsius = cellTemperature(read, at.air);
+  const taken = acceptance(read, charge, at.air);
+  const rise = taken * settledResistance(read, charge, celsius);
+  return {
+    type: 'pieces',
+    a: '+',
+    b: '-',
+    points: [
+      [rest, 0],
+      [rest + (rise > 0 ? rise : 1), taken],
+    ],
+    below: 1 / dischargeResistance(read, celsius),
+    above: 0,
+  };
+}
+
+/** A stated rest voltage above what the running supply holds at the least is taken down to it; a window sweep gives its own. */
+function serviceRest(at: Surroundings, charge: Charge): number {
+  const { read } = at;
+  const rest = restVolts(read, read.about, charge);
+  if (roleOf(read) !== 'vehicle') return rest;
+  // Both are volts at the posts; a half of a series pair has its share of them.
+  const share = (12 * blocksOf(read)) / at.nominal.vehicle;
+  if (at.vehicleRest !== null) return at.vehicleRest * share;
+  if (!read.given('rest') || !at.state.running || at.leastSetPoint === null) return rest;
+  return Math.min(rest, at.leastSetPoint * share);
+}
+
+export const battery: Kind = {
+  name: 'battery',
+  title: 'battery',
+  letter: 'G',
+  fields,
+  terminals: () => ({ type: 'named', names: ['+', '-'] }),
+  abilities: (read) => {
+    const chemistry = statedChemistry(read);
+    const lowest = isLithium(chemistryOf(read)) ? read.quantity('charge-lowest') : null;
+    const blocked = chargeBlockedBelow(read);
+    return {
+      stores: {
+        plus: '+',
+        minus: '-',
+        role: roleOf(read),
+        system: textOf(read, 'system'),
+        chemistry,
+        capacity: read.given('capacity') ? capacityOf(read) : null,
+        chargeLimit: read.quantity('charge-limit'),
+        chargeLowest: lowest,
+        guardedInFrost: read.given('heater') || blocked !== null,
+        noStartReserve: read.quantity('no-start-reserve'),
+        selfDischarge: selfDischarge(read),
+        cranking: read.quantity('cranking'),
+        opens: { chargeBelow: blocked, bothAbove: opensAbove(read) },
+      },
+      gases: !isLithium(chemistryOf(read)) && read.flag('vented') !== false,
+      across: [['+', '-']],
+      dcRating: statedRating(read),
+      ...standbyOf(read, '+', '-'),
+    };
+  },
+  elements: (at) => {
+    const held = heldAt(at.read);
+    const own = at.mode === 'service' ? inService(at) : inFault(at);
+    const standby = standbyElement(at, '+', '-');
+    if (held === null) return [own, ...standby];
+    const holds = at.mode === 'service' && !at.opened;
+    return [
+      holds ? noCurrent('+', '-', held) : own,
+      {
+        type: 'hold',
+        a: '+',
+        b: '-',
+        senseA: '+',
+        senseB: '-',
+        volts: held,
+        least: holds ? -Infinity : 0,
+        greatest: holds ? Infinity : 0,
+      },
+      ...standby,
+    ];
+  },
+  example: `loomwright: 1
+title: A starter battery with its earth
+practice: europe
+systems: { vehicle: 12 V }
+places:
+  bonnet: { label: Under the bonnet, hottest: 80 °C, engine-space: yes }
+parts:
+  starter-battery: { kind: battery, at: bonnet, role: vehicle, chemistry: agm, capacity: 80 Ah, cranking: 800 A }
+  body: { kind: body-section, medium: steel }
+  earth-point: { kind: chassis-point, at: bonnet, section: body }
+wires:
+  earth: { from: starter-battery.-, to: earth-point.stud, size: 35 mm2, insulation: pvc-105, length: 30 cm }
+`,
+};
