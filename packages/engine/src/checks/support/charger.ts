@@ -96,10 +96,10 @@ export function signalsFor(op: Operation, c: Charger): readonly Placed[] {
   const net = netOf(op);
   const points = new Map<string, Placed>();
   const asked = new Set<TerminalRef>();
-  const ends = new Set([...op.parts.values()].flatMap((p) => postsOf(p).map((t) => net.name(t))));
+  const ends = new Set([...op.parts.values()].flatMap(postsOf));
   const ask = (terminal: TerminalRef): void => {
-    if (asked.has(net.name(terminal))) return;
-    asked.add(net.name(terminal));
+    if (asked.has(terminal)) return;
+    asked.add(terminal);
     for (const [node, hops] of reach(net, terminal, (_link, _to, at) => !ends.has(at))) {
       const part = op.parts.get(partOf(node));
       if (part?.ability.signals !== undefined) points.set(part.id, part);

@@ -130,23 +130,34 @@ export interface Tap {
   readonly leaves: string;
 }
 
-/** Wires that leave a stud, a bar or a larger conductor and end at their own device within the permitted distance. */
-export const tapsOf: (op: Operation, practice: Practice) => ReadonlyMap<Id, Tap> = perPractice((op, practice) => {
+/** Wires that leave a stud, a bar or a larger conductor and end at their own device, at any distance. */
+export const tapCandidates: (op: Operation) => readonly Tap[] = perOperation((op) => {
   const net = netOf(op);
-  const taps = new Map<Id, Tap>();
+  const taps: Tap[] = [];
   for (const wire of op.wires.values()) {
     if (wire.length === null || net.isReturn(wire.from) || net.isReturn(wire.to)) continue;
-    for (const far of [wire.to, wire.from]) {
-      const near = otherEnd(wire, far);
-      const leaves = tapPoint(op, wire, near);
-      if (placedAt(op, far)?.ability.protects === undefined || leaves === null || taps.has(wire.id)) continue;
-      const distance = wire.length.sourced.value;
-      if (allowing(allowedFor(op, practice, [wire.id]), distance) !== null)
-        taps.set(wire.id, { wire: wire.id, near, device: partOf(far), distance, leaves });
-    }
+    const ends = [wire.to, wire.from].map((far) => tapAt(op, wire, otherEnd(wire, far), far, wire.length));
+    const tap = ends.find((t) => t !== null) ?? null;
+    if (tap !== null) taps.push(tap);
   }
   return taps;
 });
+
+function tapAt(op: Operation, wire: LaidWire, near: TerminalRef, far: TerminalRef, length: Basis | null): Tap | null {
+  if (length === null || placedAt(op, far)?.ability.protects === undefined) return null;
+  const leaves = tapPoint(op, wire, near);
+  return leaves === null ? null : { wire: wire.id, near, device: partOf(far), distance: length.sourced.value, leaves };
+}
+
+/** Taps whose own device is within the permitted distance. */
+export const tapsOf: (op: Operation, practice: Practice) => ReadonlyMap<Id, Tap> = perPractice(
+  (op, practice) =>
+    new Map(
+      tapCandidates(op)
+        .filter((tap) => allowing(allowedFor(op, practice, [tap.wire]), tap.distance) !== null)
+        .map((tap) => [tap.wire, tap]),
+    ),
+);
 
 /** What the wire leaves at this end, in words; null: it is no tap there. */
 function tapPoint(op: Operation, wire: LaidWire, near: TerminalRef): string | null {

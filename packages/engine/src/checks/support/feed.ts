@@ -1,8 +1,8 @@
 /** Who feeds a part, along which conductors, and what the loop amounts to. */
 import type { Basis, Id, Operation, Placed, Solved, Step, TerminalRef } from '../../contracts/index.ts';
 import { present } from './judgement.ts';
-import type { Hop, Link } from './net.ts';
-import { netOf, partOf, reach, sectionNode, wayText } from './net.ts';
+import type { Hop } from './net.ts';
+import { netOf, partOf, reach, sectionNode, terminalOf, wayText } from './net.ts';
 import { ohm } from './words.ts';
 
 /** A source as seen from what it feeds. */
@@ -35,7 +35,7 @@ export function feedOf(op: Operation, plus: TerminalRef, minus: TerminalRef | nu
   const minusWays = minus === null ? null : reach(net, minus);
   for (const posts of [batteryPosts(op), otherPosts(op, partOf(plus))]) {
     const near = posts
-      .map((post) => ({ post, out: plusWays.get(net.name(post.plus)), back: minusWays?.get(net.name(post.minus)) }))
+      .map((post) => ({ post, out: plusWays.get(post.plus), back: minusWays?.get(post.minus) }))
       .filter((c): c is typeof c & { out: readonly Hop[] } => c.out !== undefined)
       .toSorted((x, y) => x.out.length - y.out.length)[0];
     if (near === undefined) continue;
@@ -63,7 +63,7 @@ function nearestMinus(
   const net = netOf(op);
   return (
     batteryPosts(op)
-      .map((post) => ({ terminal: post.minus, way: ways?.get(net.name(post.minus)) }))
+      .map((post) => ({ terminal: post.minus, way: ways?.get(post.minus) }))
       .filter((c): c is { terminal: TerminalRef; way: readonly Hop[] } => c.way !== undefined)
       .toSorted((x, y) => x.way.length - y.way.length)[0] ?? null
   );
@@ -109,24 +109,44 @@ export function loadTerminals(part: Placed): { readonly plus: TerminalRef; reado
 /** The hops of a loop, out and back. */
 export const loopHops = (feed: Feed): readonly Hop[] => [...feed.plusWay, ...(feed.minusWay ?? [])];
 
-/** Resistance of a link as solved: volts across it by amperes through it (of a cycle: by the means, which is the same). */
-export function linkOhms(solved: Solved, link: Link): number {
-  const amps =
-    link.type === 'wire' ? solved.wireAmps(link.id) : solved.terminalAmps(link.id, terminalOf(link));
-  const volts = solved.volts(link.a, link.b);
-  if (volts !== null && Math.abs(amps) > 1e-3) return Math.abs(volts / amps);
-  return link.type === 'wire' ? solved.wireOhms(link.id) : 0;
+/** What lies between two terminals of a way: a wire, or a part from where the way enters to where it leaves. */
+interface Piece {
+  readonly id: Id;
+  readonly wire: boolean;
+  readonly from: string;
+  readonly to: string;
 }
 
-/** A terminal of the link's own part, for asking what flows in there. */
-function terminalOf(link: Link): string {
-  const own = [link.a, link.b].find((t) => partOf(t) === link.id) ?? link.a;
-  return own.slice(own.indexOf('.') + 1);
+function pieces(hops: readonly Hop[]): readonly Piece[] {
+  const list: Piece[] = [];
+  for (const { link, from, to } of hops) {
+    const last = list.at(-1);
+    const wire = link.type === 'wire';
+    if (last !== undefined && !wire && !last.wire && last.id === link.id) list[list.length - 1] = { ...last, to };
+    else list.push({ id: link.id, wire, from, to });
+  }
+  return list;
 }
 
-/** Resistance along ways, as solved. */
+/** Resistance as solved: volts across by amperes through (of a cycle: by the means, which is the same). */
+function pieceOhms(solved: Solved, piece: Piece): number {
+  const own = [piece.from, piece.to].find((t) => partOf(t) === piece.id);
+  const amps = piece.wire
+    ? solved.wireAmps(piece.id)
+    : own === undefined
+      ? 0
+      : solved.terminalAmps(piece.id, terminalOf(own));
+  const volts = solved.volts(piece.from, piece.to);
+  if (volts !== null && Math.abs(amps) > LEAST_AMPS) return Math.abs(volts / amps);
+  return piece.wire ? solved.wireOhms(piece.id) : 0;
+}
+
+/** Less current than this does not tell a resistance, A. */
+const LEAST_AMPS = 1e-3;
+
+/** Resistance along a way, as solved. */
 export const wayOhms = (solved: Solved, hops: readonly Hop[]): number =>
-  hops.reduce((sum, hop) => sum + linkOhms(solved, hop.link), 0);
+  pieces(hops).reduce((sum, piece) => sum + pieceOhms(solved, piece), 0);
 
 /** Working lines of a loop: out, back and together. */
 export function loopSteps(solved: Solved, feed: Feed): readonly Step[] {

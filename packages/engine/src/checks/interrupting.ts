@@ -1,0 +1,165 @@
+/** Interrupting rating: the greatest fault current at a device against what that device itself can break. */
+import type { Check, Id, Judgement, LaidWire, Operation, Placed, ShortCase, Step } from '../contracts/index.ts';
+import { TOPICS } from '../practices/index.ts';
+import { netOf } from './support/conductors.ts';
+import { partNeed } from './support/figures-needed.ts';
+import { judgement, missing, step } from './support/judgement.ts';
+import { partOf, refOf } from './support/refs.ts';
+import { greatestCase, intos, intoWords, sourcesAt, whereWords, type Into } from './support/shorts.ts';
+import { perOperation } from './support/memo.ts';
+import { amps, atMost } from './support/short-text.ts';
+
+export const interrupting: Check = {
+  id: 'interrupting',
+  title: 'Interrupting rating at the greatest fault current',
+  family: 'protection',
+  danger: true,
+  statements: TOPICS.interrupting,
+  subjects: (op) => devices(op).map((part) => ({ id: part.id, label: part.label })),
+  judge(subject, op) {
+    const part = op.parts.get(subject.id);
+    if (part === undefined) throw new Error(`no device ${subject.id}`);
+    return judge(part, op);
+  },
+  remedies: (subject, op) => {
+    const protects = op.parts.get(subject.id)?.ability.protects;
+    if (protects?.type !== 'fuse') return [];
+    return [
+      {
+        title: `class T fuse in place of ${subject.id}`,
+        changes: [{ set: ['parts', subject.id, 'family'], to: 'class-t' }],
+      },
+    ];
+  },
+  failing: example('blade-f', '1 kA'),
+  passing: example('class-t', '20 kA'),
+};
+
+function example(family: string, interrupts: string): string {
+  return `loomwright: 1
+title: A fuse at a lithium bank
+practice: europe
+systems: { house: 12 V }
+places: { locker: { label: Locker, hottest: 40 °C } }
+parts:
+  bank: { kind: battery, at: locker, role: house, chemistry: lifepo4, capacity: 200 Ah }
+  bank-fuse: { kind: fuse, at: locker, family: ${family}, rating: 30 A, interrupts: ${interrupts}, clearing: 3000 A²s }
+  lamp: { kind: load, at: locker, current: 5 A }
+wires:
+  lead: { from: bank.+, to: bank-fuse.line, size: 16 mm2, insulation: pvc-105, length: 15 cm }
+  feed: { from: bank-fuse.load, to: lamp.+, size: 16 mm2, insulation: pvc-105, length: 1 m }
+  back: { from: lamp.-, to: bank.-, size: 16 mm2, insulation: pvc-105, length: 1 m }
+`;
+}
+
+/** Devices that a source can feed and that have a wire. */
+const devices: (op: Operation) => readonly Placed[] = perOperation((op) =>
+  [...op.parts.values()].filter((part) => part.ability.protects !== undefined && shortsAt(op, part).length > 0),
+);
+
+interface Short {
+  readonly wire: LaidWire;
+  readonly along: 0 | 1;
+  readonly into: Into;
+}
+
+/** A short on each wire that leaves the device, right at the device, for each side that a source does not feed alone. */
+function shortsAt(op: Operation, part: Placed): readonly Short[] {
+  const protects = part.ability.protects;
+  if (protects === undefined) return [];
+  const net = netOf(op);
+  return [protects.from, protects.to].flatMap((terminal) => {
+    const end = refOf(part.id, terminal);
+    if (net.isReturn(end)) return [];
+    return op.wiresAt(end).flatMap((id) => shortsOn(op, part.id, id, end));
+  });
+}
+
+function shortsOn(op: Operation, device: Id, id: Id, end: string): readonly Short[] {
+  const wire = op.wires.get(id);
+  if (wire === undefined || !fedThrough(op, device, end)) return [];
+  const along = wire.from === end ? 0 : 1;
+  return intos(op, wire, along).map((into) => ({ wire, along, into }));
+}
+
+/** A source stands on the other side of the device. */
+function fedThrough(op: Operation, device: Id, end: string): boolean {
+  const protects = op.parts.get(device)?.ability.protects;
+  if (protects === undefined) return false;
+  const other = refOf(device, end === refOf(device, protects.from) ? protects.to : protects.from);
+  return op.wiresAt(other).some((id) => {
+    const wire = op.wires.get(id);
+    const far = wire === undefined ? null : wire.from === other ? wire.to : wire.from;
+    return wire !== undefined && far !== null && partOf(far) !== device && feeds(op, wire, far, device);
+  });
+}
+
+const feeds = (op: Operation, wire: LaidWire, far: string, device: Id): boolean =>
+  sourcesAt(op, { ...wire, id: wire.id }, far).some((s) => s.part !== device);
+
+interface Worst {
+  readonly amps: number;
+  readonly short: Short;
+  readonly case: ShortCase;
+}
+
+function greatest(op: Operation, part: Placed): Worst | null {
+  let worst: Worst | null = null;
+  for (const short of shortsAt(op, part)) {
+    const faulted = greatestCase(short.wire.id, short.along, short.into);
+    const current = Math.abs(op.short(faulted).partAmps(part.id, 0));
+    if (worst === null || current > worst.amps) worst = { amps: current, short, case: faulted };
+  }
+  return worst;
+}
+
+function judge(part: Placed, op: Operation): Judgement {
+  const worst = greatest(op, part);
+  if (worst === null) return judgement({ holds: true, says: `No source feeds a fault through ${part.label}.` });
+  const rated = part.ability.protects?.interrupts ?? null;
+  const about = [part.id, worst.short.wire.id];
+  const value = { value: worst.amps, unit: 'A' };
+  const working: readonly Step[] = [
+    step(
+      `Greatest fault current through ${part.id}`,
+      `short ${whereWords(worst.short.wire, worst.short.along)} ${intoWords(worst.short.into)}; contact 0, copper coldest, batteries full, all sources on`,
+      worst.amps,
+      'A',
+      { about },
+    ),
+  ];
+  const restsOn = batteryBases(op);
+  if (rated === null) {
+    const why = `a fault there reaches ${amps(worst.amps)}`;
+    return missing(`What ${part.label} can interrupt is not known; a fault reaches ${amps(worst.amps)}.`, [partNeed(part.id, 'interrupts', why)], {
+      value,
+      working,
+      restsOn,
+      about,
+    });
+  }
+  const holds = atMost(worst.amps, rated.sourced.value);
+  return judgement({
+    holds,
+    says: holds
+      ? `${part.label} can break ${amps(rated.sourced.value)}; a fault reaches ${amps(worst.amps)}.`
+      : `A fault through ${part.label} reaches ${amps(worst.amps)}; it can break only ${amps(rated.sourced.value)}.`,
+    value,
+    limit: { value: rated.sourced.value, unit: 'A' },
+    margin: rated.sourced.value - worst.amps,
+    working: [...working, step(`${part.id} can break`, rated.label, rated.sourced.value, 'A', { source: rated.sourced.source })],
+    restsOn,
+    limits: [rated],
+    about,
+  });
+}
+
+/** The batteries' own resistance rules the current. */
+function batteryBases(op: Operation): Judgement['restsOn'] {
+  return [...op.parts.values()].flatMap((part) => {
+    if (part.ability.stores === undefined || !('fault-resistance' in part.kind.fields)) return [];
+    const basis = part.read.quantity('fault-resistance');
+    return basis === null ? [] : [basis];
+  });
+}
+

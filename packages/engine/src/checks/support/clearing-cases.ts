@@ -1,0 +1,181 @@
+/**
+ * The currents at which clearing is tried on a wire: the least fault, the greatest, and every corner of the slow edge of a
+ * device between them (there the let-through I²t of a straight log-log edge is greatest).
+ */
+import type { Basis, Id, LaidWire, Operation, ShortCase, ShortPoint } from '../../contracts/index.ts';
+import { slowCornerAmps, type ClearingDevice, type FaultCurrents } from '../../devices/index.ts';
+import { flood, netOf } from './conductors.ts';
+import {
+  batterySets,
+  fedEnds,
+  greatestCase,
+  intos,
+  leastCase,
+  spots,
+  type FedEnds,
+  type Into,
+} from './shorts.ts';
+
+/** Which of the two sides of the fault on the wire is looked at. */
+export type Side = 'from' | 'to';
+
+export interface Trial {
+  readonly fault: ShortCase;
+  readonly kind: 'least' | 'greatest' | 'corner';
+  readonly side: Side;
+  /** Of a corner: the device whose listed point it is. */
+  readonly corner: Id | null;
+}
+
+/** Protective devices that a fault on the wire can draw through, with what is known of them. */
+export function devicesFor(op: Operation, wire: LaidWire): readonly ClearingDevice[] {
+  const net = netOf(op);
+  const reached = flood(net.at, wire.from, (_, next) => !net.isReturn(next));
+  return [...op.parts.values()].flatMap((part) => {
+    const p = part.ability.protects;
+    if (p === undefined || p.rating === null) return [];
+    if (!reached.has(`${part.id}.${p.from}`) && !reached.has(`${part.id}.${p.to}`)) return [];
+    return [{ id: part.id, rating: p.rating.sourced.value, band: p.curve }];
+  });
+}
+
+/** Devices on the wire's net whose rating nobody gave. */
+export function unratedFor(op: Operation, wire: LaidWire): readonly Id[] {
+  const net = netOf(op);
+  const reached = flood(net.at, wire.from, (_, next) => !net.isReturn(next));
+  return [...op.parts.values()]
+    .filter((part) => {
+      const p = part.ability.protects;
+      return p !== undefined && p.rating === null && (reached.has(`${part.id}.${p.from}`) || reached.has(`${part.id}.${p.to}`));
+    })
+    .map((part) => part.id);
+}
+
+/** Current in the wire on one side of the fault, A. At an end of the wire the other side is the few millimetres up to it. */
+export function sideAmps(point: ShortPoint, along: ShortCase['along'], side: Side): number {
+  const [from, to] = point.halves;
+  if (along === 0.5) return side === 'from' ? from : to;
+  const through = along === 0 ? to : from;
+  const rest = Math.max(0, Math.abs(point.amps) - through);
+  const farSide = along === 0 ? 'to' : 'from';
+  return side === farSide ? through : rest;
+}
+
+export const currentsOf = (point: ShortPoint, along: ShortCase['along'], side: Side): FaultCurrents => ({
+  wire: sideAmps(point, along, side),
+  device: (id) => point.partAmps(id, 0),
+});
+
+/** Below this a side carries nothing worth a trial, A. */
+const NOTHING = 1e-3;
+
+/** All trials of a wire. */
+export function trialsOf(op: Operation, wire: LaidWire, devices: readonly ClearingDevice[]): readonly Trial[] {
+  const fed = fedEnds(op, wire);
+  const { near, far } = spots(fed);
+  const least = far.flatMap((along) => leastTrials(op, wire, along, fed));
+  const greatest = near.flatMap((along) =>
+    intos(op, wire, along).flatMap((into) => bothSides(op, greatestCase(wire.id, along, into), 'greatest')),
+  );
+  const floor = leastPerDevice(op, least, devices);
+  const corners = near.flatMap((along) =>
+    intos(op, wire, along).flatMap((into) => cornerTrials(op, wire.id, along, into, devices, floor)),
+  );
+  return [...least, ...greatest, ...corners];
+}
+
+function leastTrials(op: Operation, wire: LaidWire, along: ShortCase['along'], fed: FedEnds): readonly Trial[] {
+  return intos(op, wire, along).flatMap((into) =>
+    batterySets(op, fed).flatMap((set) => bothSides(op, leastCase(op, wire.id, along, into, set), 'least')),
+  );
+}
+
+function bothSides(op: Operation, fault: ShortCase, kind: Trial['kind'], corner: Id | null = null): readonly Trial[] {
+  const point = op.short(fault);
+  return (['from', 'to'] as const)
+    .filter((side) => sideAmps(point, fault.along, side) > NOTHING)
+    .map((side) => ({ fault, kind, side, corner }));
+}
+
+/** The least current through each device over the least faults, A: below it no corner is tried. */
+function leastPerDevice(op: Operation, least: readonly Trial[], devices: readonly ClearingDevice[]): ReadonlyMap<Id, number> {
+  const floor = new Map<Id, number>();
+  for (const { fault } of least) {
+    const point = op.short(fault);
+    for (const d of devices) {
+      const current = Math.abs(point.partAmps(d.id, 0));
+      if (current > NOTHING) floor.set(d.id, Math.min(floor.get(d.id) ?? Infinity, current));
+    }
+  }
+  return floor;
+}
+
+function cornerTrials(
+  op: Operation,
+  wire: Id,
+  along: ShortCase['along'],
+  into: Into,
+  devices: readonly ClearingDevice[],
+  floor: ReadonlyMap<Id, number>,
+): readonly Trial[] {
+  const bolted = op.short(greatestCase(wire, along, into));
+  return devices.flatMap((d) => {
+    const most = Math.abs(bolted.partAmps(d.id, 0));
+    if (d.band === null || most <= NOTHING) return [];
+    return slowCornerAmps(d.band, d.rating, floor.get(d.id) ?? 0, most).flatMap((target) => {
+      const contact = contactFor(op, wire, along, into, d.id, target);
+      return contact === null ? [] : bothSides(op, greatestCase(wire, along, into, contact), 'corner', d.id);
+    });
+  });
+}
+
+/** Aimed a hair above the listed point, so that rounding does not fall below it. */
+const AIM = 1 + 1e-7;
+const ROUNDS = 6;
+
+/**
+ * The resistance at the place of the short that brings a device to `target` amperes (Ω); null: none does. The reciprocal of
+ * the current is straight in that resistance for a linear net, so the secant on it ends at once there.
+ */
+function contactFor(op: Operation, wire: Id, along: ShortCase['along'], into: Into, device: Id, target: number): number | null {
+  const wanted = 1 / (target * AIM);
+  const reciprocal = (ohms: number): number => 1 / Math.abs(op.short(greatestCase(wire, along, into, ohms)).partAmps(device, 0));
+  let low = { ohms: 0, y: reciprocal(0) };
+  let high = { ohms: (wanted - low.y) * GUESS_VOLTS, y: 0 };
+  high = { ...high, y: reciprocal(high.ohms) };
+  for (let round = 0; round < ROUNDS; round += 1) {
+    const slope = (high.y - low.y) / (high.ohms - low.ohms);
+    if (!Number.isFinite(slope) || slope <= 0) return null;
+    const ohms = high.ohms + (wanted - high.y) / slope;
+    if (!(ohms >= 0)) return null;
+    low = high;
+    high = { ohms, y: reciprocal(ohms) };
+    if (Math.abs(high.y / wanted - 1) < CLOSE) return ohms;
+  }
+  return Math.abs(high.y / wanted - 1) < LOOSE ? high.ohms : null;
+}
+
+const GUESS_VOLTS = 13;
+const CLOSE = 1e-8;
+const LOOSE = 1e-3;
+
+/** Figures that the fault currents rest on. */
+export function faultBases(op: Operation, wire: LaidWire): readonly Basis[] {
+  const net = netOf(op);
+  const reached = flood(net.at, wire.from, (_, next) => !net.isReturn(next));
+  const bases: Basis[] = [];
+  for (const part of op.parts.values()) {
+    const s = part.ability.stores;
+    if (s === undefined || !reached.has(`${part.id}.${s.plus}`)) continue;
+    for (const field of ['resistance', 'fault-resistance']) {
+      const basis = field in part.kind.fields ? part.read.quantity(field) : null;
+      if (basis !== null) bases.push(basis);
+    }
+  }
+  for (const part of op.parts.values()) {
+    const spread = part.ability.section?.spread ?? null;
+    if (spread !== null) bases.push(spread);
+  }
+  const length = wire.length;
+  return length === null ? bases : [...bases, length];
+}

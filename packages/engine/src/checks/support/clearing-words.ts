@@ -1,0 +1,94 @@
+/** The words and working lines of a clearing verdict. */
+import type { Ampacity, LaidWire, ShortCase, Step } from '../../contracts/index.ts';
+import { withstandSeconds, type ClearingStep } from '../../devices/index.ts';
+import type { Governed, Result } from './clearing-run.ts';
+import { step } from './judgement.ts';
+import { intoWords, whereWords } from './shorts.ts';
+import { amps, celsius, number, ohms, seconds, square } from './short-text.ts';
+import { listed } from './words.ts';
+
+/** What happens in the trial that governs. */
+export function clearingSentence(wire: LaidWire, worst: Result): string {
+  const fault = `${amps(worst.amps)} in ${wire.id} (short ${placeWords(wire, worst.trial.fault)})`;
+  const clearing = worst.clearing;
+  switch (worst.ending) {
+    case 'steady':
+      return `Of all short circuits on ${wire.id} none heats it past its final temperature, not even for good: ${celsius(worst.celsius ?? 0)} at ${amps(worst.amps)}.`;
+    case 'withstood':
+      return `${fault}: cleared with ${number(worst.heat * 100)} % of what the wire withstands.`;
+    case 'burnt':
+      return `${fault}: ${listed(openersOf(clearing?.steps ?? []))} opens only after ${seconds(clearing?.seconds ?? 0)}, with ${number(worst.heat * 100)} % of what the wire withstands.`;
+    case 'never':
+      return `${fault}: nothing ever clears it.`;
+    case 'no-figure':
+      return `${fault}: when ${listed(clearing?.withoutFigure ?? [])} opens at that current is not known.`;
+  }
+}
+
+const openersOf = (steps: readonly ClearingStep[]): readonly string[] => steps.flatMap((s) => (s.opens === null ? [] : [s.opens]));
+
+const placeWords = (wire: LaidWire, fault: ShortCase): string =>
+  `${whereWords(wire, fault.along)} ${intoWords(fault.into)}`;
+
+/** The range of currents tried, then the governing trial line by line. */
+export function clearingSteps(wire: LaidWire, run: Governed, ampacity: Ampacity | null): readonly Step[] {
+  const { worst } = run;
+  const currents = run.all.map((r) => r.amps);
+  return [
+    step('Currents tried', `${run.all.length} short circuits from ${amps(Math.min(...currents))} to`, Math.max(...currents), 'A', {
+      about: [wire.id],
+    }),
+    step(trialWords(worst), faultWords(wire, worst.trial.fault), worst.amps, 'A', { about: [wire.id] }),
+    ...steadyStep(wire, worst, ampacity),
+    ...(worst.clearing?.steps ?? []).flatMap((s) => openingSteps(wire, s)),
+    ...heatStep(wire, worst),
+  ];
+}
+
+function trialWords(worst: Result): string {
+  if (worst.trial.kind === 'corner') return `Governing: a listed point of ${worst.trial.corner ?? ''}`;
+  return worst.trial.kind === 'least' ? 'Governing: the least current' : 'Governing: the greatest current';
+}
+
+function faultWords(wire: LaidWire, fault: ShortCase): string {
+  const sources =
+    fault.level === 'greatest'
+      ? 'all sources on, batteries full, copper coldest'
+      : `${fault.batteries === 'all' ? 'all batteries' : listed(fault.batteries)}, half charged, copper hot`;
+  return `${placeWords(wire, fault)} through ${ohms(fault.contact)}; ${sources}`;
+}
+
+function steadyStep(wire: LaidWire, worst: Result, ampacity: Ampacity | null): readonly Step[] {
+  if (worst.celsius === null || ampacity === null || ampacity.amps === null) return [];
+  const load = worst.amps / ampacity.amps;
+  const beyond = load > 1.5 ? ' (beyond the range of this formula)' : '';
+  const how = `${celsius(ampacity.airC)} + ${number(wire.rating - ampacity.airC)} K × (${amps(worst.amps)} / ${amps(ampacity.amps)})²; final ${celsius(wire.finalTemperature)}${beyond}`;
+  return [step('Steady temperature at that current', how, worst.celsius, '°C', { about: [wire.id] })];
+}
+
+function openingSteps(wire: LaidWire, s: ClearingStep): readonly Step[] {
+  if (s.opens === null) return [step('Nothing more opens', `${amps(s.wireAmps)} remain in the wire`, null, 's')];
+  return [
+    step(`${s.opens} has surely opened`, `slow edge at ${amps(s.deviceAmps)} through it, ${amps(s.wireAmps)} in ${wire.id}`, s.seconds, 's', {
+      about: [s.opens],
+    }),
+  ];
+}
+
+function heatStep(wire: LaidWire, worst: Result): readonly Step[] {
+  const area = wire.areaMm2 ?? 0;
+  const k = wire.k.sourced.value;
+  const withstand = step(
+    `${wire.id} withstands that current for`,
+    `(${number(k)} × ${square(area)} / ${amps(worst.amps)})²`,
+    withstandSeconds(k, area, worst.amps),
+    's',
+    { source: wire.k.sourced.source, about: [wire.id] },
+  );
+  if (worst.ending === 'steady') return [];
+  if (!Number.isFinite(worst.heat)) return [withstand];
+  return [
+    withstand,
+    step('Share of the withstand', `Σ I²t / (${number(k)} × ${square(area)})²`, worst.heat * 100, '%', { about: [wire.id] }),
+  ];
+}
