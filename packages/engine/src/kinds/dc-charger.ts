@@ -106,6 +106,9 @@ function remembers(at: Surroundings): Memory {
   };
 }
 
+/** Far above any drop of an output lead, as a factor on the set voltage. */
+const DEMAND_HEADROOM = 1.25;
+
 function converter(at: Surroundings): ElementOf<string> {
   const { read } = at;
   const current = solvedCurrent(read);
@@ -122,7 +125,8 @@ function converter(at: Surroundings): ElementOf<string> {
     on: at.mode === 'service' && !at.opened && at.memory === ON,
     idleOhms: IDLE_OHMS,
     standbyAmps: read.number('standby', 0),
-    volts: setVolts(read).sourced.value,
+    // Asked for its greatest power it must not stop at its set voltage: the bank stands there, and the output lead drops more.
+    volts: setVolts(read).sourced.value * (rated ? DEMAND_HEADROOM : 1),
     current: current.sourced.value * (rated ? 1 : heatShare(read, at.air)),
     efficiency: efficiency(read).points,
     ratedCurrent: current.sourced.value,

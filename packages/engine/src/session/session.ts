@@ -34,7 +34,7 @@ export interface Session {
   facts(): readonly Fact[];
   remedies(findingId: string): readonly JudgedRemedy[];
   states(all?: boolean): StateTable;
-  /** A session on the changed document; this one stays as it is. */
+  /** A session on the changed document (without a build, and saying why, where the change is refused); this one stays as it is. */
   edit(changes: readonly Change[]): Session;
 }
 
@@ -57,11 +57,12 @@ class DocumentSession implements Session {
   #judged: Judged | null = null;
   #sized: Sized | null = null;
 
-  constructor(input: string | Uint8Array, options: SessionOptions) {
+  /** `refused`: why a change could not be written; such a session has no build. */
+  constructor(input: string | Uint8Array, options: SessionOptions, refused?: readonly Diagnostic[]) {
     this.#options = options;
     const read = readDocument(input, this.#registry, options);
-    this.diagnostics = read.diagnostics;
-    this.build = read.build;
+    this.diagnostics = refused ?? read.diagnostics;
+    this.build = refused === undefined ? read.build : null;
     this.source = read.source;
   }
 
@@ -138,8 +139,8 @@ class DocumentSession implements Session {
   }
 
   edit(changes: readonly Change[]): Session {
-    const text = editText(this.source, changes, this.#registry);
-    return openSession(text, this.#options);
+    const edited = editText(this.source, changes);
+    return edited.ok ? openSession(edited.text, this.#options) : new DocumentSession(this.source.text, this.#options, edited.diagnostics);
   }
 }
 
