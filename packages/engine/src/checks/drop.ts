@@ -1,0 +1,118 @@
+/** Drop of consumers and converters: volts at the posts of the source that feeds them less volts at their terminals. */
+import type { Basis, Check, Judgement, Operation, Placed, Practice, Solved, Subject } from '../contracts/index.ts';
+import { TOPICS } from '../practices/index.ts';
+import { thinLoadExample, thickLoadExample } from './support/examples.ts';
+import type { Feed } from './support/feed.ts';
+import { feedOf, loadTerminals, loopHops, loopSteps, wayBases, wiresOf } from './support/feed.ts';
+import { judgement, present, step } from './support/judgement.ts';
+import { thicker } from './support/sizes.ts';
+import { A, capital, percent, V, whereWords } from './support/words.ts';
+import { whole, worstOf } from './support/worst.ts';
+
+export const drop: Check = {
+  id: 'drop',
+  title: 'Voltage drop around the whole loop',
+  family: 'drop',
+  danger: false,
+  statements: [...TOPICS.dropCritical, ...TOPICS.dropOther],
+  subjects: (op) => users(op).map((u) => ({ id: u.part.id, label: u.part.label })),
+  judge: (subject, op, practice) => judge(userOf(op, subject), op, practice),
+  remedies(subject, op) {
+    const { feed } = userOf(op, subject);
+    return feed === null ? [] : thicker(op, wiresOf(loopHops(feed)));
+  },
+  failing: thinLoadExample,
+  passing: thickLoadExample,
+};
+
+/** Something that draws current: a load, or a converter at its input. */
+interface User {
+  readonly part: Placed;
+  readonly plus: string;
+  readonly minus: string | null;
+  readonly feed: Feed | null;
+  /** null: converters have no statement. */
+  readonly class: 'critical' | 'other' | null;
+  amps(s: Solved): number;
+}
+
+function users(op: Operation): readonly User[] {
+  return [...op.parts.values()].flatMap((part) => [...loadOf(part, op), ...converterOf(part, op)]);
+}
+
+const userOf = (op: Operation, subject: Subject): User => {
+  const found = users(op).find((u) => u.part.id === subject.id);
+  if (found === undefined) throw new Error(`nothing draws current at ${subject.id}`);
+  return found;
+};
+
+function loadOf(part: Placed, op: Operation): readonly User[] {
+  const consumes = part.ability.consumes;
+  const at = loadTerminals(part);
+  if (consumes === undefined || at === null || consumes.ofVehicle || consumes.class === 'none') return [];
+  const amps = (s: Solved): number => s.terminalAmps(part.id, consumes.plus);
+  return [{ part, ...at, feed: feedOf(op, at.plus, at.minus), class: consumes.class, amps }];
+}
+
+function converterOf(part: Placed, op: Operation): readonly User[] {
+  const converts = part.ability.converts;
+  if (converts === undefined) return [];
+  const plus = `${part.id}.${converts.inPlus}`;
+  const minus = `${part.id}.${converts.inMinus}`;
+  const amps = (s: Solved): number => s.terminalAmps(part.id, converts.inPlus);
+  return [{ part, plus, minus, feed: feedOf(op, plus, minus), class: null, amps }];
+}
+
+/** Below this a drop says nothing about the conductors, A. */
+const LEAST_AMPS = 0.01;
+
+/** Converter inputs and battery charging: 3 % of nominal is worth knowing (common practice). */
+const CONVERTER_SHARE = 0.03;
+
+function judge(user: User, op: Operation, practice: Practice): Judgement {
+  const { feed, part } = user;
+  const label = capital(part.label);
+  if (feed === null) {
+    return judgement({ holds: true, says: `${label} is not connected to a source.`, about: [part.id] });
+  }
+  const limit = user.class === null ? null : practice.dropLimits[user.class];
+  const share = limit?.sourced.value ?? CONVERTER_SHARE;
+  const most = share * feed.nominal;
+  const worst = worstOf(whole(op), (s) => {
+    const amps = user.amps(s);
+    const [at, source] = [s.volts(user.plus, user.minus ?? feed.minus), s.volts(feed.plus, feed.minus)];
+    if (!(amps > LEAST_AMPS) || at === null || source === null) return null;
+    return { margin: most - (source - at), of: { amps, at, source } };
+  });
+  if (worst === null) return judgement({ holds: true, says: `${label} draws no current in any condition.`, about: [part.id] });
+  const { amps, at, source } = worst.of;
+  const volts = source - at;
+  const holds = worst.margin >= -1e-9 * most;
+  return judgement({
+    holds,
+    ...(user.class === null ? { severity: 'advice' as const } : {}),
+    says: `${label} loses ${V(volts)} between ${feed.part.label} and its terminals: ${percent(volts / feed.nominal)} of ${feed.nominal} V, ${percent(share)} is ${user.class === null ? 'usual for a charger' : 'allowed'}.`,
+    value: { value: (volts / feed.nominal) * 100, unit: '%' },
+    limit: { value: share * 100, unit: '%' },
+    margin: (worst.margin / feed.nominal) * 100,
+    worst: worst.solved.id,
+    others: worst.others,
+    working: [
+      step(`volts at the posts of ${feed.part.id}`, whereWords(worst.solved), source, 'V'),
+      step(`volts at ${part.id}`, `drawing ${A(amps)}`, at, 'V'),
+      ...loopSteps(worst.solved, feed),
+      step('drop around the loop', `${V(source)} − ${V(at)}`, volts, 'V'),
+      step('of the source voltage', `${V(volts)} / ${V(source)}`, (volts / source) * 100, '%'),
+      step('of nominal', `${V(volts)} / ${feed.nominal} V`, (volts / feed.nominal) * 100, '%'),
+    ],
+    restsOn: present([...amounts(part), ...wayBases(op, loopHops(feed))]),
+    limits: present([limit]),
+    about: [part.id, ...wiresOf(loopHops(feed))],
+  });
+}
+
+const amounts = (part: Placed): readonly (Basis | null | undefined)[] => [
+  part.ability.consumes?.amps,
+  part.ability.converts?.current,
+  part.ability.converts?.efficiency,
+];

@@ -1,0 +1,151 @@
+/** How much of the house battery's current the monitor's shunt sees. */
+import type { Basis, Check, Judgement, Operation, Placed, Solved } from '../contracts/index.ts';
+import { TOPICS } from '../practices/index.ts';
+import { settledExample } from './support/examples.ts';
+import { bypassedShuntExample } from './support/examples-negative.ts';
+import { judgement, present, step } from './support/judgement.ts';
+import type { Hop } from './support/net.ts';
+import { idsOf, netOf, reach, refOf, wayText } from './support/net.ts';
+import { wayBases } from './support/feed.ts';
+import type { Battery } from './support/no-start.ts';
+import { batteries, netAmps } from './support/no-start.ts';
+import { A, Ah, capital, inState, listed, percent, time, whereWords } from './support/words.ts';
+import { whole, worstOf } from './support/worst.ts';
+
+export const shuntShare: Check = {
+  id: 'shunt-share',
+  title: 'The shunt sees all of the battery current',
+  family: 'negative network',
+  danger: false,
+  statements: TOPICS.shuntShare,
+  subjects: (op) => shunts(op).map((s) => ({ id: s.part.id, label: s.part.label })),
+  judge(subject, op) {
+    const shunt = shunts(op).find((s) => s.part.id === subject.id);
+    if (shunt === undefined) throw new Error(`no shunt ${subject.id}`);
+    return judge(shunt, op);
+  },
+  failing: bypassedShuntExample,
+  passing: settledExample,
+};
+
+interface Shunt {
+  readonly part: Placed;
+  readonly battery: string;
+  readonly system: string;
+  /** Batteries whose negative it stands in. */
+  readonly bank: readonly Battery[];
+}
+
+function shunts(op: Operation): readonly Shunt[] {
+  return [...op.parts.values()].flatMap((part) => {
+    const { measures } = part.ability;
+    if (measures === undefined) return [];
+    const [battery, system] = [refOf(part.id, measures.battery), refOf(part.id, measures.system)];
+    return [{ part, battery, system, bank: bankOf(op, part, battery, system) }];
+  });
+}
+
+/** The nearest battery, on the battery side if one is there, and those in parallel with it, without the body. */
+function bankOf(op: Operation, part: Placed, battery: string, system: string): readonly Battery[] {
+  for (const side of [battery, system]) {
+    const reached = reach(netOf(op), side, (link) => link.id !== part.id && link.type !== 'body' && !isConverter(op, link.id));
+    const near = batteries(op)
+      .flatMap((b) => {
+        const hops = reached.get(b.minus);
+        return hops === undefined ? [] : [{ battery: b, hops: hops.length }];
+      })
+      .toSorted((a, b) => a.hops - b.hops);
+    const first = near[0]?.battery;
+    if (first !== undefined) return near.map((n) => n.battery).filter((b) => b.stores.role === first.stores.role);
+  }
+  return [];
+}
+
+const isConverter = (op: Operation, id: string): boolean => op.parts.get(id)?.ability.converts !== undefined;
+
+/** The monitor may err by this share (common practice). */
+const TOLERATED = 0.02;
+/** Below this bank current a share says nothing, A. */
+const LEAST_AMPS = 1;
+
+interface Share {
+  readonly shunt: number;
+  readonly bank: number;
+}
+
+function judge({ part, battery, system, bank }: Shunt, op: Operation): Judgement {
+  const label = capital(part.label);
+  const terminal = battery.slice(part.id.length + 1);
+  if (bank.length === 0) {
+    return judgement({ holds: false, says: `${label} stands in the negative of no battery: the monitor reads nothing.`, about: [part.id] });
+  }
+  const worst = worstOf<Share>(whole(op), (s) => {
+    const amps = bank.reduce((sum, b) => sum + netAmps(s, b), 0);
+    if (Math.abs(amps) <= LEAST_AMPS) return null;
+    const through = s.terminalAmps(part.id, terminal);
+    return { margin: TOLERATED - Math.abs(1 - through / amps), of: { shunt: through, bank: amps } };
+  });
+  const names = listed(bank.map((b) => b.part.label));
+  const about = [part.id, ...bank.map((b) => b.part.id)];
+  if (worst === null) return judgement({ holds: true, says: `${capital(names)} carries no more than 1 A in any condition.`, about });
+  const share = worst.of.shunt / worst.of.bank;
+  const holds = worst.margin >= -1e-9;
+  const shared = {
+    value: { value: share * 100, unit: '%' },
+    limit: { value: (1 - TOLERATED) * 100, unit: '%' },
+    margin: worst.margin * 100,
+    worst: worst.solved.id,
+    others: worst.others,
+  };
+  if (holds) {
+    return judgement({ ...shared, holds, says: `${label} sees ${percent(share)} of the current of ${names}.`, working: shareSteps(part, worst.solved, worst.of), about });
+  }
+  return bypassed({ part, battery, system, bank }, op, worst.solved, worst.of, shared);
+}
+
+function bypassed(shunt: Shunt, op: Operation, solved: Solved, share: Share, shared: Partial<Judgement>): Judgement {
+  const { part, bank } = shunt;
+  const label = capital(part.label);
+  const lasts = op.stateFacts(solved.condition.state)?.lasts ?? null;
+  const seconds = lasts?.sourced.value ?? 3600;
+  const lost = ((share.bank - share.shunt) * seconds) / 3600;
+  const capacity = bank.reduce((sum, b) => sum + (b.stores.capacity?.sourced.value ?? 0), 0);
+  const past = share.shunt / share.bank < 0 ? null : wayAround(shunt, op);
+  const says =
+    share.shunt / share.bank < 0
+      ? `${label} is turned round: it counts charge as discharge.`
+      : `${label} sees ${percent(share.shunt / share.bank)} of the battery's current ${inState(solved.condition.state)}: ${A(Math.abs(share.shunt))} of ${A(Math.abs(share.bank))}; the rest goes round it${past === null ? '' : ` through ${wayText(past)}`}. ${Ah(Math.abs(lost))} wrong in ${time(seconds)}.`;
+  return judgement({
+    ...shared,
+    holds: false,
+    says,
+    working: [
+      ...shareSteps(part, solved, share),
+      ...(past === null ? [] : [step('way round it', wayText(past), share.bank - share.shunt, 'A', { about: idsOf(past) })]),
+      step(`error over the state`, `(${A(share.bank)} − ${A(share.shunt)}) × ${time(seconds)}`, Math.abs(lost), 'Ah'),
+      ...(capacity > 0 ? [step('of the capacity', `${Ah(Math.abs(lost))} / ${Ah(capacity)}`, (Math.abs(lost) / capacity) * 100, '%')] : []),
+    ],
+    restsOn: restsOn(op, lasts, past),
+    about: [part.id, ...bank.map((b) => b.part.id), ...(past === null ? [] : idsOf(past))],
+  });
+}
+
+const restsOn = (op: Operation, lasts: Basis | null, past: readonly Hop[] | null): readonly Basis[] =>
+  present([lasts, ...(past === null ? [] : wayBases(op, past))]);
+
+function shareSteps(part: Placed, solved: Solved, share: Share): Judgement['working'] {
+  return [
+    step('current of the battery', whereWords(solved), share.bank, 'A'),
+    step(`through ${part.id}`, whereWords(solved), share.shunt, 'A', { about: [part.id] }),
+    step('share', `${A(share.shunt)} / ${A(share.bank)}`, (share.shunt / share.bank) * 100, '%'),
+  ];
+}
+
+/** The shortest way from the bank's negative to the far side of the shunt that does not pass it. */
+function wayAround(shunt: Shunt, op: Operation): readonly Hop[] | null {
+  const start = shunt.bank[0]?.minus;
+  if (start === undefined) return null;
+  const ways = reach(netOf(op), start, (link) => link.id !== shunt.part.id);
+  const far = [shunt.system, ...batteries(op).filter((b) => !shunt.bank.includes(b)).map((b) => b.minus)];
+  return far.map((t) => ways.get(t)).find((w) => w !== undefined) ?? null;
+}

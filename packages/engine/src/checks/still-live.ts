@@ -1,0 +1,134 @@
+/** What stays live behind an opened fuse, breaker or isolator, and what feeds it. */
+import type { Check, Judgement, Operation, Placed, Requirement, Solved } from '../contracts/index.ts';
+import { TOPICS } from '../practices/index.ts';
+import { deadBeyondExample, liveBeyondExample } from './support/examples-negative.ts';
+import { judgement, step } from './support/judgement.ts';
+import { netOf, partOf, reach, refOf } from './support/net.ts';
+import { capital, inState, listed, V, whereWords } from './support/words.ts';
+import { worstOf } from './support/worst.ts';
+
+const ASKED: Requirement = 'a tripped breaker leaves nothing live beyond it';
+
+export const stillLive: Check = {
+  id: 'still-live',
+  title: 'Nothing stays live behind an opened device',
+  family: 'still live',
+  danger: false,
+  statements: [...TOPICS.stillLive, ...TOPICS.nothingLiveBeyond],
+  subjects: (op) => devices(op).map((d) => ({ id: d.part.id, label: d.part.label })),
+  judge(subject, op) {
+    const device = devices(op).find((d) => d.part.id === subject.id);
+    if (device === undefined) throw new Error(`no device ${subject.id}`);
+    return judge(device, op);
+  },
+  failing: liveBeyondExample,
+  passing: deadBeyondExample,
+};
+
+/** A device that can be opened, with the terminal pairs that it parts. */
+interface Device {
+  readonly part: Placed;
+  readonly pairs: readonly (readonly [string, string])[];
+}
+
+/** What is opened alone in the judged set. */
+function devices(op: Operation): readonly Device[] {
+  const opened = new Set(op.judged.flatMap((c) => (c.open === null ? [] : [c.open])));
+  return [...opened].flatMap((id) => {
+    const part = op.parts.get(id);
+    if (part === undefined) return [];
+    const { protects, switches } = part.ability;
+    const pairs =
+      protects !== undefined
+        ? [[refOf(id, protects.from), refOf(id, protects.to)] as const]
+        : (switches?.contacts ?? []).map((c) => [refOf(id, c.from), refOf(id, c.to)] as const);
+    return pairs.length === 0 ? [] : [{ part, pairs }];
+  });
+}
+
+/** Under this nothing happens when a tool slips, V. */
+const DEAD_V = 2;
+
+function judge({ part, pairs }: Device, op: Operation): Judgement {
+  const label = capital(part.label);
+  const beyond = pairs.flatMap((pair) => beyondOf(op, part, pair));
+  const minus = op.posts?.minus ?? null;
+  const points = op.all().filter((s) => s.condition.open === part.id);
+  const worst = minus === null ? null : worstOf<Live>(points, (s) => worstLive(s, beyond, minus));
+  const asked = op.build.requires.includes(ASKED) && part.ability.protects?.type === 'breaker';
+  const shared = { limit: { value: DEAD_V, unit: 'V' }, about: [part.id], restsOn: [] };
+  if (beyond.length === 0) {
+    return judgement({ ...shared, holds: true, says: `${label} parts no live conductor.` });
+  }
+  if (worst === null) return judgement({ ...shared, holds: true, says: `Behind ${part.label}, opened, nothing has a path to the battery.` });
+  const { volts, at } = worst.of;
+  const holds = volts <= DEAD_V;
+  const feeders = holds ? [] : feedersOf(op, part, at, worst.solved);
+  const by = feeders.length === 0 ? '' : `, fed by ${listed(feeders)}`;
+  return judgement({
+    ...shared,
+    holds,
+    severity: asked ? 'fault' : 'advice',
+    says: holds
+      ? `With ${part.label} open everything behind it is dead after 10 s (${V(volts)}).`
+      : `With ${part.label} open, ${at} is still live ${inState(worst.solved.condition.state)}: ${V(volts)}${by}.`,
+    value: { value: volts, unit: 'V' },
+    margin: DEAD_V - volts,
+    worst: worst.solved.id,
+    others: worst.others,
+    working: [step(`${at} to ${minus ?? ''}`, `${whereWords(worst.solved)}, ${part.id} open; wait 10 s`, volts, 'V', { about: [part.id, ...feeders] })],
+    about: [part.id, ...feeders],
+  });
+}
+
+interface Live {
+  readonly volts: number;
+  readonly at: string;
+}
+
+function worstLive(s: Solved, beyond: readonly string[], minus: string): { readonly margin: number; readonly of: Live } | null {
+  const live = beyond
+    .map((at) => ({ at, volts: Math.max(...(s.voltsRange(at, minus) ?? [0, 0]).map(Math.abs)) }))
+    .toSorted((a, b) => b.volts - a.volts)[0];
+  return live === undefined ? null : { margin: DEAD_V - live.volts, of: live };
+}
+
+/**
+ * The side away from the source: the terminal from which no battery's plus is reached without the device. Both sides reach
+ * one: both stay live by design, the far one (`to`) is named. A device in a negative parts no live conductor.
+ */
+function beyondOf(op: Operation, part: Placed, [a, b]: readonly [string, string]): readonly string[] {
+  const [fromA, fromB] = [fedAt(op, part, a), fedAt(op, part, b)];
+  if (returns(op, part, a) || returns(op, part, b)) return [];
+  if (fromA && !fromB) return [b];
+  if (fromB && !fromA) return [a];
+  return [b];
+}
+
+const without = (op: Operation, part: Placed, from: string): ReadonlyMap<string, unknown> =>
+  reach(netOf(op), from, (link) => link.id !== part.id);
+
+function fedAt(op: Operation, part: Placed, terminal: string): boolean {
+  const reached = without(op, part, terminal);
+  return [...op.parts.values()].some((p) => p.ability.stores !== undefined && reached.has(refOf(p.id, p.ability.stores.plus)));
+}
+
+function returns(op: Operation, part: Placed, terminal: string): boolean {
+  const reached = without(op, part, terminal);
+  return [...op.parts.values()].some((p) => p.ability.stores !== undefined && reached.has(refOf(p.id, p.ability.stores.minus)));
+}
+
+/** Sources that conductors join to a live terminal; contacts count while both their sides stand at one voltage. */
+function feedersOf(op: Operation, part: Placed, at: string, s: Solved): readonly string[] {
+  const reached = reach(netOf(op), at, (link) => link.id !== part.id && (link.type !== 'contact' || Math.abs(s.volts(link.a, link.b) ?? 99) < 0.5));
+  return [...op.parts.values()]
+    .filter((p) => p.id !== part.id && p.id !== partOf(at) && sourceTerminals(p).some((t) => reached.has(refOf(p.id, t))))
+    .map((p) => p.id);
+}
+
+function sourceTerminals(p: Placed): readonly string[] {
+  const { stores, generates, converts, signals } = p.ability;
+  return [stores?.plus, generates?.plus, converts?.outPlus, converts?.twoWay === true ? converts.inPlus : undefined, signals?.out].filter(
+    (t): t is string => t !== undefined,
+  );
+}
