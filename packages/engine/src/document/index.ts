@@ -11,3 +11,7 @@ export type {
   Span,
   Steps,
 } from './types.ts';
+export { applyChanges, editText, type Applied, type Edited } from './change.ts';
+export { migrations, type Migration } from './migrations.ts';
+export { jsonSchema, type JsonSchema } from './schema.ts';
+export { commented, writeDocument, type Commented } from './write.ts';

@@ -1,12 +1,9 @@
 /** Documents of earlier formats, brought forward step by step. */
 import type { Node, Pair, YAMLMap } from 'yaml';
 import { isMap, textOf } from './nodes.ts';
+import { parseText } from './open.ts';
 import { splice, type Splice } from './splice.ts';
 import type { SourceText } from './source.ts';
-import { Faults } from './faults.ts';
-import { parseTree } from './syntax.ts';
-import { SourceText as Source } from './source.ts';
-import { Lines } from './text.ts';
 import { FORMAT } from './version.ts';
 
 /** One step. It changes the text only where it must, so that comments and order stay. */
@@ -63,7 +60,7 @@ export function migrated(
   let at = version;
   const said: string[] = [];
   for (let step = stepFrom(at); step !== undefined && at < FORMAT; step = stepFrom(at)) {
-    now = reparsed(now.file, splice(now.lines.text, step.migrate(now)));
+    now = parseText(now.file, splice(now.lines.text, step.migrate(now))).source;
     at = step.to;
     said.push(step.says);
   }
@@ -72,8 +69,3 @@ export function migrated(
 }
 
 const stepFrom = (version: number): Migration | undefined => migrations.find(({ from }) => from === version);
-
-function reparsed(file: string, text: string): SourceText {
-  const lines = new Lines(text);
-  return new Source(file, text, lines, parseTree(lines, new Faults(lines)).root);
-}

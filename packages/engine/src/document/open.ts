@@ -1,9 +1,10 @@
 /** What is refused before a document is parsed, and the text that is left. */
 import { Faults } from './faults.ts';
-import { BYTE_ORDER_MARK } from './source.ts';
+import { BYTE_ORDER_MARK, SourceText } from './source.ts';
+import { parseTree, type Tree } from './syntax.ts';
 import { decodeUtf8, Lines, MOST_BYTES, utf8Size } from './text.ts';
 
-export interface Opened {
+interface Opened {
   /** The text with its byte-order mark, as given; empty when it could not be had. */
   readonly text: string;
   /** Without the byte-order mark. */
@@ -13,7 +14,7 @@ export interface Opened {
 }
 
 /** Decodes and checks the raw input; one fault at most. */
-export function openText(input: string | Uint8Array): Opened {
+function openText(input: string | Uint8Array): Opened {
   if (typeof input !== 'string') return openBytes(input);
   if (input.length > MOST_BYTES) return refusedBecause('', tooLarge());
   const { bytes, loneAt } = utf8Size(input);
@@ -58,4 +59,18 @@ function refusedBecause(text: string, message: string, offset = 0, lines = new L
   const faults = new Faults(lines);
   faults.add({ offset, found: '', expected: 'a build document in UTF-8', message, path: [] });
   return { text, lines, faults, refused: true };
+}
+
+/** The text with its tree; `faults` has what is wrong with the notation. */
+export interface Parsed {
+  readonly source: SourceText;
+  readonly tree: Tree;
+  readonly faults: Faults;
+}
+
+/** Opens and parses; of a text that is refused the tree is empty and `parsed` false. */
+export function parseText(file: string, input: string | Uint8Array): Parsed {
+  const { text, lines, faults, refused } = openText(input);
+  const tree = refused ? { root: null, parsed: false, goodUntil: 0 } : parseTree(lines, faults);
+  return { source: new SourceText(file, text, lines, tree.root, faults.errors), tree, faults };
 }

@@ -96,7 +96,7 @@ function kindOf(reading: Reading, entries: readonly Entry[], spot: Spot, registr
     nothingWritten(reading, entry.value, entry.at, path, 'a kind of part such as battery');
     return undefined;
   }
-  const kind = registry.kinds.get(text.trim());
+  const kind = registry.kinds.get(text);
   if (kind === undefined)
     notOneOf(reading, { text, offset: startOf(entry.value, entry.at), path }, names, 'a kind of part');
   return kind;

@@ -4,19 +4,18 @@ import { listed } from '../quantity/index.ts';
 import * as make from './assemble.ts';
 import type { Faults } from './faults.ts';
 import { deepFreeze } from './freeze.ts';
-import { checkId } from './ids.ts';
 import { migrated } from './migrations.ts';
 import type { Entry } from './nodes.ts';
 import { entriesOf, isEmpty, isMap, picture } from './nodes.ts';
-import { openText } from './open.ts';
+import { parseText } from './open.ts';
 import { readParts } from './parts.ts';
 import type { Reading } from './reading.ts';
 import { References, type Known } from './references.ts';
 import type { Item, Top } from './sections.ts';
 import { namedEntries, readListed, readNamed, readTop } from './sections.ts';
 import { unknownName } from './shapes.ts';
-import { SourceText } from './source.ts';
-import { parseTree, type Tree } from './syntax.ts';
+import type { SourceText } from './source.ts';
+import type { Tree } from './syntax.ts';
 import * as tables from './tables.ts';
 import type { ReadOptions, ReadResult } from './types.ts';
 import { versionOf } from './version.ts';
@@ -32,10 +31,8 @@ export function readDocument(
   options: ReadOptions = {},
 ): ReadResult {
   const file = options.file ?? 'document';
-  const { text, lines, faults, refused } = openText(input);
-  if (refused) return failed(faults, new SourceText(file, text, lines, null));
-  const tree = parseTree(lines, faults);
-  const source = new SourceText(file, text, lines, tree.root);
+  const { source, tree, faults } = parseText(file, input);
+  if (!tree.parsed) return failed(faults, source);
   const steps = options.steps ?? { nodes: 0 };
   const { version, newer } = versionOf({ faults, steps, newer: false }, tree.root);
   const older = version === undefined || faults.errors > 0 ? null : migrated(source, version);
@@ -55,7 +52,6 @@ function readMigrated(text: string, says: string, registry: Registry, options: R
 
 function readTree(reading: Reading, tree: Tree, source: SourceText, registry: Registry): ReadResult {
   const { faults } = reading;
-  if (!tree.parsed) return failed(faults, source);
   const notationFaults = faults.errors;
   const found = notationFaults > 0 ? faults.trial() : faults;
   const inner = { ...reading, faults: found };
@@ -136,7 +132,6 @@ function systemsOf(reading: Reading, top: Top): Readonly<Record<string, number>>
   const values = (readTop(reading, top, 'systems') ?? {}) as Readonly<Record<string, unknown>>;
   const systems = Object.create(null) as Record<string, number>;
   for (const { key, at } of namedEntries({ ...reading, faults: reading.faults.trial() }, top, 'systems')) {
-    if (!checkId(reading, key, at, ['systems'])) continue;
     const volts = values[key];
     if (volts === 'unknown')
       reading.faults.add({ offset: at, found: 'unknown', expected: 'a voltage', message: `found a system whose nominal voltage is unknown; write 12 V, 24 V or 48 V`, path: ['systems', key] });

@@ -28,7 +28,7 @@ export function readScalar(reading: Reading, piece: Piece, shape: ScalarShape): 
     case 'flag':
       return readFlag(reading, piece);
     case 'text':
-      return piece.text;
+      return readText(reading, piece);
     case 'phrase':
       return readPhrase(reading, piece, shape);
   }
@@ -74,6 +74,17 @@ function statedOf({ value, band, text }: Quantity): Stated {
   return band === undefined ? { value, text } : { value, band, text };
 }
 
+// An escape in double quotes can bring them in; papers and drawings cannot hold them.
+// eslint-disable-next-line no-control-regex
+const CONTROL = /[\u0000-\u0008\u000B\u000C\u000E-\u001F\u007F]/;
+
+function readText(reading: Reading, piece: Piece): Read<string> {
+  if (!CONTROL.test(piece.text)) return piece.text;
+  const message = 'found a control character in a text; take it out';
+  reading.faults.add({ offset: piece.offset, found: '', expected: 'a text', message, path: piece.path });
+  return BAD;
+}
+
 function readPlainNumber(reading: Reading, piece: Piece, shape: Of<'number'>): Read<unknown> {
   if (isUnknown(piece.text)) return 'unknown';
   const expected = expectedOf(shape);
@@ -88,7 +99,7 @@ function readPlainNumber(reading: Reading, piece: Piece, shape: Of<'number'>): R
 }
 
 function readChoice(reading: Reading, piece: Piece, shape: Of<'choice'>): Read<unknown> {
-  const word = piece.text.trim();
+  const word = piece.text;
   if (shape.of.includes(word) || word === 'unknown') return word;
   return notOneOf(reading, piece, shape.of, '');
 }

@@ -1,6 +1,7 @@
 /** Reads any shape of value from the syntax tree. */
 import type { Field, FieldTable, Path, Shape } from '../contracts/index.ts';
 import { isUnknown, listed, nearest, parseQuantityOf, quoted } from '../quantity/index.ts';
+import { checkId } from './ids.ts';
 import type { Entry, Node } from './nodes.ts';
 import { entriesOf, isEmpty, isMap, isScalar, isSeq, nothingWritten, picture, startOf, textOf } from './nodes.ts';
 import type { Read, Reading } from './reading.ts';
@@ -195,6 +196,10 @@ function readMap(reading: Reading, spot: Spot, shape: Of<'map'>): Read<Record<st
   const values = Object.create(null) as Record<string, unknown>;
   let bad = false;
   for (const { key, at, value } of entriesOf(reading, spot.node, spot.path)) {
+    if (shape.keys === undefined && !checkId(reading, key, at, spot.path)) {
+      bad = true;
+      continue;
+    }
     if (shape.keys !== undefined && !shape.keys.includes(key)) {
       bad = unknownName(reading, key, at, shape.keys, spot.path) || bad;
       continue;

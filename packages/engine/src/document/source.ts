@@ -21,14 +21,17 @@ export class SourceText implements DocumentSource {
   readonly text: string;
   readonly lines: Lines;
   readonly root: Node | null;
+  /** Faults of the notation in it. */
+  readonly damage: number;
   readonly #indexes = new Map<YAMLMap, Map<string, number>>();
 
   /** `text` with, `lines` without the byte-order mark. */
-  constructor(file: string, text: string, lines: Lines, root: Node | null) {
+  constructor(file: string, text: string, lines: Lines, root: Node | null, damage: number) {
     this.file = file;
     this.text = text;
     this.lines = lines;
     this.root = root;
+    this.damage = damage;
     Object.freeze(this);
   }
 

@@ -29,7 +29,7 @@ export function versionOf(reading: Reading, root: Node | null): Version {
   }
   const text = textOf(pair.value as Node | null) ?? '';
   const offset = startOf(pair.value as Node | null, startOf(pair.key as Node | null, 0));
-  const version = /^\d{1,6}$/.test(text) ? Number(text) : undefined;
+  const version = /^(?:0|[1-9]\d{0,5})$/.test(text) ? Number(text) : undefined;
   if (version === undefined) notAVersion(reading, text, offset);
   else if (version > FORMAT) newerThanThis(reading, version, offset);
   return { version, newer: (version ?? 0) > FORMAT };
