@@ -9,7 +9,7 @@ import { planElimination, type Elimination } from './order.ts';
 import type { Steps } from './plan.ts';
 import { SolvedPoint, type Point } from './point.ts';
 import { PortNet } from './ports.ts';
-import { lineariseAll, settle } from './settle.ts';
+import { lineariseAll, ramp, settle } from './settle.ts';
 
 /** A sum of currents (amperes) left at the last node of an island that is more than rounding. */
 const STRAY_AMPS = 1e-9;
@@ -133,13 +133,17 @@ export class Circuit {
   }
 
   solve(elements: readonly ElementOf<number>[], steps?: Steps): Point {
-    const { net, devices, deviceElement } = this;
+    const { net, devices } = this;
     this.assemble(elements);
     net.reduce();
-    for (let d = 0; d < devices.length; d += 1) devices[d]!.read(elements[deviceElement[d]!] as never);
+    this.read(elements);
     let settling = settle(net, devices);
     if (!settling.settled) {
-      for (let d = 0; d < devices.length; d += 1) devices[d]!.read(elements[deviceElement[d]!] as never);
+      this.read(elements);
+      settling = ramp(net, devices, settling.iterations);
+    }
+    if (!settling.settled) {
+      this.read(elements);
       settling = enumerate(net, devices, settling.iterations);
     }
     const amps = this.correct(elements);
@@ -149,6 +153,12 @@ export class Circuit {
       steps.solves += 1;
     }
     return this.pointOf(elements, amps, settling.settled && this.closed(), settling.iterations);
+  }
+
+  /** Gives the devices their numbers and takes them back to no load. */
+  private read(elements: readonly ElementOf<number>[]): void {
+    const { devices, deviceElement } = this;
+    for (let d = 0; d < devices.length; d += 1) devices[d]!.read(elements[deviceElement[d]!] as never);
   }
 
   /** Conductances and source currents of the linear elements. */

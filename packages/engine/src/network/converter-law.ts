@@ -32,6 +32,8 @@ export class ConverterLaw {
   /** Output amperes per input volt within the reduction. */
   steep = 0;
   demand = 0;
+  private fullCurrent = 0;
+  private fullDemand = 0;
   private share: number[] = [];
   private eta: number[] = [];
 
@@ -45,6 +47,8 @@ export class ConverterLaw {
     this.lowSiemens = element.inputLimit / element.lowest;
     this.deadVolts = element.standbyAmps / this.lowSiemens;
     this.demand = element.demand ?? 0;
+    this.fullCurrent = this.current;
+    this.fullDemand = this.demand;
     this.held = -Infinity;
     this.from = -Infinity;
     this.to = -Infinity;
@@ -61,6 +65,13 @@ export class ConverterLaw {
       this.share.push(share);
       this.eta.push(eta);
     }
+  }
+
+  /** Takes a share (0..1) of the load that the converter would be. */
+  scale(share: number): void {
+    this.current = share * this.fullCurrent;
+    this.demand = share * this.fullDemand;
+    if (this.from > 0) this.steep = this.current / (this.from - this.to);
   }
 
   /** Greatest input current (amperes) at an input voltage. */

@@ -36,6 +36,10 @@ export class ConverterDevice implements PortDevice<ConverterElement<number>> {
     this.mode = mode;
   }
 
+  scale(share: number): void {
+    this.mode.scale(share);
+  }
+
   activate(net: PortNet): boolean {
     return this.mode.activate(net);
   }

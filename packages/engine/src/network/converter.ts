@@ -1,5 +1,5 @@
 /** A converter at the ports: its input and output are tied by power. */
-import { above, below } from './device.ts';
+import { above, below, NO_CAP, SENSE_RANGE } from './device.ts';
 import type { ConverterLaw, ConverterPlace } from './converter-law.ts';
 import type { PortNet } from './ports.ts';
 
@@ -14,7 +14,9 @@ const REDUCING = 6;
 const STARVED = 7;
 /** No output because the input is nearly or quite dead; the input is a plain resistance. */
 const DEAD = 8;
-const PIECES = 9;
+/** Own output terminals at the end of the remote-sense range. */
+const CAPPED = 9;
+const PIECES = 10;
 const NAMES = [
   'blocked',
   'voltage',
@@ -25,7 +27,10 @@ const NAMES = [
   'reducing',
   'reducing',
   'below-lowest',
+  'sense-limit',
 ];
+/** Error (share of power + 1 W) of the tangent of output power that needs no new one before conclusions. */
+const POWER_SLACK = 0.02;
 /** Least voltages (V) that a linearisation may stand on. */
 const LEAST_INPUT = 1e-3;
 const LEAST_OUTPUT = 1e-6;
@@ -35,6 +40,8 @@ export class LinkedConverter {
   private readonly place: ConverterPlace;
   private readonly law: ConverterLaw;
   private loaded = false;
+  /** Most volts at the own output; NO_CAP where it is what is sensed. */
+  private cap = NO_CAP;
   private state = CURRENT;
   private wanted = CURRENT;
   private inColumn = -1;
@@ -42,8 +49,9 @@ export class LinkedConverter {
   // linearisation point
   private inVolts = 1;
   private outVolts = 1;
-  private inAmps = 0;
   private outAmps = 0;
+  private outVoltsWanted = 1;
+  private outAmpsWanted = 0;
 
   constructor(place: ConverterPlace, law: ConverterLaw) {
     this.place = place;
@@ -51,7 +59,14 @@ export class LinkedConverter {
   }
 
   read(): void {
+    const { place, law } = this;
     this.loaded = false;
+    const remote = place.senseA !== place.outA || place.senseB !== place.outB;
+    this.cap = remote ? SENSE_RANGE * law.volts : NO_CAP;
+  }
+
+  scale(share: number): void {
+    this.law.scale(share);
   }
 
   activate(net: PortNet): boolean {
@@ -63,11 +78,10 @@ export class LinkedConverter {
     else if (law.starvedAt(input)) this.state = STARVED;
     else if (sensed >= law.volts) this.state = BLOCKED;
     else if (input < law.lowest) this.state = BELOW_LOWEST;
-    else this.state = sensed > 0.5 * law.volts ? CURRENT : VOLTAGE;
+    else this.state = net.volts(place.outA, place.outB) > 0.5 * law.volts ? CURRENT : VOLTAGE;
     this.inVolts = Math.max(input, LEAST_INPUT);
     this.outVolts = Math.max(net.volts(place.outA, place.outB), LEAST_OUTPUT);
     this.outAmps = this.state === CURRENT ? law.current : 0;
-    this.inAmps = law.standby + (this.outVolts * law.asked(this.outAmps)) / this.inVolts;
     return true;
   }
 
@@ -80,7 +94,13 @@ export class LinkedConverter {
     if (state === BLOCKED || state === STARVED) net.draw(inA, inB, law.standby);
     else if (state === INPUT_LIMIT) net.draw(inA, inB, law.inputLimit);
     else if (state === BELOW_LOWEST || state === DEAD) net.conduct(inSlot, law.lowSiemens);
-    else this.inColumn = net.column(inSlot, inA, inB, state === VOLTAGE || state === CURRENT);
+    else
+      this.inColumn = net.column(
+        inSlot,
+        inA,
+        inB,
+        state === VOLTAGE || state === CURRENT || state === CAPPED,
+      );
     if (state === CURRENT) net.draw(outA, outB, -law.current);
     else if (state !== BLOCKED && state !== STARVED && state !== DEAD) {
       this.outColumn = net.column(outSlot, outA, outB, false);
@@ -100,6 +120,9 @@ export class LinkedConverter {
     if (state === VOLTAGE) {
       net.rowVolts(outColumn, senseA, senseB, 1);
       net.rowRight(outColumn, law.volts);
+    } else if (state === CAPPED) {
+      net.rowVolts(outColumn, place.outA, place.outB, 1);
+      net.rowRight(outColumn, this.cap);
     } else if (state === REDUCING) {
       net.rowAmps(outColumn, outColumn, -1);
       net.rowVolts(outColumn, inA, inB, -law.steep);
@@ -128,17 +151,16 @@ export class LinkedConverter {
 
   /** Output volts x asked(output amperes) = input volts x (input amperes - standby), linearised. */
   private outputRow(net: PortNet): void {
-    const { law, place, state, inColumn, outColumn, inVolts, outVolts, outAmps, inAmps } = this;
+    const { law, place, state, inColumn, outColumn, inVolts, outVolts, outAmps } = this;
     const asked = law.asked(outAmps);
     const byAmps = outVolts * law.askedSlope(outAmps);
     net.rowVolts(outColumn, place.outA, place.outB, asked);
     net.rowAmps(outColumn, outColumn, -byAmps);
     let right = byAmps * outAmps;
-    let byInput: number;
+    let byInput = 0;
     if (state === HOLDING) {
-      net.rowAmps(outColumn, inColumn, -inVolts);
-      byInput = inAmps - law.standby;
-      right -= inVolts * inAmps;
+      net.rowAmps(outColumn, inColumn, -law.held);
+      right -= law.held * law.standby;
     } else {
       const amps = state === INPUT_LIMIT ? law.inputLimit : law.lowSiemens * inVolts;
       byInput = amps - law.standby + (state === INPUT_LIMIT ? 0 : amps);
@@ -150,22 +172,48 @@ export class LinkedConverter {
 
   want(net: PortNet, inner: boolean): number {
     if (!this.loaded) return 0;
-    return inner ? this.wantInner(net) : this.wantOuter(net);
+    if (!inner) return this.wantOuter(net);
+    return this.wantInner(net) || this.wantPower(net);
+  }
+
+  /**
+   * The tangent of output power may be far off where both volts and amperes of the output have moved. Then the output's
+   * part of it is taken anew before anything is concluded for the input.
+   */
+  private wantPower(net: PortNet): number {
+    const { law, place, outVolts, outAmps } = this;
+    if (this.outColumn < 0) return 0;
+    const output = Math.max(net.volts(place.outA, place.outB), LEAST_OUTPUT);
+    const sent = this.sent(net);
+    const power = output * law.asked(sent);
+    const tangent = output * law.asked(outAmps) + outVolts * law.askedSlope(outAmps) * (sent - outAmps);
+    const off = Math.abs(power - tangent);
+    if (off <= POWER_SLACK * (1 + Math.abs(power))) return 0;
+    this.wanted = this.state;
+    this.outVoltsWanted = output;
+    this.outAmpsWanted = sent;
+    return off;
   }
 
   private wantInner(net: PortNet): number {
     const { law, place, state } = this;
     if (state === STARVED || state === DEAD) return 0;
-    const sensed = net.volts(place.senseA, place.senseB);
-    if (state === BLOCKED) return this.toward(VOLTAGE, below(sensed, law.volts), law.volts - sensed);
-    if (state !== VOLTAGE) return this.toward(VOLTAGE, above(sensed, law.volts), sensed - law.volts);
+    const over = net.volts(place.senseA, place.senseB) - law.volts;
+    const own = net.volts(place.outA, place.outB);
+    if (state === BLOCKED) return this.toward(VOLTAGE, below(over, 0) && below(own, this.cap), -over);
+    if (state !== VOLTAGE && state !== CAPPED) {
+      if (above(own, this.cap)) return this.toward(CAPPED, true, own - this.cap);
+      return this.toward(VOLTAGE, above(over, 0), over);
+    }
     if (net.system.powerless[this.outColumn] === 1) {
-      if (below(sensed, law.volts)) return this.toward(CURRENT, true, law.volts - sensed);
-      return this.toward(BLOCKED, above(sensed, law.volts), sensed - law.volts);
+      if (below(over, 0)) return this.toward(this.cap < NO_CAP ? CAPPED : CURRENT, true, -over);
+      if (above(over, 0)) return this.toward(BLOCKED, true, over);
     }
     const sent = -net.amps(this.outColumn);
     if (below(sent, 0)) return this.toward(BLOCKED, true, -sent);
-    return this.toward(CURRENT, above(sent, law.current), sent - law.current);
+    if (above(sent, law.current)) return this.toward(CURRENT, true, sent - law.current);
+    if (state === CAPPED) return this.toward(VOLTAGE, above(over, 0), over);
+    return this.toward(CAPPED, above(own, this.cap), own - this.cap);
   }
 
   private toward(state: number, really: boolean, violation: number): number {
@@ -219,7 +267,7 @@ export class LinkedConverter {
   /** What limits no longer does. */
   private leave(net: PortNet, input: number): number {
     const { law, state } = this;
-    if (state === VOLTAGE || state === CURRENT) return 0;
+    if (state === VOLTAGE || state === CURRENT || state === CAPPED) return 0;
     const sent = this.sent(net);
     if (state === REDUCING) {
       if (above(input, law.from)) return this.toward(CURRENT, true, input / law.from);
@@ -239,6 +287,10 @@ export class LinkedConverter {
   }
 
   move(): void {
+    if (this.state === this.wanted) {
+      this.outVolts = this.outVoltsWanted;
+      this.outAmps = this.outAmpsWanted;
+    }
     this.state = this.wanted;
   }
 
@@ -256,7 +308,6 @@ export class LinkedConverter {
     this.inVolts = input;
     this.outVolts = output;
     this.outAmps = sent;
-    this.inAmps = this.amps(net, false);
     return change;
   }
 
@@ -292,6 +343,8 @@ export class LinkedConverter {
     this.state = piece;
     if (piece === HOLDING && !(this.law.held > 0)) this.state = DEAD;
     if (piece === REDUCING && !(this.law.from > 0)) this.state = DEAD;
+    if (piece === STARVED && !(this.law.held > 0 || this.law.from > 0)) this.state = DEAD;
+    if (piece === CAPPED && this.cap === NO_CAP) this.state = DEAD;
     if (piece === CURRENT) this.outAmps = this.law.current;
   }
 

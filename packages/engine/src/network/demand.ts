@@ -1,5 +1,5 @@
 /** A converter asked for a fixed power: its output follows as a share of its current and does not act back on its input. */
-import { above, below } from './device.ts';
+import { above, below, NO_CAP, SENSE_RANGE } from './device.ts';
 import type { ConverterLaw, ConverterPlace } from './converter-law.ts';
 import type { PortNet } from './ports.ts';
 
@@ -16,6 +16,9 @@ const INPUTS = 7;
 const LIMITED = 0;
 const VOLTAGE = 1;
 const BLOCKED = 2;
+/** Own output terminals at the end of the remote-sense range. */
+const CAPPED = 3;
+const OUTPUTS = 4;
 const NAMES = ['current', 'input-limit', 'below-lowest', 'holding', 'reducing', 'reducing', 'below-lowest'];
 const LEAST_INPUT = 1e-3;
 
@@ -27,6 +30,8 @@ export class DemandConverter {
   private readonly place: ConverterPlace;
   private readonly law: ConverterLaw;
   private loaded = false;
+  /** Most volts at the own output; NO_CAP where it is what is sensed. */
+  private cap = NO_CAP;
   private state = FULL;
   private wanted = FULL;
   private output = LIMITED;
@@ -41,8 +46,15 @@ export class DemandConverter {
   }
 
   read(): void {
+    const { place, law } = this;
     this.loaded = false;
+    const remote = place.senseA !== place.outA || place.senseB !== place.outB;
+    this.cap = remote ? SENSE_RANGE * law.volts : NO_CAP;
     this.output = LIMITED;
+  }
+
+  scale(share: number): void {
+    this.law.scale(share);
   }
 
   activate(net: PortNet): boolean {
@@ -54,7 +66,7 @@ export class DemandConverter {
     else if (law.starvedAt(input)) this.state = STARVED;
     else this.state = input < law.lowest ? BELOW_LOWEST : FULL;
     if (sensed >= law.volts) this.output = BLOCKED;
-    else this.output = sensed > 0.5 * law.volts ? LIMITED : VOLTAGE;
+    else this.output = net.volts(place.outA, place.outB) > 0.5 * law.volts ? LIMITED : VOLTAGE;
     this.wanted = this.state;
     this.wantedOutput = this.output;
     this.inVolts = Math.max(input, LEAST_INPUT);
@@ -84,6 +96,11 @@ export class DemandConverter {
     if (this.output === VOLTAGE) {
       net.rowVolts(outColumn, place.senseA, place.senseB, 1);
       net.rowRight(outColumn, law.volts);
+      return;
+    }
+    if (this.output === CAPPED) {
+      net.rowVolts(outColumn, place.outA, place.outB, 1);
+      net.rowRight(outColumn, this.cap);
       return;
     }
     net.rowAmps(outColumn, outColumn, -1);
@@ -152,18 +169,23 @@ export class DemandConverter {
 
   private wantOutput(net: PortNet): number {
     const { law, place } = this;
-    const sensed = net.volts(place.senseA, place.senseB);
+    const over = net.volts(place.senseA, place.senseB) - law.volts;
+    const own = net.volts(place.outA, place.outB);
     if (this.output === BLOCKED)
-      return this.towardOutput(VOLTAGE, below(sensed, law.volts), law.volts - sensed);
-    if (this.output === LIMITED)
-      return this.towardOutput(VOLTAGE, above(sensed, law.volts), sensed - law.volts);
-    if (net.system.powerless[this.outColumn] === 1) {
-      return this.towardOutput(LIMITED, below(sensed, law.volts), law.volts - sensed);
+      return this.towardOutput(VOLTAGE, below(over, 0) && below(own, this.cap), -over);
+    if (this.output === LIMITED) {
+      if (above(own, this.cap)) return this.towardOutput(CAPPED, true, own - this.cap);
+      return this.towardOutput(VOLTAGE, above(over, 0), over);
+    }
+    if (net.system.powerless[this.outColumn] === 1 && below(over, 0)) {
+      return this.towardOutput(this.cap < NO_CAP ? CAPPED : LIMITED, true, -over);
     }
     const sent = -net.amps(this.outColumn);
     const most = law.current * Math.max(0, this.shareNow(net));
     if (below(sent, 0)) return this.towardOutput(BLOCKED, true, -sent);
-    return this.towardOutput(LIMITED, above(sent, most), sent - most);
+    if (above(sent, most)) return this.towardOutput(LIMITED, true, sent - most);
+    if (this.output === CAPPED) return this.towardOutput(VOLTAGE, above(over, 0), over);
+    return this.towardOutput(CAPPED, above(own, this.cap), own - this.cap);
   }
 
   private towardOutput(output: number, really: boolean, violation: number): number {
@@ -263,18 +285,20 @@ export class DemandConverter {
   }
 
   pieceCount(): number {
-    return INPUTS * 3;
+    return INPUTS * OUTPUTS;
   }
 
   piece(): number {
-    return this.state * 3 + this.output;
+    return this.state * OUTPUTS + this.output;
   }
 
   setPiece(piece: number): void {
-    this.output = piece % 3;
-    this.state = (piece - this.output) / 3;
+    this.output = piece % OUTPUTS;
+    this.state = (piece - this.output) / OUTPUTS;
+    if (this.output === CAPPED && this.cap === NO_CAP) this.output = BLOCKED;
     if (this.state === HOLDING && !(this.law.held > 0)) this.state = DEAD;
     if (this.state === REDUCING && !(this.law.from > 0)) this.state = DEAD;
+    if (this.state === STARVED && !(this.law.held > 0 || this.law.from > 0)) this.state = DEAD;
   }
 
   height(net: PortNet): number {

@@ -2,6 +2,14 @@
 import type { HoldElement, PiecesElement, PowerElement } from '../contracts/element.ts';
 import type { PortNet } from './ports.ts';
 
+/**
+ * A regulator with remote sense raises its own terminals to at most this multiple of its set voltage, so that one whose output
+ * leads nowhere has an operating point (usual compensation range of converters with remote sense; from memory).
+ */
+export const SENSE_RANGE = 1.1;
+/** Volts that nothing reaches: no end of the sense range. */
+export const NO_CAP = 1e9;
+
 /** How far beyond the end of its piece a value may lie and still count as on it (relative to 1 + |end|). */
 const SLACK = 1e-12;
 
@@ -22,6 +30,8 @@ export function below(value: number, end: number): boolean {
 export interface PortDevice<E> {
   /** Takes the element's numbers and goes back to no load. */
   read(element: E): void;
+  /** Takes a share (0..1) of its load, for a ramp from no load. */
+  scale(share: number): void;
   /** Ends the no-load phase: takes the present voltages as first linearisation. False where there is nothing to end. */
   activate(net: PortNet): boolean;
   stamp(net: PortNet): void;
@@ -104,6 +114,8 @@ export class PiecesDevice implements PortDevice<PiecesElement<number>> {
     }
   }
 
+  scale(): void {}
+
   activate(): boolean {
     return false;
   }
@@ -165,6 +177,9 @@ export class PiecesDevice implements PortDevice<PiecesElement<number>> {
 const AT_LEAST = 0;
 const REGULATING = 1;
 const AT_GREATEST = 2;
+/** Own terminals at the end of the sense range. */
+const AT_RANGE = 3;
+const HOLD_NAMES = ['least', 'regulating', 'greatest', 'sense-limit'];
 
 /** A regulator with a least and a greatest current. */
 export class HoldDevice implements PortDevice<HoldElement<number>> {
@@ -176,6 +191,8 @@ export class HoldDevice implements PortDevice<HoldElement<number>> {
   private volts = 0;
   private least = 0;
   private greatest = 0;
+  /** Most volts at the own terminals; NO_CAP where they are what is sensed. */
+  private cap = NO_CAP;
   private state = REGULATING;
   private wanted = REGULATING;
   private column = -1;
@@ -192,8 +209,12 @@ export class HoldDevice implements PortDevice<HoldElement<number>> {
     this.volts = element.volts;
     this.least = element.least;
     this.greatest = element.greatest;
+    const remote = this.senseA !== this.a || this.senseB !== this.b;
+    this.cap = remote && element.volts > 0 ? SENSE_RANGE * element.volts : NO_CAP;
     this.state = REGULATING;
   }
+
+  scale(): void {}
 
   activate(): boolean {
     return false;
@@ -201,32 +222,44 @@ export class HoldDevice implements PortDevice<HoldElement<number>> {
 
   stamp(net: PortNet): void {
     this.column = -1;
-    if (this.state === REGULATING) this.column = net.column(this.slot, this.a, this.b, false);
-    else net.draw(this.a, this.b, this.state === AT_LEAST ? -this.least : -this.greatest);
+    if (this.state === REGULATING || this.state === AT_RANGE) {
+      this.column = net.column(this.slot, this.a, this.b, false);
+    } else net.draw(this.a, this.b, this.state === AT_LEAST ? -this.least : -this.greatest);
   }
 
   rows(net: PortNet): void {
     if (this.column < 0) return;
-    net.rowVolts(this.column, this.senseA, this.senseB, 1);
-    net.rowRight(this.column, this.volts);
+    if (this.state === AT_RANGE) net.rowVolts(this.column, this.a, this.b, 1);
+    else net.rowVolts(this.column, this.senseA, this.senseB, 1);
+    net.rowRight(this.column, this.state === AT_RANGE ? this.cap : this.volts);
   }
 
   want(net: PortNet, inner: boolean): number {
     if (!inner) return 0;
     const v = net.volts(this.senseA, this.senseB);
-    if (this.state === REGULATING) {
-      if (net.system.powerless[this.column] === 1) {
-        if (above(this.volts, v)) return this.toward(AT_GREATEST, this.greatest < Infinity, this.volts - v);
-        if (above(v, this.volts)) return this.toward(AT_LEAST, this.least > -Infinity, v - this.volts);
-        return 0;
-      }
-      const sent = -net.amps(this.column);
-      if (below(sent, this.least)) return this.toward(AT_LEAST, true, this.least - sent);
-      if (above(sent, this.greatest)) return this.toward(AT_GREATEST, true, sent - this.greatest);
-      return 0;
+    const own = net.volts(this.a, this.b);
+    if (this.column >= 0) return this.wantRegulating(net, v, own);
+    const excess = Math.max(v - this.volts, own - this.cap);
+    if (this.state === AT_LEAST) {
+      return this.toward(REGULATING, below(v, this.volts) && below(own, this.cap), -excess);
     }
-    if (this.state === AT_LEAST) return this.toward(REGULATING, below(v, this.volts), this.volts - v);
-    return this.toward(REGULATING, above(v, this.volts), v - this.volts);
+    if (above(own, this.cap)) return this.toward(AT_RANGE, true, excess);
+    return this.toward(REGULATING, above(v, this.volts), excess);
+  }
+
+  private wantRegulating(net: PortNet, v: number, own: number): number {
+    if (net.system.powerless[this.column] === 1) {
+      if (below(v, this.volts)) {
+        if (this.cap < NO_CAP) return this.toward(AT_RANGE, true, this.volts - v);
+        return this.toward(AT_GREATEST, this.greatest < Infinity, this.volts - v);
+      }
+      if (above(v, this.volts) && this.least > -Infinity) return this.toward(AT_LEAST, true, v - this.volts);
+    }
+    const sent = -net.amps(this.column);
+    if (below(sent, this.least)) return this.toward(AT_LEAST, true, this.least - sent);
+    if (above(sent, this.greatest)) return this.toward(AT_GREATEST, true, sent - this.greatest);
+    if (this.state === AT_RANGE) return this.toward(REGULATING, above(v, this.volts), v - this.volts);
+    return this.toward(AT_RANGE, above(own, this.cap), own - this.cap);
   }
 
   private toward(state: number, really: boolean, violation: number): number {
@@ -253,12 +286,11 @@ export class HoldDevice implements PortDevice<HoldElement<number>> {
   }
 
   regime(): string {
-    if (this.state === REGULATING) return 'regulating';
-    return this.state === AT_LEAST ? 'least' : 'greatest';
+    return HOLD_NAMES[this.state]!;
   }
 
   pieceCount(): number {
-    return 3;
+    return this.cap < NO_CAP ? 4 : 3;
   }
 
   piece(): number {
@@ -285,7 +317,9 @@ export class PowerDevice implements PortDevice<PowerElement<number>> {
   private readonly a: number;
   private readonly b: number;
   private readonly slot: number;
+  private fullWatts = 0;
   private watts = 0;
+  private knee = 1;
   private siemens = 0;
   private limit = 0;
   /** Ends of the resistor's and of the current limit's pieces, volts. */
@@ -304,18 +338,24 @@ export class PowerDevice implements PortDevice<PowerElement<number>> {
   }
 
   read(element: PowerElement<number>): void {
-    const { watts, knee, limit } = element;
-    this.watts = watts;
-    this.siemens = watts / (knee * knee);
-    this.limit = limit;
-    this.resistorEnd = knee;
-    this.limitEnd = knee;
-    if (limit * knee < watts) {
-      this.resistorEnd = limit / this.siemens;
-      this.limitEnd = watts / limit;
-    }
+    this.knee = element.knee;
+    this.fullWatts = element.watts;
+    this.limit = element.limit;
+    this.scale(1);
     this.loaded = false;
     this.state = FALLING;
+  }
+
+  scale(share: number): void {
+    const knee = this.knee;
+    this.watts = share * this.fullWatts;
+    this.siemens = this.watts / (knee * knee);
+    this.resistorEnd = knee;
+    this.limitEnd = knee;
+    if (this.limit * knee < this.watts) {
+      this.resistorEnd = this.limit / this.siemens;
+      this.limitEnd = this.watts / this.limit;
+    }
   }
 
   activate(net: PortNet): boolean {

@@ -22,7 +22,7 @@ function consistent(net: PortNet, devices: Devices, noLoad: Float64Array): boole
     step(net, devices);
     const change = lineariseAll(net, devices);
     if (!(change < Infinity)) return false;
-    if (change < STEP_END && !net.flat) {
+    if (change < STEP_END && !net.flat && !net.system.contradictory) {
       for (const device of devices) {
         if (device.want(net, true) !== 0 || device.want(net, false) !== 0) return false;
       }

@@ -7,6 +7,11 @@ const STEP_END = 1e-8;
 const MOST_STEPS = 50;
 /** Inner moves made by all devices at once before they go one at a time (least index first, which cannot cycle). */
 const FREE_MOVES = 14;
+/** Outer moves in a row after which tangents are taken anew all the same. */
+const OUTER_MOVES = 4;
+/** First share of the load in a ramp, and how many shares are tried. */
+const FIRST_STRIDE = 1 / 16;
+const RAMP_TRIES = 60;
 
 export interface Settling {
   readonly settled: boolean;
@@ -77,16 +82,12 @@ export function lineariseAll(net: PortNet, devices: Devices): number {
   return change;
 }
 
-/**
- * Finds the operating point reached from no load downwards.
- *
- * The powers are first left out until batteries and regulators have settled. From there tangents of the falling currents
- * always lie on the side of less load, so the voltages come down onto the highest solution and do not jump past it.
- */
-export function settle(net: PortNet, devices: Devices): Settling {
-  let loaded = false;
+/** Newton from the present pieces; `loaded` false leaves the powers out until everything else has settled. */
+function advance(net: PortNet, devices: Devices, startLoaded: boolean): Settling {
+  let loaded = startLoaded;
   let dirty = true;
   let inner = 0;
+  let outer = 0;
   for (let iteration = 1; iteration <= MOST_STEPS; iteration += 1) {
     if (dirty) stampAll(net, devices);
     step(net, devices);
@@ -104,11 +105,52 @@ export function settle(net: PortNet, devices: Devices): Settling {
     inner = 0;
     if (moveOuter(net, devices)) {
       dirty = true;
+      outer += 1;
+      if (outer > OUTER_MOVES) {
+        lineariseAll(net, devices);
+        outer = 0;
+      }
       continue;
     }
     dirty = false;
-    if (lineariseAll(net, devices) < STEP_END && !net.flat)
-      return { settled: !net.pushed, iterations: iteration };
+    outer = 0;
+    if (lineariseAll(net, devices) < STEP_END && !net.flat) {
+      return { settled: !net.pushed && !net.system.contradictory, iterations: iteration };
+    }
   }
   return { settled: false, iterations: MOST_STEPS };
+}
+
+/**
+ * Finds the operating point reached from no load downwards.
+ *
+ * The powers are first left out until batteries and regulators have settled. From there tangents of the falling currents
+ * always lie on the side of less load, so the voltages come down onto the highest solution and do not jump past it.
+ */
+export function settle(net: PortNet, devices: Devices): Settling {
+  return advance(net, devices, false);
+}
+
+/** The same by a ramp of all loads from nothing to full, keeping the pieces from one share to the next. */
+export function ramp(net: PortNet, devices: Devices, spent: number): Settling {
+  let iterations = spent;
+  let reached = 0;
+  let stride = FIRST_STRIDE;
+  let loaded = false;
+  for (let tries = 0; tries < RAMP_TRIES; tries += 1) {
+    const share = Math.min(1, reached + stride);
+    const before = devices.map((device) => device.piece());
+    for (const device of devices) device.scale(share);
+    const result = advance(net, devices, loaded);
+    iterations += result.iterations;
+    if (result.settled) {
+      loaded = true;
+      reached = share;
+      if (share === 1) return { settled: true, iterations };
+    } else {
+      stride /= 2;
+      devices.forEach((device, d) => device.setPiece(before[d]!));
+    }
+  }
+  return { settled: false, iterations };
 }

@@ -8,6 +8,8 @@
 
 /** A pivot this small beside its row's largest entry counts as none. */
 const NO_PIVOT = 1e-12;
+/** Right side (row scaled to 1) that a row without pivot may have left by rounding. */
+const STRAY = 1e-9;
 /** Falling rows with a pivot (row scaled to 1) at or below this are not on the upper branch. */
 const STABLE_PIVOT = 1e-9;
 
@@ -19,6 +21,8 @@ export class SmallSystem {
   powerless = new Uint8Array(8);
   /** True when some falling device is beyond the tip of its curve at the last linearisation. */
   unstable = false;
+  /** True when a row without pivot asks for something (its device cannot get what it regulates). */
+  contradictory = false;
   private falling: boolean[] = [];
   private capacity = 8;
   private A = new Float64Array(8 * 9);
@@ -84,6 +88,7 @@ export class SmallSystem {
     const right = capacity * capacity;
     const rising = this.prepare();
     this.unstable = false;
+    this.contradictory = false;
     // rowAt: which physical row stands at elimination place i (columns keep `order`)
     for (let i = 0; i < size; i += 1) rowAt[i] = order[i]!;
     for (let i = 0; i < size; i += 1) {
@@ -122,6 +127,7 @@ export class SmallSystem {
     for (let i = size - 1; i >= 0; i -= 1) {
       const column = order[i]!;
       if (powerless[column] === 1) {
+        if (Math.abs(A[right + rowAt[i]!]!) > STRAY) this.contradictory = true;
         unknown[column] = 0;
         continue;
       }
