@@ -27,12 +27,12 @@ export function againstAmpacity(op: Operation, wire: LaidWire, current: number, 
   const tables = op.ampacity(wire.id);
   const known = tables.filter((t) => t.amps !== null);
   const passes = (t: Ampacity): boolean => t.amps !== null && atMost(current, share * t.amps);
-  const holding = known.find((t) => passes(t));
   const small = smallWire(wire, tables, current);
-  const chosen = holding ?? mostGenerous(known) ?? tables[0] ?? null;
+  const holding = known.find((t) => passes(t));
+  const chosen = (small === null ? holding : tables[0]) ?? holding ?? mostGenerous(known) ?? tables[0] ?? null;
   const steps = tables.flatMap((t) => ampacitySteps(wire.id, t));
   const limit = chosen?.amps === undefined || chosen.amps === null ? null : share * chosen.amps;
-  if (holding === undefined && small !== null) {
+  if (small !== null) {
     const line = smallStep(wire, current);
     return { holds: true, chosen, limit: SMALL_AMPS, limits: small, missing: [], steps: [...steps, line] };
   }

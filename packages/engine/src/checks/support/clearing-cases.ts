@@ -23,6 +23,8 @@ export interface Trial {
   readonly fault: ShortCase;
   readonly kind: 'least' | 'greatest' | 'corner';
   readonly side: Side;
+  /** The short lies just behind the device: only the first centimetres of the wire carry the current. */
+  readonly near: boolean;
   /** Of a corner: the device whose listed point it is. */
   readonly corner: Id | null;
 }
@@ -69,12 +71,15 @@ export const currentsOf = (point: ShortPoint, along: ShortCase['along'], side: S
 /** Below this a side carries nothing worth a trial, A. */
 const NOTHING = 1e-3;
 
-/** All trials of a wire. */
+/**
+ * All trials of a wire: far ends (and the middle, where both ends are fed) at the least and at the greatest current through the
+ * whole wire, the near ends at the greatest, and the corners between.
+ */
 export function trialsOf(op: Operation, wire: LaidWire, devices: readonly ClearingDevice[]): readonly Trial[] {
   const fed = fedEnds(op, wire);
   const { near, far } = spots(fed);
   const least = far.flatMap((along) => leastTrials(op, wire, along, fed));
-  const greatest = near.flatMap((along) =>
+  const greatest = [...new Set([...near, ...far])].flatMap((along) =>
     intos(op, wire, along).flatMap((into) => bothSides(op, greatestCase(wire.id, along, into), 'greatest')),
   );
   const floor = leastPerDevice(op, least, devices);
@@ -94,8 +99,12 @@ function bothSides(op: Operation, fault: ShortCase, kind: Trial['kind'], corner:
   const point = op.short(fault);
   return (['from', 'to'] as const)
     .filter((side) => sideAmps(point, fault.along, side) > NOTHING)
-    .map((side) => ({ fault, kind, side, corner }));
+    .map((side) => ({ fault, kind, side, corner, near: isNear(fault.along, side) }));
 }
+
+/** At an end of the wire the side up to it is no longer than the joint. */
+const isNear = (along: ShortCase['along'], side: Side): boolean =>
+  (along === 0 && side === 'from') || (along === 1 && side === 'to');
 
 /** The least current through each device over the least faults, A: below it no corner is tried. */
 function leastPerDevice(op: Operation, least: readonly Trial[], devices: readonly ClearingDevice[]): ReadonlyMap<Id, number> {

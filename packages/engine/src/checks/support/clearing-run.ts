@@ -73,13 +73,26 @@ function runTrial(
   // A sealed verdict that needs no opening time: the wire may carry this current for good.
   if (celsius !== null && atMost(celsius, wire.finalTemperature)) return { ...base, ending: 'steady', heat: 0, clearing: null };
   const clearing = clear({
-    devices,
+    devices: trial.near ? devices.map((d) => adiabatic(op, d)) : devices,
     ampacity: ampacity?.amps ?? null,
     k: wire.k.sourced.value,
     areaMm2: wire.areaMm2 ?? 0,
     solve: (open) => currentsOf(op.short({ ...trial.fault, open }), trial.fault.along, trial.side),
   });
   return { ...base, clearing, ...ended(wire, clearing, ampacity) };
+}
+
+/**
+ * Above its last listed point a fuse lets through no more I²t than there (it melts without losing heat); listed times hold
+ * flat beyond it would burn the first centimetres of every wire behind a small fuse. Breakers have no such law: they stay flat.
+ */
+function adiabatic(op: Operation, device: ClearingDevice): ClearingDevice {
+  const { band } = device;
+  const last = band?.slow.at(-1);
+  if (band === null || last === undefined || band.clearing !== null || band.beyond !== 'flat') return device;
+  if (op.parts.get(device.id)?.ability.protects?.type !== 'fuse') return device;
+  const melts = last[0] * device.rating * last[0] * device.rating * last[1];
+  return { ...device, band: { ...band, clearing: melts } };
 }
 
 function ended(wire: LaidWire, clearing: Clearing, ampacity: Ampacity | null): { readonly ending: Ending; readonly heat: number } {

@@ -90,7 +90,7 @@ export const huntingExample = van('A charger on seven metres of thin cable', {
 
 export const neverStartsExample = van('A voltage-sensed charger on a variable-voltage vehicle', {
   top: { vehicle: '{ supply: alternator, variable-voltage: yes, automatic-stop: no }' },
-  survey: { idling: '{ posts: 12.4..12.9 V, load: 28 A }', driving: '{ posts: { min: 12.4 V, typical: 12.6 V, max: 12.9 V } }' },
+  survey: { idling: '{ posts: { min: 12.4 V, typical: 12.6 V, max: 12.9 V }, load: 28 A }', driving: '{ posts: { min: 12.4 V, typical: 12.6 V, max: 12.9 V } }' },
   parts: { charger: VOLTAGE_SENSED },
 });
 

@@ -1,5 +1,6 @@
 /** Who feeds a part, along which conductors, and what the loop amounts to. */
 import type { Basis, Id, Operation, Placed, Solved, Step, TerminalRef } from '../../contracts/index.ts';
+import { stacksOf } from './conductors.ts';
 import { present } from './judgement.ts';
 import type { Hop } from './net.ts';
 import { netOf, partOf, reach, sectionNode, terminalOf, wayText } from './net.ts';
@@ -42,7 +43,7 @@ export function feedOf(op: Operation, plus: TerminalRef, minus: TerminalRef | nu
     // In a series stack the return ends at another battery than the feed began.
     const back =
       near.back === undefined
-        ? nearestMinus(op, minusWays)
+        ? nearestMinus(op, near.post.part.id, minusWays)
         : { terminal: near.post.minus, way: near.back };
     return {
       part: near.post.part,
@@ -56,13 +57,16 @@ export function feedOf(op: Operation, plus: TerminalRef, minus: TerminalRef | nu
   return null;
 }
 
+/** Of the batteries in series with it, the nearest negative. */
 function nearestMinus(
   op: Operation,
+  battery: Id,
   ways: ReadonlyMap<TerminalRef, readonly Hop[]> | null,
 ): { readonly terminal: TerminalRef; readonly way: readonly Hop[] } | null {
-  const net = netOf(op);
+  const stack = stacksOf(op).find((group) => group.includes(battery)) ?? [];
   return (
     batteryPosts(op)
+      .filter((post) => stack.includes(post.part.id))
       .map((post) => ({ terminal: post.minus, way: ways?.get(post.minus) }))
       .filter((c): c is { terminal: TerminalRef; way: readonly Hop[] } => c.way !== undefined)
       .toSorted((x, y) => x.way.length - y.way.length)[0] ?? null

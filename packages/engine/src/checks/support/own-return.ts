@@ -4,8 +4,9 @@
  */
 import type { Id, LaidWire, Operation, Placed, TerminalRef } from '../../contracts/index.ts';
 import { perOperation } from './memo.ts';
-import { across, netOf } from './conductors.ts';
+import { across, flood, netOf } from './conductors.ts';
 import { otherEnd, partOf, refOf, terminalOf } from './refs.ts';
+import { sourcesOf } from './sources.ts';
 
 export interface OwnReturn {
   readonly wire: Id;
@@ -45,6 +46,13 @@ function nearness(op: Operation, a: TerminalRef, b: TerminalRef): number {
   return at !== null && at === bt ? 1 : 0;
 }
 
+/** A source reaches this end of the wire with the wire cut. */
+function isFed(op: Operation, wire: LaidWire, end: TerminalRef): boolean {
+  const net = netOf(op);
+  const reached = flood(net.at, end, (link, next) => !(link.type === 'wire' && link.id === wire.id) && !net.isReturn(next));
+  return sourcesOf(op).some((s) => reached.has(s.terminal));
+}
+
 interface Pole {
   /** Terminal on the wire's side, and the terminal of the other pole. */
   readonly own: TerminalRef;
@@ -58,6 +66,8 @@ function followed(op: Operation, wire: LaidWire): OwnReturn | null {
     [wire.to, wire.from],
     [wire.from, wire.to],
   ] as const) {
+    // What the wire feeds lies beyond an end whose other end is fed.
+    if (!isFed(op, wire, back)) continue;
     for (const pole of polesFrom(op, wire, start, back)) {
       const own = returnAt(op, wire, pole);
       if (own === null) continue;

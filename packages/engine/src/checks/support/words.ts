@@ -65,5 +65,6 @@ export function whereWords(solved: Solved): string {
   return `${inState(state)} (${parts.join('; ')})`;
 }
 
-/** A sentence begins with a capital letter. */
-export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+/** A sentence begins with a capital letter, but an id stays as it is written. */
+export const capital = (text: string): string =>
+  text.includes(' ') ? text.charAt(0).toUpperCase() + text.slice(1) : text;
