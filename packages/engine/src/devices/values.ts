@@ -17,6 +17,7 @@ import type {
   Stated,
   ValueReader,
 } from '../contracts/index.ts';
+import { unitOf } from './unit-of.ts';
 
 /** Nothing pushed, nothing pinned. */
 export const NOMINAL: Assumption = { push: 'nominal', pinned: new Set() };
@@ -99,7 +100,7 @@ function resolved(
 
 function fromStated(assumption: Assumption, path: string, stated: Stated, ask: Ask): Basis {
   const value = endOf(assumption, path, stated.value, stated.band, ask);
-  const sourced: Sourced = { value, unit: '', prov: 'given', source: 'the build' };
+  const sourced: Sourced = { value, unit: unitOf(stated.text), prov: 'given', source: 'the build' };
   return {
     path,
     label: ask.label,
