@@ -12,7 +12,7 @@ import type {
 } from '../contracts/index.ts';
 import type { Basis } from '../contracts/index.ts';
 import { elementNodes, renamed } from './element-nodes.ts';
-import { remembering, type Fixed, type PartElements, type Varying } from './memo.ts';
+import { remembering, type Entry, type Fixed, type PartElements, type Varying } from './memo.ts';
 import { numberNodes, type Nodes } from './nodes.ts';
 import type { PlacedParts } from './placed.ts';
 
@@ -37,7 +37,7 @@ export interface CircuitPart {
   readonly offset: number;
   readonly count: number;
   readonly elements: PartElements;
-  readonly memory: (at: Varying) => Memory | null;
+  readonly memory: (at: Varying) => Entry<Memory | null>;
   /** Index among the devices with memory, or -1. */
   readonly device: number;
 }
@@ -93,7 +93,9 @@ export function makeCircuit(ctx: CircuitContext): Circuit {
     const f = fixed.get(part.id);
     const count = samples.get(part.id)?.length ?? 0;
     if (f === undefined) continue;
-    const remembers = part.kind.memory !== undefined && part.kind.memory(surroundingsOf(f, varying(ctx, ctx.sample, part, 0, null))) !== null;
+    const remembers =
+      part.kind.memory !== undefined &&
+      part.kind.memory(surroundingsOf(f, varying(ctx, ctx.sample, part, 0, null))) !== null;
     parts.push({
       placed: part,
       offset,
@@ -147,7 +149,13 @@ function fixedFor(part: Placed, ctx: CircuitContext): Fixed {
 const surroundingsOf = (fixed: Fixed, at: Varying): Surroundings => ({ ...fixed, ...at });
 
 /** What a part may know of a scene. */
-export function varying(ctx: CircuitContext, scene: Scene, part: Placed, memory: number, bankHeldAt: number | null): Varying {
+export function varying(
+  ctx: CircuitContext,
+  scene: Scene,
+  part: Placed,
+  memory: number,
+  bankHeldAt: number | null,
+): Varying {
   const opened = scene.open.has(part.id) || (scene.state.stored && part.read.choice('stored') === 'open');
   return {
     mode: scene.mode,
@@ -170,7 +178,8 @@ export function varying(ctx: CircuitContext, scene: Scene, part: Placed, memory:
 /** Ohms of a wire with its joints at a copper temperature. */
 export function wireOhms(wire: LaidWire, celsius: number): number {
   const joints = wire.joints[0].sourced.value + wire.joints[1].sourced.value;
-  const copper = wire.ohms20 === null ? UNKNOWN_WIRE_OHMS : wire.ohms20.sourced.value * (1 + 0.00393 * (celsius - 20));
+  const copper =
+    wire.ohms20 === null ? UNKNOWN_WIRE_OHMS : wire.ohms20.sourced.value * (1 + 0.00393 * (celsius - 20));
   return Math.max(copper + joints, LEAST_OHMS);
 }
 

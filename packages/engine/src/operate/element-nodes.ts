@@ -15,7 +15,11 @@ export function elementNodes(part: Id, elements: readonly ElementOf<string>[]): 
 }
 
 /** A part's elements with node numbers for names. */
-export function renamed(part: Id, elements: readonly ElementOf<string>[], nodes: Nodes): readonly ElementOf<number>[] {
+export function renamed(
+  part: Id,
+  elements: readonly ElementOf<string>[],
+  nodes: Nodes,
+): readonly ElementOf<number>[] {
   return elements.map((e) => mapped(e, (n) => nodes.own(part, n)));
 }
 

@@ -2,7 +2,15 @@
 import type { Ampacity, Id, LaidWire, Practice } from '../contracts/index.ts';
 import { MODEL_LOAD_LIMIT, steadyTemperature } from '../devices/heat.ts';
 import type { Values } from '../devices/values.ts';
-import { aloneCounts, ampacityAt, ampacityOf, bundles, firstFigure, greatestCounts, type BundleCounts } from '../wiring/index.ts';
+import {
+  aloneCounts,
+  ampacityAt,
+  ampacityOf,
+  bundles,
+  firstFigure,
+  greatestCounts,
+  type BundleCounts,
+} from '../wiring/index.ts';
 
 export interface Heating {
   /** °C of each wire at its amperes (in the order of the wires), in the air that `air` gives. */
@@ -44,7 +52,10 @@ export function makeHeating(wires: ReadonlyMap<Id, LaidWire>, practice: Practice
     ampacity: (id, judged) => {
       const known = answers.get(id);
       if (known !== undefined) return known;
-      greatest ??= judged().reduce<BundleCounts>((most, amps) => greatestCounts(most, together.count(amps)), aloneCounts(wires));
+      greatest ??= judged().reduce<BundleCounts>(
+        (most, amps) => greatestCounts(most, together.count(amps)),
+        aloneCounts(wires),
+      );
       const wire = wires.get(id);
       const made = wire === undefined ? [] : ampacityOf(wire, greatest.get(id) ?? [1], practice, values);
       answers.set(id, made);

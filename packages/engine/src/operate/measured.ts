@@ -6,7 +6,11 @@ import type { Circuit } from './circuit.ts';
  * Finds the path of least resistance between the two terminals through closed resistive elements and scales its members so
  * that they add up to the measured figure. Paths that share members are scaled in the order of the document.
  */
-export function applyMeasured(circuit: Circuit, elements: readonly ElementOf<number>[], measured: readonly Measured[]): void {
+export function applyMeasured(
+  circuit: Circuit,
+  elements: readonly ElementOf<number>[],
+  measured: readonly Measured[],
+): void {
   for (const m of measured) {
     const from = circuit.nodes.find(m.from);
     const to = circuit.nodes.find(m.to);
@@ -22,7 +26,12 @@ const ohmsOf = (e: ElementOf<number> | undefined, scale: number): number =>
   e?.type === 'resistor' && Number.isFinite(e.ohms) ? e.ohms * scale : 0;
 
 /** Elements along the path of least resistance; empty when there is none. */
-function leastPath(circuit: Circuit, elements: readonly ElementOf<number>[], from: number, to: number): readonly number[] {
+function leastPath(
+  circuit: Circuit,
+  elements: readonly ElementOf<number>[],
+  from: number,
+  to: number,
+): readonly number[] {
   const best = new Float64Array(circuit.nodes.count).fill(Infinity);
   const by = new Int32Array(circuit.nodes.count).fill(-1);
   const done = new Uint8Array(circuit.nodes.count);
@@ -41,7 +50,7 @@ function leastPath(circuit: Circuit, elements: readonly ElementOf<number>[], fro
     });
   }
   const path: number[] = [];
-  for (let node = to; node !== from; ) {
+  for (let node = to; node !== from;) {
     const e = by[node] ?? -1;
     const element = elements[e];
     if (e < 0 || element?.type !== 'resistor') return [];

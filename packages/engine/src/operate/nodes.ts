@@ -13,7 +13,8 @@ export interface Nodes {
 }
 
 /** Full name of a node that a part names: its terminal, its inner node (`.x`) or a special one (`^...`). */
-export const fullName = (part: string, name: string): string => (name.startsWith('^') ? name : `${part}.${name}`);
+export const fullName = (part: string, name: string): string =>
+  name.startsWith('^') ? name : `${part}.${name}`;
 
 /** `names` are all nodes in use; names joined by `same` are one node. */
 export function numberNodes(placed: PlacedParts, used: Iterable<string>): Nodes {
@@ -33,7 +34,12 @@ export function numberNodes(placed: PlacedParts, used: Iterable<string>): Nodes 
   const reference = referenceOf(placed);
   intern(reference);
   const find = (name: string): number => numbers.get(root(name)) ?? -1;
-  return { count: numbers.size, reference: find(reference), find, own: (part, name) => find(fullName(part, name)) };
+  return {
+    count: numbers.size,
+    reference: find(reference),
+    find,
+    own: (part, name) => find(fullName(part, name)),
+  };
 }
 
 function aliases(placed: PlacedParts): Map<string, string> {

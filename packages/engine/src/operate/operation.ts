@@ -48,7 +48,8 @@ import { makeCircuit, type CircuitContext, type CircuitPart, type Scene } from '
 import { makeHeating, type Heating } from './heating.ts';
 import { applyMeasured } from './measured.ts';
 import { placeParts, type PlacedParts } from './placed.ts';
-import { sceneElements, type Machine, type Steps } from './run.ts';
+import { Frame } from './frame.ts';
+import type { Machine, Steps } from './run.ts';
 import { solveShort, type ShortContext } from './short.ts';
 import { SolvedRun } from './solved.ts';
 import { followTrack, runFrom, type Arrived, type Entry, type Track } from './tracks.ts';
@@ -88,10 +89,12 @@ class BuildOperation implements Operation {
   readonly #heating: Heating;
   readonly #envelopes: ReadonlyMap<StateId, Envelope | null>;
   readonly #tracks = new Map<string, Track>();
+  readonly #frames = new Map<string, Frame>();
   readonly #solved = new Map<string, readonly Solved[]>();
   readonly #shortContext: ShortContext;
   readonly #shorts = new Map<string, ShortPoint>();
-  readonly #airs = new Map<string, number>();
+  readonly #airs = new Map<CornerFacts['air'], Map<Id | null, number>>();
+  readonly #cooled = new Map<CornerFacts['air'], Float64Array>();
   #windows: readonly Window[] | null = null;
   #judged: readonly Condition[] | null = null;
   #all: readonly Solved[] | null = null;
@@ -105,7 +108,10 @@ class BuildOperation implements Operation {
     this.parts = this.#placed.parts;
     this.posts = this.#placed.posts;
     this.wires = layWires(build, this.#values);
-    const variable = variableVoltage(build, this.#some((p) => p.ability.senses !== undefined));
+    const variable = variableVoltage(
+      build,
+      this.#some((p) => p.ability.senses !== undefined),
+    );
     this.states = statesOf(build, this.#values, this.#placed.vehicle, variable);
     this.#envelopes = new Map(this.states.map((s) => [s.id, this.#envelope(s, variable)]));
     const normal = new Map<Id, boolean>();
@@ -120,15 +126,44 @@ class BuildOperation implements Operation {
     const steps = options.steps ?? { nodes: 0, solves: 0 };
     this.#heating = makeHeating(this.wires, options.practice, this.#values);
     const start = { ctx, circuit, steps, resistanceAt: build.settings.resistanceAt };
-    const elements = sceneElements({ ...start, plan: NO_PLAN, wireAir: () => 20, heated: () => new Float64Array() }, ctx.sample, circuit.devices.map(() => 0), new Float64Array(circuit.wires.length).fill(20));
-    applyMeasured(circuit, elements, build.measured);
+    const unplanned: Machine = {
+      ...start,
+      plan: NO_PLAN,
+      wireAir: () => 20,
+      heated: () => NO_WIRES,
+      cool: () => NO_WIRES,
+    };
+    const at20 = new Float64Array(circuit.wires.length).fill(20);
+    applyMeasured(
+      circuit,
+      new Frame(unplanned, ctx.sample).elements(
+        circuit.devices.map(() => 0),
+        at20,
+      ),
+      build.measured,
+    );
     this.#machine = {
       ...start,
-      plan: planCircuit(circuit.nodes.count, circuit.nodes.reference, elements),
-      wireAir: (wire, air) => (air === 'typical' ? 20 : air === 'hottest' ? wire.hottest.sourced.value : wire.coldest.sourced.value),
-      heated: (amps, scene) => this.#heating.temperatures(amps, (w) => this.#machine.wireAir(w, scene.corner.air)),
+      plan: planCircuit(circuit.nodes.count, circuit.nodes.reference, circuit.shape),
+      cool: (scene) => this.#cool(scene),
+      wireAir: (wire, air) =>
+        air === 'typical' ? 20 : air === 'hottest' ? wire.hottest.sourced.value : wire.coldest.sourced.value,
+      heated: (amps, scene) =>
+        this.#heating.temperatures(amps, (w) => this.#machine.wireAir(w, scene.corner.air)),
     };
     this.#shortContext = this.#shorting();
+  }
+
+  #cool(scene: Scene): Float64Array {
+    const { air } = scene.corner;
+    const known = this.#cooled.get(air);
+    if (known !== undefined) return known;
+    const at = this.build.settings.resistanceAt;
+    const made = Float64Array.from(this.#machine.circuit.wires, (w) =>
+      typeof at === 'number' ? at : this.#machine.wireAir(w, air),
+    );
+    this.#cooled.set(air, made);
+    return made;
   }
 
   #some(is: (p: Placed) => boolean): boolean {
@@ -146,11 +181,12 @@ class BuildOperation implements Operation {
   }
 
   #airNumber(place: Id | null, corner: CornerFacts): number {
-    const key = `${place ?? ''}|${corner.air}`;
-    const known = this.#airs.get(key);
+    const inWeather = this.#airs.get(corner.air) ?? new Map<Id | null, number>();
+    this.#airs.set(corner.air, inWeather);
+    const known = inWeather.get(place);
     if (known !== undefined) return known;
     const value = airAt(this.build, this.#values, place, corner.air).sourced.value;
-    this.#airs.set(key, value);
+    inWeather.set(place, value);
     return value;
   }
 
@@ -158,7 +194,8 @@ class BuildOperation implements Operation {
     const supplies = [...this.parts.values()].flatMap((p) =>
       p.ability.generates?.role === 'vehicle-supply' ? [p.ability.generates] : [],
     );
-    const at = [...this.parts.values()].find((p) => p.ability.generates?.role === 'vehicle-supply')?.at ?? null;
+    const at =
+      [...this.parts.values()].find((p) => p.ability.generates?.role === 'vehicle-supply')?.at ?? null;
     return envelopeOf(state, supplies, this.#values, {
       nominal: nominalVehicle(this.build),
       variable,
@@ -172,7 +209,12 @@ class BuildOperation implements Operation {
     return makeCondition(state, corner, this.normalHands ?? {});
   }
 
-  condition(state: StateId, corner: CornerId, hands: Hands = this.normalHands, open: Id | null = null): Condition {
+  condition(
+    state: StateId,
+    corner: CornerId,
+    hands: Hands = this.normalHands,
+    open: Id | null = null,
+  ): Condition {
     return makeCondition(state, corner, hands, open);
   }
 
@@ -193,7 +235,11 @@ class BuildOperation implements Operation {
   }
 
   figure(basis: Basis): Basis {
-    return this.#values.figure(basis.path, basis.sourced, { label: basis.label, how: basis.how, effort: basis.effort });
+    return this.#values.figure(basis.path, basis.sourced, {
+      label: basis.label,
+      how: basis.how,
+      effort: basis.effort,
+    });
   }
 
   assumed(): readonly Basis[] {
@@ -207,7 +253,9 @@ class BuildOperation implements Operation {
     const envelope = this.#envelopes.get(c.state) ?? null;
     const usual = envelope === null ? null : setPointAt(envelope, corner);
     const setPoint =
-      c.setPoint === null || usual === null ? usual : { ...usual, sourced: { ...usual.sourced, value: c.setPoint } };
+      c.setPoint === null || usual === null
+        ? usual
+        : { ...usual, sourced: { ...usual.sourced, value: c.setPoint } };
     return {
       mode: 'service',
       state,
@@ -223,13 +271,30 @@ class BuildOperation implements Operation {
     };
   }
 
+  #frame(c: Condition): Frame {
+    const id = conditionId(c);
+    const known = this.#frames.get(id);
+    if (known !== undefined) return known;
+    const frame = new Frame(this.#machine, this.#scene(c));
+    this.#frames.set(id, frame);
+    return frame;
+  }
+
   #track(c: Condition): Track {
     const key = `${handsText(c.hands)}|${c.corner}|${c.unknownLive}`;
     const known = this.#tracks.get(key);
     if (known !== undefined) return known;
     const track = followTrack(
       this.#machine,
-      (state) => this.#scene({ ...c, state, open: null, setPoint: null, shore: shoreIn(state, c.corner), sun: sunIn(c.corner) }),
+      (state) =>
+        this.#frame({
+          ...c,
+          state,
+          open: null,
+          setPoint: null,
+          shore: shoreIn(state, c.corner),
+          sun: sunIn(c.corner),
+        }),
       this.states,
     );
     this.#tracks.set(key, track);
@@ -253,8 +318,10 @@ class BuildOperation implements Operation {
     const entries: readonly Entry[] =
       c.open === null
         ? (track.entries.get(c.state) ?? [])
-        : (track.arrived.get(c.state) ?? []).flatMap((a) => a.run.outcome.memories.map((memory) => ({ memory, cameFrom: [...a.cameFrom, c.state] })));
-    return runFrom(this.#machine, this.#scene(c), entries);
+        : (track.arrived.get(c.state) ?? []).flatMap((a) =>
+            a.run.outcome.memories.map((memory) => ({ memory, cameFrom: [...a.cameFrom, c.state] })),
+          );
+    return runFrom(this.#machine, this.#frame(c), entries);
   }
 
   get judged(): readonly Condition[] {
@@ -266,7 +333,9 @@ class BuildOperation implements Operation {
     const openable = [...this.parts.values()]
       .filter((p) => p.ability.protects !== undefined || p.ability.switches?.isolates === true)
       .map((p) => p.id);
-    const unknownIn = new Set(this.states.filter((s) => this.#some((p) => unknownAt(p, s.id))).map((s) => s.id));
+    const unknownIn = new Set(
+      this.states.filter((s) => this.#some((p) => unknownAt(p, s.id))).map((s) => s.id),
+    );
     const base = judgedSet(this.states, this.handSets, this.normalHands, openable, unknownIn);
     return [...base, ...this.#nearest(base)];
   }
@@ -306,7 +375,8 @@ class BuildOperation implements Operation {
     for (const state of this.states) {
       const envelope = this.#envelopes.get(state.id) ?? null;
       if (envelope === null) continue;
-      for (const hands of this.handSets) for (const d of chargers) list.push(this.#sweepOne(state, hands, envelope, d));
+      for (const hands of this.handSets)
+        for (const d of chargers) list.push(this.#sweepOne(state, hands, envelope, d));
     }
     return list;
   }
@@ -314,12 +384,18 @@ class BuildOperation implements Operation {
   #sweepOne(state: StateFacts, hands: Hands, envelope: Envelope, device: CircuitPart): Window {
     const c = makeCondition(state.id, 'weak', hands);
     const limits = [envelope.least.sourced.value, envelope.greatest.sourced.value] as const;
+    let like: Frame | null = null;
     const swept = sweep(this.#machine, {
       device,
       charging: device.placed.ability.converts?.charging ?? [],
       entries: this.#track(c).entries.get(state.id) ?? [],
       envelope: limits,
-      sceneAt: (volts) => ({ ...this.#scene({ ...c, setPoint: volts }), leastSetPoint: null, vehicleRest: volts }),
+      frameAt: (volts) => {
+        const scene = { ...this.#scene({ ...c, setPoint: volts }), leastSetPoint: null, vehicleRest: volts };
+        const frame = new Frame(this.#machine, scene, like);
+        like ??= frame;
+        return frame;
+      },
     });
     const at = { ...c, setPoint: swept.sample?.scene.setPoint?.sourced.value ?? null };
     return {
@@ -328,7 +404,8 @@ class BuildOperation implements Operation {
       hands,
       envelope: limits,
       spans: swept.spans,
-      sample: swept.sample === null ? null : new SolvedRun(this.#machine, swept.sample, at, conditionId(at), []),
+      sample:
+        swept.sample === null ? null : new SolvedRun(this.#machine, swept.sample, at, conditionId(at), []),
     };
   }
 
@@ -350,6 +427,7 @@ class BuildOperation implements Operation {
       batteries: [...this.parts.values()].filter((p) => p.ability.stores !== undefined).map((p) => p.id),
       nearestSection: (wire) => this.#nearestSection(wire),
       plans: new Map<string, Plan>(),
+      frames: new Map(),
     };
   }
 
@@ -364,7 +442,9 @@ class BuildOperation implements Operation {
       .map((s) => ({ s, away: this.#distanceTo(s.id, wire) }))
       .toSorted((a, b) => a.away - b.away)[0]?.s;
     const node = near === undefined ? -1 : this.#machine.circuit.nodes.find(`^section:${near.id}`);
-    return near === undefined || node < 0 ? null : { node, spread: near.ability.section?.spread?.sourced.value ?? 0 };
+    return near === undefined || node < 0
+      ? null
+      : { node, spread: near.ability.section?.spread?.sourced.value ?? 0 };
   }
 
   #distanceTo(section: Id, wire: LaidWire): number {
@@ -372,10 +452,13 @@ class BuildOperation implements Operation {
       const station = place === null ? undefined : this.build.places.get(place)?.station;
       return station === undefined || station === 'unknown' ? null : station.value;
     };
-    const points = [...this.parts.values()].filter((p) => p.ability.grounds?.section === section).map((p) => stationOf(p.at));
+    const points = [...this.parts.values()]
+      .filter((p) => p.ability.grounds?.section === section)
+      .map((p) => stationOf(p.at));
     const ends = wire.places.map(stationOf);
     let best = Infinity;
-    for (const p of points) for (const e of ends) if (p !== null && e !== null) best = Math.min(best, Math.abs(p - e));
+    for (const p of points)
+      for (const e of ends) if (p !== null && e !== null) best = Math.min(best, Math.abs(p - e));
     return best;
   }
 
@@ -394,6 +477,8 @@ class BuildOperation implements Operation {
 }
 
 const NOTHING_OPEN: ReadonlySet<Id> = new Set();
+
+const NO_WIRES = new Float64Array();
 
 const NO_PLAN: Plan = {
   nodeCount: 0,

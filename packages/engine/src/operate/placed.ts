@@ -1,5 +1,15 @@
 /** Parts with their kinds' answers; the parts every vehicle has are added where the document has none. */
-import type { Basis, Build, Id, Kind, Part, Placed, Registry, TerminalRef, VehicleFacts } from '../contracts/index.ts';
+import type {
+  Basis,
+  Build,
+  Id,
+  Kind,
+  Part,
+  Placed,
+  Registry,
+  TerminalRef,
+  VehicleFacts,
+} from '../contracts/index.ts';
 import type { Values } from '../devices/values.ts';
 import { fieldContext } from '../kinds/context.ts';
 
@@ -12,7 +22,12 @@ export interface PlacedParts {
   readonly wired: ReadonlyMap<TerminalRef, readonly Id[]>;
 }
 
-export function placeParts(build: Build, registry: Registry, values: Values, factsOf: (hasBattery: boolean) => VehicleFacts): PlacedParts {
+export function placeParts(
+  build: Build,
+  registry: Registry,
+  values: Values,
+  factsOf: (hasBattery: boolean) => VehicleFacts,
+): PlacedParts {
   const parts = new Map<Id, Placed>();
   for (const part of build.parts.values()) parts.set(part.id, place(part, build, registry, values, false));
   const stacked = [...parts.values()].filter((p) => p.ability.stores?.role === 'vehicle');
@@ -31,7 +46,13 @@ function place(part: Part, build: Build, registry: Registry, values: Values, imp
   if (kind === undefined) throw new Error(`the reader lets no unknown kind through: ${part.kind}`);
   const label = typeof part.fields['label'] === 'string' ? part.fields['label'] : part.id;
   const table = { ...registry.common, ...kind.fields };
-  const read = values.reader(`parts.${part.id}`, part.id, table, part.fields, fieldContext(part, build, kind.home));
+  const read = values.reader(
+    `parts.${part.id}`,
+    part.id,
+    table,
+    part.fields,
+    fieldContext(part, build, kind.home),
+  );
   return { id: part.id, kind, at: part.at ?? null, implied, read, ability: kind.abilities(read), label };
 }
 
@@ -61,7 +82,8 @@ function postsOf(batteries: readonly Placed[], build: Build): PlacedParts['posts
   const joined = (a: TerminalRef, b: TerminalRef): boolean =>
     [...build.wires.values()].some((w) => (w.from === a && w.to === b) || (w.from === b && w.to === a));
   const lowest = batteries.find((p) => !batteries.some((q) => q !== p && joined(minus(p), plus(q)))) ?? first;
-  const highest = batteries.find((p) => !batteries.some((q) => q !== p && joined(plus(p), minus(q)))) ?? first;
+  const highest =
+    batteries.find((p) => !batteries.some((q) => q !== p && joined(plus(p), minus(q)))) ?? first;
   return { plus: plus(highest), minus: minus(lowest) };
 }
 

@@ -2,12 +2,15 @@
 import type { ElementOf, LaidWire, ShortCase, ShortPoint } from '../contracts/index.ts';
 import { planCircuit, type Plan, type Point } from '../network/index.ts';
 import { wireElement, wireOhms, type Scene } from './circuit.ts';
-import { sceneElements, type Machine } from './run.ts';
+import { Frame } from './frame.ts';
+import type { Machine } from './run.ts';
 
 export interface ShortContext {
   readonly machine: Machine;
   /** The scene of the greatest fault current (all sources on, coldest, full) and of the least (batteries alone). */
   readonly scenes: { readonly greatest: Scene; readonly least: Scene };
+  /** Frames of the two scenes with these batteries away and devices open. */
+  readonly frames: Map<string, { readonly frame: Frame; readonly temperatures: Float64Array }>;
   /** All batteries of the build. */
   readonly batteries: readonly string[];
   /** The star node and spread of the section nearest to a wire; null: no body that conducts. */
@@ -28,7 +31,9 @@ export function solveShort(ctx: ShortContext, c: ShortCase): ShortPoint {
   const place = laidOn(ctx, c, wire, index, elements);
   if (place === null) return NOTHING;
   const key = `${place.split ? index : -1}|${place.a}|${place.b}`;
-  const plan = ctx.plans.get(key) ?? remember(ctx, key, planCircuit(place.nodes, circuit.nodes.reference, place.elements));
+  const plan =
+    ctx.plans.get(key) ??
+    remember(ctx, key, planCircuit(place.nodes, circuit.nodes.reference, place.elements));
   const point = plan.solve(place.elements, { steps: ctx.machine.steps });
   return read(ctx, point, index, place);
 }
@@ -42,11 +47,20 @@ function remember(ctx: ShortContext, key: string, plan: Plan): Plan {
 
 function faultElements(ctx: ShortContext, c: ShortCase): ElementOf<number>[] {
   const { machine } = ctx;
-  const base = ctx.scenes[c.level];
   const away = c.batteries === 'all' ? [] : ctx.batteries.filter((b) => !c.batteries.includes(b));
-  const scene: Scene = { ...base, open: new Set([...c.open, ...away]) };
-  const temps = Float64Array.from(machine.circuit.wires, (w) => copperAt(machine, w, c.level));
-  return [...sceneElements(machine, scene, machine.circuit.devices.map(() => 0), temps)];
+  const open = [...new Set([...c.open, ...away])].toSorted();
+  const key = `${c.level}|${open.join()}`;
+  const known = ctx.frames.get(key) ?? {
+    frame: new Frame(machine, { ...ctx.scenes[c.level], open: new Set(open) }),
+    temperatures: Float64Array.from(machine.circuit.wires, (w) => copperAt(machine, w, c.level)),
+  };
+  ctx.frames.set(key, known);
+  return [
+    ...known.frame.elements(
+      machine.circuit.devices.map(() => 0),
+      known.temperatures,
+    ),
+  ];
 }
 
 /** A fixed setting rules; else coldest copper for the greatest current, the insulation's rating for the least. */
@@ -63,7 +77,13 @@ interface Place {
   readonly split: boolean;
 }
 
-function laidOn(ctx: ShortContext, c: ShortCase, wire: LaidWire, index: number, elements: ElementOf<number>[]): Place | null {
+function laidOn(
+  ctx: ShortContext,
+  c: ShortCase,
+  wire: LaidWire,
+  index: number,
+  elements: ElementOf<number>[],
+): Place | null {
   const { circuit } = ctx.machine;
   const ends = circuit.wireNodes[index] ?? [-1, -1];
   const split = c.along === 0.5;

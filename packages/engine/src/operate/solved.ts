@@ -3,7 +3,8 @@ import type { Condition, Cycle, ElementOf, Id, Solved, StateId, TerminalRef } fr
 import type { Outcome, Point } from '../network/index.ts';
 import type { CircuitPart } from './circuit.ts';
 import { wireOhms } from './circuit.ts';
-import { memoryOf, ruleSays, voltsBetween, type Machine, type Run } from './run.ts';
+import { memoryOf, ruleSays, voltsBetween } from './rules.ts';
+import type { Machine, Run } from './run.ts';
 
 /** Output at which a charger counts as charging, A. */
 const CHARGING_A = 0.5;
@@ -48,7 +49,10 @@ export class SolvedRun implements Solved {
     const duty = new Map<Id, number>();
     for (const d of this.#m.circuit.devices) {
       const on = this.#onValues(d);
-      duty.set(d.placed.id, share(o, (memory) => on.includes(memory[d.device] ?? 0)));
+      duty.set(
+        d.placed.id,
+        share(o, (memory) => on.includes(memory[d.device] ?? 0)),
+      );
     }
     return { periodMs: o.periodMs, duty, order: this.#named(o.cycleEvents) };
   }
@@ -129,7 +133,8 @@ export class SolvedRun implements Solved {
     const node = this.#m.circuit.nodes.own(part, terminal);
     return this.#outcome.mean((p) => {
       let amps = 0;
-      for (let i = 0; i < slot.count; i++) amps += into(p, slot.offset + i, this.#m.circuit.shape[slot.offset + i], node);
+      for (let i = 0; i < slot.count; i++)
+        amps += into(p, slot.offset + i, this.#m.circuit.shape[slot.offset + i], node);
       return amps;
     });
   }
@@ -147,7 +152,10 @@ export class SolvedRun implements Solved {
     const index = this.#m.circuit.wireIndex.get(wire) ?? -1;
     const laid = this.#m.circuit.wires[index];
     if (laid === undefined) return 0;
-    return wireOhms(laid, this.#run.temperatures[index] ?? 20) * (this.#m.circuit.scale[this.#m.circuit.wireOffset + index] ?? 1);
+    return (
+      wireOhms(laid, this.#run.temperatures[index] ?? 20) *
+      (this.#m.circuit.scale[this.#m.circuit.wireOffset + index] ?? 1)
+    );
   }
 
   isOn(part: Id): boolean {

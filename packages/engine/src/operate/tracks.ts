@@ -2,9 +2,10 @@
  * A track: one hand set under one corner, followed through the states along "comes from", starting parked with
  * everything off, until no new (state, memory) appears. Devices with memory enter a state as they left the one before.
  */
-import type { Condition, StateId } from '../contracts/index.ts';
-import type { Scene } from './circuit.ts';
-import { runScene, startMemory, type Machine, type Run } from './run.ts';
+import type { StateId } from '../contracts/index.ts';
+import type { Frame } from './frame.ts';
+import { startMemory } from './rules.ts';
+import { runScene, type Machine, type Run } from './run.ts';
 
 export interface Entry {
   readonly memory: readonly number[];
@@ -26,7 +27,11 @@ export interface Track {
 /** A chain of states is remembered no longer than this: enough to tell where a memory came from. */
 const LONGEST_CHAIN = 6;
 
-export function followTrack(m: Machine, sceneOf: (state: StateId) => Scene, states: readonly { readonly id: StateId; readonly comesFrom: readonly StateId[] }[]): Track {
+export function followTrack(
+  m: Machine,
+  frameOf: (state: StateId) => Frame,
+  states: readonly { readonly id: StateId; readonly comesFrom: readonly StateId[] }[],
+): Track {
   const entries = new Map<StateId, Entry[]>();
   const arrived = new Map<StateId, Arrived[]>();
   const seen = new Set<string>();
@@ -40,14 +45,15 @@ export function followTrack(m: Machine, sceneOf: (state: StateId) => Scene, stat
   };
   const first = states[0];
   if (first === undefined) return { entries, arrived };
-  enter(first.id, { memory: startMemory(m, sceneOf(first.id)), cameFrom: [] });
+  enter(first.id, { memory: startMemory(m, frameOf(first.id).scene), cameFrom: [] });
   for (let next = waiting.shift(); next !== undefined; next = waiting.shift()) {
     const { state, entry } = next;
-    for (const run of runScene(m, sceneOf(state), entry.memory)) {
+    for (const run of runScene(m, frameOf(state), entry.memory)) {
       addDistinct(arrived, state, { run, cameFrom: entry.cameFrom });
       const chain = [...entry.cameFrom, state].slice(-LONGEST_CHAIN);
       for (const memory of run.outcome.memories) {
-        for (const after of states) if (after.comesFrom.includes(state)) enter(after.id, { memory, cameFrom: chain });
+        for (const after of states)
+          if (after.comesFrom.includes(state)) enter(after.id, { memory, cameFrom: chain });
       }
     }
   }
@@ -55,12 +61,13 @@ export function followTrack(m: Machine, sceneOf: (state: StateId) => Scene, stat
 }
 
 /** The outcomes of one scene entered with each of several memories. */
-export function runFrom(m: Machine, scene: Scene, entries: readonly Entry[]): readonly Arrived[] {
+export function runFrom(m: Machine, frame: Frame, entries: readonly Entry[]): readonly Arrived[] {
   const arrived = new Map<StateId, Arrived[]>();
   for (const entry of entries) {
-    for (const run of runScene(m, scene, entry.memory)) addDistinct(arrived, scene.state.id, { run, cameFrom: entry.cameFrom });
+    for (const run of runScene(m, frame, entry.memory))
+      addDistinct(arrived, frame.scene.state.id, { run, cameFrom: entry.cameFrom });
   }
-  return arrived.get(scene.state.id) ?? [];
+  return arrived.get(frame.scene.state.id) ?? [];
 }
 
 /** Two runs with the same kind of outcome and the same memories are one: the point follows from the memory. */
@@ -82,9 +89,4 @@ function put<K, V>(map: Map<K, V[]>, key: K, value: V): void {
   const list = map.get(key);
   if (list === undefined) map.set(key, [value]);
   else list.push(value);
-}
-
-/** Conditions with the same key share a track. */
-export function trackKey(c: Condition, hands: string): string {
-  return `${hands}|${c.corner}|${c.unknownLive}`;
 }

@@ -1,7 +1,8 @@
 /** The window of each charger: what becomes of it over the set point at the posts. */
-import type { Basis, Id, StateId, WindowOutcome } from '../contracts/index.ts';
-import type { CircuitPart, Scene } from './circuit.ts';
-import { coolCopper, runScene, type Machine, type Run } from './run.ts';
+import type { WindowOutcome } from '../contracts/index.ts';
+import type { CircuitPart } from './circuit.ts';
+import type { Frame } from './frame.ts';
+import { runScene, type Machine, type Run } from './run.ts';
 import type { Entry } from './tracks.ts';
 
 const BEYOND_V = 1;
@@ -13,8 +14,8 @@ export interface Sweep {
   readonly charging: readonly number[];
   readonly entries: readonly Entry[];
   readonly envelope: readonly [number, number];
-  /** The weak corner's scene at a set point. */
-  sceneAt(volts: number): Scene;
+  /** The weak corner at a set point. */
+  frameAt(volts: number): Frame;
 }
 
 export interface Span {
@@ -65,7 +66,12 @@ export function sweep(m: Machine, s: Sweep): Swept {
 }
 
 /** The set point below which the outcome still is `outcome`, to 1 mV. */
-function refine(at: (volts: number) => WindowOutcome, low: number, high: number, outcome: WindowOutcome): number {
+function refine(
+  at: (volts: number) => WindowOutcome,
+  low: number,
+  high: number,
+  outcome: WindowOutcome,
+): number {
   let [a, b] = [low, high];
   while (b - a > FINEST_V) {
     const middle = (a + b) / 2;
@@ -76,9 +82,9 @@ function refine(at: (volts: number) => WindowOutcome, low: number, high: number,
 }
 
 function warmCopper(m: Machine, s: Sweep, volts: number): Float64Array {
-  const scene = s.sceneAt(volts);
-  const run = runScene(m, scene, onMemory(s, firstEntry(s)))[0];
-  return run?.temperatures ?? coolCopper(m, scene);
+  const frame = s.frameAt(volts);
+  const run = runScene(m, frame, onMemory(s, firstEntry(s)))[0];
+  return run?.temperatures ?? m.cool(frame.scene);
 }
 
 const firstEntry = (s: Sweep): readonly number[] => s.entries[0]?.memory ?? [];
@@ -94,7 +100,11 @@ function starts(s: Sweep): readonly (readonly number[])[] {
   const list: (readonly number[])[] = [];
   const seen = new Set<string>();
   for (const entry of s.entries) {
-    for (const memory of [entry.memory, withValue(entry.memory, s.device.device, 0), onMemory(s, entry.memory)]) {
+    for (const memory of [
+      entry.memory,
+      withValue(entry.memory, s.device.device, 0),
+      onMemory(s, entry.memory),
+    ]) {
       const key = memory.join(',');
       if (seen.has(key)) continue;
       seen.add(key);
@@ -105,9 +115,10 @@ function starts(s: Sweep): readonly (readonly number[])[] {
 }
 
 function outcomeAt(m: Machine, s: Sweep, volts: number, temps: Float64Array): WindowOutcome {
-  const scene = s.sceneAt(volts);
+  const frame = s.frameAt(volts);
   const outcomes = new Set<WindowOutcome>();
-  for (const memory of starts(s)) for (const run of runScene(m, scene, memory, temps)) outcomes.add(outcomeOf(s, run));
+  for (const memory of starts(s))
+    for (const run of runScene(m, frame, memory, temps)) outcomes.add(outcomeOf(s, run));
   if (outcomes.size === 1) return [...outcomes][0] ?? 'off';
   // A cycle that is reached from one side only is still a cycle: nothing else protects against it.
   return outcomes.has('cycle') ? 'cycle' : 'depends';
@@ -126,16 +137,20 @@ function sampleOf(m: Machine, s: Sweep, spans: readonly Span[], temps: Float64Ar
   if (inside === undefined) return null;
   const a = Math.max(inside.from, Math.min(s.envelope[0], inside.to));
   const b = Math.min(inside.to, Math.max(s.envelope[1], inside.from));
-  const scene = s.sceneAt((a + b) / 2);
+  const frame = s.frameAt((a + b) / 2);
   for (const memory of starts(s)) {
-    const run = runScene(m, scene, memory, temps).find((r) => outcomeOf(s, r) === 'cycle');
+    const run = runScene(m, frame, memory, temps).find((r) => outcomeOf(s, r) === 'cycle');
     if (run !== undefined) return run;
   }
   return null;
 }
 
 /** The set point nearest to `volts` inside the envelope at which the device is settled on; null: none. */
-export function nearestOn(spans: readonly Span[], envelope: readonly [number, number], volts: number): number | null {
+export function nearestOn(
+  spans: readonly Span[],
+  envelope: readonly [number, number],
+  volts: number,
+): number | null {
   let best: number | null = null;
   for (const span of spans) {
     if (span.outcome !== 'on') continue;
@@ -147,5 +162,3 @@ export function nearestOn(spans: readonly Span[], envelope: readonly [number, nu
   }
   return best;
 }
-
-export type { Basis, Id, StateId };

@@ -11,7 +11,11 @@ const PRACTICE: Basis = {
 };
 
 /** Where both agree the first stands; where they differ it is open until the practice is named. */
-export function mergePractices(first: readonly Finding[], second: readonly Finding[], pinned: ReadonlySet<string>): readonly Finding[] {
+export function mergePractices(
+  first: readonly Finding[],
+  second: readonly Finding[],
+  pinned: ReadonlySet<string>,
+): readonly Finding[] {
   if (pinned.has(PRACTICE.path)) return first;
   const other = new Map(second.map((f) => [f.id, f]));
   const merged = first.map((f) => {

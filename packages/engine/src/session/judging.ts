@@ -29,7 +29,10 @@ export function judgeBuild(build: Build, registry: Registry, options: JudgeOptio
   if (build.practice !== undefined) return underOne(build, registry, practices[build.practice], options);
   const europe = underOne(build, registry, practices.europe, options);
   const america = underOne(build, registry, practices['north-america'], options);
-  return { ...europe, findings: mergePractices(europe.findings, america.findings, options.pinned ?? NOTHING) };
+  return {
+    ...europe,
+    findings: mergePractices(europe.findings, america.findings, options.pinned ?? NOTHING),
+  };
 }
 
 function underOne(build: Build, registry: Registry, practice: Practice, options: JudgeOptions): JudgedBuild {
@@ -46,5 +49,9 @@ function underOne(build: Build, registry: Registry, practice: Practice, options:
   };
   const operations: Operations = { nominal: under('nominal'), slack: under('slack'), stiff: under('stiff') };
   const same: Practices = { nominal: practice, slack: practice, stiff: practice };
-  return { findings: judgeAll(checks, operations, same, options.only), operation: operations.nominal, practice };
+  return {
+    findings: judgeAll(checks, operations, same, options.only),
+    operation: operations.nominal,
+    practice,
+  };
 }

@@ -117,7 +117,10 @@ class DocumentSession implements Session {
 
   facts(): readonly Fact[] {
     const { build } = this.#size();
-    return rankFacts(this.judge().findings, (pinned, only) => judgeBuild(build, this.#registry, { ...this.#steps(), pinned, only }).findings);
+    return rankFacts(
+      this.judge().findings,
+      (pinned, only) => judgeBuild(build, this.#registry, { ...this.#steps(), pinned, only }).findings,
+    );
   }
 
   remedies(findingId: string): readonly JudgedRemedy[] {
@@ -140,7 +143,9 @@ class DocumentSession implements Session {
 
   edit(changes: readonly Change[]): Session {
     const edited = editText(this.source, changes);
-    return edited.ok ? openSession(edited.text, this.#options) : new DocumentSession(this.source.text, this.#options, edited.diagnostics);
+    return edited.ok
+      ? openSession(edited.text, this.#options)
+      : new DocumentSession(this.source.text, this.#options, edited.diagnostics);
   }
 }
 
@@ -152,5 +157,7 @@ interface Sized {
 
 /** No danger, no fault, and nothing open in a danger family. */
 function passes(findings: readonly Finding[]): boolean {
-  return findings.every((f) => f.verdict !== 'danger' && f.verdict !== 'fault' && !(f.verdict === 'open' && f.dangerFamily));
+  return findings.every(
+    (f) => f.verdict !== 'danger' && f.verdict !== 'fault' && !(f.verdict === 'open' && f.dangerFamily),
+  );
 }
