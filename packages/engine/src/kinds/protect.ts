@@ -7,7 +7,7 @@ import type {
   TimeCurrentBand,
   ValueReader,
 } from '../contracts/index.ts';
-import { isFigure, type NoFigure, type Figure, type TimeCurve } from '../reference/index.ts';
+import { isFigure, weakest, type NoFigure, type Figure, type TimeCurve } from '../reference/index.ts';
 import { straight } from './battery-model.ts';
 import { ask, asGiven, isStated, memory, times } from './figures.ts';
 import type { DeviceResistance } from '../quantity/index.ts';
@@ -125,7 +125,8 @@ export function publishedCurve(
   if (!isFigure(found)) return clearing === null ? null : onlyClearing(clearing);
   const slow: Point[] = [];
   const fast: Point[] = [];
-  for (const point of found.points) {
+  const points = founded(found.points);
+  for (const point of points) {
     if (point.max !== undefined) slow.push([point.percent / 100, point.max]);
     if (point.min !== undefined) fast.push([point.percent / 100, point.min]);
   }
@@ -140,10 +141,25 @@ export function publishedCurve(
       clearing ??
       read.figure(
         `table:${path}`,
-        { value: found.points.length, unit: '', prov: found.prov, source: found.source },
+        {
+          value: points.length,
+          unit: '',
+          prov: weakest(found.hold.prov, ...points.map((point) => point.prov)),
+          source: found.source,
+        },
         ask('opening times of the family', undefined, 'confirm', "compare with the maker's sheet"),
       ),
   };
+}
+
+/**
+ * Rows from memory that stand between rows that were read are left out: the straight line between those is on the slow side
+ * of them, and a verdict need not hang on them.
+ */
+function founded(points: TimeCurve['points']): TimeCurve['points'] {
+  const isRead = (i: number): boolean => points[i]?.prov !== 'memory';
+  if (!isRead(0) || !isRead(points.length - 1)) return points;
+  return points.filter((_, i) => isRead(i));
 }
 
 const onlyClearing = (clearing: Basis): TimeCurrentBand => ({
