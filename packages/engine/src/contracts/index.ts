@@ -9,4 +9,5 @@ export type * from './ids.ts';
 export { CORNER_IDS, STATE_IDS } from './ids.ts';
 export type * from './kind.ts';
 export type * from './operation.ts';
+export type * from './symbol.ts';
 export type * from './values.ts';

@@ -2,6 +2,7 @@ import type { Build, Part } from './build.ts';
 import type { ElementOf } from './element.ts';
 import type { FieldTable } from './field.ts';
 import type { CornerId, Id, StateId } from './ids.ts';
+import type { SymbolData } from './symbol.ts';
 import type { Basis, ValueReader } from './values.ts';
 
 /**
@@ -39,6 +40,8 @@ export interface Kind {
   elements(at: Surroundings): readonly ElementOf<string>[];
   /** What the part remembers; absent: nothing. */
   memory?(at: Surroundings): Memory | null;
+  /** How it is drawn; absent: never drawn (a body section). */
+  symbol?(read: ValueReader): SymbolData;
   /** A complete small build document that uses it and that reads without a fault. */
   readonly example: string;
 }
