@@ -8,6 +8,8 @@ import type { Entry } from './tracks.ts';
 const BEYOND_V = 1;
 const STEP_V = 0.05;
 const FINEST_V = 0.001;
+/** Grid steps between two set points that are always looked at. */
+const STRIDE = 8;
 
 export interface Sweep {
   readonly device: CircuitPart;
@@ -31,38 +33,57 @@ export interface Swept {
 }
 
 /**
- * Outcome over the set point from 1 V below the envelope to 1 V above it in 50 mV steps, each change refined by
+ * Outcome over the set point from 1 V below the envelope to 1 V above it on a grid of 50 mV, each change refined by
  * bisection to 1 mV. The copper is as warm as it gets with the charger on at the top of the sweep.
+ *
+ * A stretch of the grid whose two ends go through the same events from the same starts is not looked into: every threshold
+ * sees a voltage that rises with the set point, so a rule that answers alike at both ends answers alike between them.
  */
 export function sweep(m: Machine, s: Sweep): Swept {
   const [low, high] = [s.envelope[0] - BEYOND_V, s.envelope[1] + BEYOND_V];
   const temps = warmCopper(m, s, high);
-  const known = new Map<number, WindowOutcome>();
-  const at = (volts: number): WindowOutcome => {
+  const known = new Map<number, Course>();
+  const at = (volts: number): Course => {
     const found = known.get(volts);
     if (found !== undefined) return found;
-    const outcome = outcomeAt(m, s, volts, temps);
-    known.set(volts, outcome);
-    return outcome;
+    const course = courseAt(m, s, volts, temps);
+    known.set(volts, course);
+    return course;
   };
-  const spans: Span[] = [];
-  let from = low;
-  let last = low;
-  let outcome = at(low);
-  const steps = Math.round((high - low) / STEP_V);
-  for (let i = 1; i <= steps; i++) {
-    const volts = i === steps ? high : low + i * STEP_V;
-    const now = at(volts);
-    if (now !== outcome) {
-      const edge = refine(at, last, volts, outcome);
-      spans.push({ from, to: edge, outcome });
-      from = edge;
-      outcome = now;
-    }
-    last = volts;
-  }
-  spans.push({ from, to: high, outcome });
+  const last = Math.round((high - low) / STEP_V);
+  const volts = (i: number): number => (i === last ? high : low + i * STEP_V);
+  const looked = (a: number, b: number): readonly number[] => {
+    if (b - a <= 1 || at(volts(a)).events === at(volts(b)).events) return [b];
+    const middle = (a + b) >> 1;
+    return [...looked(a, middle), ...looked(middle, b)];
+  };
+  const grid = [0];
+  for (let a = 0; a < last; a += STRIDE) grid.push(...looked(a, Math.min(a + STRIDE, last)));
+  const spans = spansOf(grid.map(volts), (v) => at(v).outcome);
   return { spans, sample: sampleOf(m, s, spans, temps) };
+}
+
+/** Adjoining set points with one outcome are a span; the edge between two is found to 1 mV. */
+function spansOf(grid: readonly number[], at: (volts: number) => WindowOutcome): readonly Span[] {
+  const spans: Span[] = [];
+  let from = grid[0] ?? 0;
+  for (let i = 1; i < grid.length; i++) {
+    const [a, b] = [grid[i - 1] ?? from, grid[i] ?? from];
+    const outcome = at(a);
+    if (at(b) === outcome) continue;
+    const edge = refine(at, a, b, outcome);
+    spans.push({ from, to: edge, outcome });
+    from = edge;
+  }
+  const end = grid.at(-1) ?? from;
+  spans.push({ from, to: end, outcome: at(end) });
+  return spans;
+}
+
+/** What becomes of the device at one set point, and through which events from each start. */
+interface Course {
+  readonly outcome: WindowOutcome;
+  readonly events: string;
 }
 
 /** The set point below which the outcome still is `outcome`, to 1 mV. */
@@ -114,14 +135,30 @@ function starts(s: Sweep): readonly (readonly number[])[] {
   return list;
 }
 
-function outcomeAt(m: Machine, s: Sweep, volts: number, temps: Float64Array): WindowOutcome {
+function courseAt(m: Machine, s: Sweep, volts: number, temps: Float64Array): Course {
   const frame = s.frameAt(volts);
   const outcomes = new Set<WindowOutcome>();
-  for (const memory of starts(s))
-    for (const run of runScene(m, frame, memory, temps)) outcomes.add(outcomeOf(s, run));
-  if (outcomes.size === 1) return [...outcomes][0] ?? 'off';
-  // A cycle that is reached from one side only is still a cycle: nothing else protects against it.
+  const events: string[] = [];
+  for (const memory of starts(s)) {
+    for (const run of runScene(m, frame, memory, temps)) {
+      outcomes.add(outcomeOf(s, run));
+      events.push(eventsText(run));
+    }
+  }
+  return { outcome: together(outcomes), events: events.join('|') };
+}
+
+/** A cycle that is reached from one side only is still a cycle: nothing else protects against it. */
+function together(outcomes: ReadonlySet<WindowOutcome>): WindowOutcome {
+  const [only] = outcomes;
+  if (outcomes.size === 1 && only !== undefined) return only;
   return outcomes.has('cycle') ? 'cycle' : 'depends';
+}
+
+function eventsText(run: Run): string {
+  const { outcome } = run;
+  const moves = outcome.kind === 'cycle' ? outcome.cycleEvents : outcome.events;
+  return `${outcome.kind}:${moves.map((e) => `${e.device}>${e.to}`).join()}`;
 }
 
 function outcomeOf(s: Sweep, run: Run): WindowOutcome {
