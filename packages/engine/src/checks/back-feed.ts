@@ -60,11 +60,12 @@ function judge(point: Placed, op: Operation): Judgement {
   const state = inState(worst.solved.condition.state);
   const path = holds ? null : fedBy(op, out, worst.solved);
   const from = path === null ? '' : ` from ${path.source} through ${wayText(path.hops)}`;
+  const taken = amps > MOST_AMPS / 20 ? `; it takes ${A(amps)}, ${Ah(amps * 24)} a day` : '';
   return judgement({
     holds,
     says: holds
       ? `${label} gets at most ${V(volts)} and ${A(Math.max(amps, 0))} from behind when it is dead.`
-      : `${label} is fed from behind ${state}${from}: ${V(volts)} and ${A(amps)} where the vehicle has switched it off, ${Ah(amps * 24)} a day.`,
+      : `${label} is fed from behind ${state}${from}: ${V(volts)} on it where the vehicle has switched it off${taken}.`,
     value: amps > MOST_AMPS ? { value: amps, unit: 'A' } : { value: volts, unit: 'V' },
     limit: amps > MOST_AMPS ? { value: MOST_AMPS, unit: 'A' } : { value: MOST_VOLTS, unit: 'V' },
     margin: amps > MOST_AMPS ? MOST_AMPS - amps : MOST_VOLTS - volts,

@@ -25,11 +25,15 @@ export const converterLimit: Check = {
 /** Running states that a converter feeds. */
 const fed = (op: Operation): readonly StateFacts[] => op.states.filter((s) => s.supply === 'converter');
 
-/** Supplies that declare what they do above their limit, or what may be added: an alternator declares neither. */
+/** Supplies that work in those states: what can give something while an alternator runs is none of them. */
 function converters(op: Operation): readonly Placed[] {
-  const all = supplies(op);
-  const declared = all.filter((p) => p.ability.generates?.above !== null || p.ability.generates?.addedLimit !== null);
-  return declared.length > 0 ? declared : all;
+  const corner = op.corners.find((c) => c.id === 'weak');
+  const turning = op.states.filter((s) => s.supply === 'alternator');
+  const all = supplies(op).filter(
+    (p) => corner === undefined || !turning.some((s) => p.ability.generates?.limit(s, corner) !== null),
+  );
+  const limited = all.filter((p) => fed(op).some((s) => casesOf(p, s, op).length > 0));
+  return limited.length > 0 ? limited : all;
 }
 
 /** One of the two limits in one state. */

@@ -1,9 +1,10 @@
 /** What is drawn while the vehicle stands: days until it no longer starts, or the house battery is flat. */
-import type { Basis, Check, Judgement, Operation, Remedy, Solved, StateFacts, Step, Subject } from '../contracts/index.ts';
+import type { Basis, Check, Judgement, Operation, Placed, Remedy, Solved, StateFacts, Step, Subject } from '../contracts/index.ts';
 import { TOPICS } from '../practices/index.ts';
 import { chargers, charges } from './support/charger.ts';
 import { drainedExample, settledExample } from './support/examples.ts';
 import { absent, judgement, missing, present, step } from './support/judgement.ts';
+import { netOf, reach, refOf } from './support/net.ts';
 import type { Battery } from './support/no-start.ts';
 import { batteries, batteryById, netAmps } from './support/no-start.ts';
 import { A, Ah, capital, listed, time, until } from './support/words.ts';
@@ -54,11 +55,12 @@ function judge(battery: Battery, op: Operation): Judgement {
   const failing = stands.filter((s) => s.judged && s.seconds < s.facts.lasts.sourced.value);
   const shown = failing[0] ?? stands.filter((s) => s.judged)[0] ?? stands[0];
   if (shown === undefined) return judgement({ holds: true, says: `${label} is never left standing.`, about: [part.id] });
-  const does = stores.role === 'vehicle' ? 'starts the engine for' : 'is flat after';
-  const each = listed(stands.map((s) => `${does} ${forever(s.seconds)} ${s.facts.label}`));
+  const does = stores.role === 'vehicle' ? 'starts the engine for' : 'is half empty after';
+  const drawnOn = stands.filter((s) => Number.isFinite(s.seconds));
+  const each = drawnOn.length === 0 ? 'is not drawn on while it stands' : `${does} ${listed(drawnOn.map((s) => `${until(s.seconds)} ${s.facts.label}`))}`;
   const says =
     failing.length > 0
-      ? `${label} ${does} ${forever(shown.seconds)} ${shown.facts.label} (${A(shown.drawn + shown.lost)}); it is meant to stand ${time(shown.facts.lasts.sourced.value)}.`
+      ? `${label} ${does} ${until(shown.seconds)} ${shown.facts.label} (${A(shown.drawn + shown.lost)}); it is meant to stand ${time(shown.facts.lasts.sourced.value)}.`
       : `${label} ${each}.`;
   return judgement({
     holds: failing.length === 0,
@@ -71,11 +73,9 @@ function judge(battery: Battery, op: Operation): Judgement {
     others: Math.max(0, failing.length - 1),
     working: stands.flatMap((s) => steps(s, battery, usable, op)),
     restsOn: bases(battery, usable, stands, op),
-    about: [part.id, ...drawers(battery, op)],
+    about: [part.id, ...drawers(battery, op).map((p) => p.id)],
   });
 }
-
-const forever = (seconds: number): string => (Number.isFinite(seconds) ? until(seconds) : 'as long as you like');
 
 /** Vehicle: the reserve for a start. House: half of the capacity, the state the judged set begins with. */
 function usableAh(battery: Battery): Basis | null {
@@ -117,9 +117,13 @@ function selfDischargeAmps(battery: Battery): number {
   return (selfDischarge.sourced.value * capacity.sourced.value * 3600) / MONTH_S;
 }
 
+/** Chargers that run while it stands. */
+const charging = (s: Stand, op: Operation): readonly string[] =>
+  chargers(op).flatMap((c) => (s.solved !== null && charges(s.solved, c) ? [c.part.id] : []));
+
 function steps(s: Stand, battery: Battery, usable: Basis, op: Operation): readonly Step[] {
   const { facts, drawn, lost } = s;
-  const who = drawers(battery, op);
+  const who = [...drawers(battery, op).map((p) => p.id), ...charging(s, op)];
   const { selfDischarge, capacity } = battery.stores;
   const share = selfDischarge === null || capacity === null ? 'not counted' : `${selfDischarge.sourced.value * 100} % of ${Ah(capacity.sourced.value)} a month`;
   return [
@@ -129,13 +133,14 @@ function steps(s: Stand, battery: Battery, usable: Basis, op: Operation): readon
   ];
 }
 
-/** Parts that draw something while they do nothing, at this battery's net. */
-function drawers(battery: Battery, op: Operation): readonly string[] {
-  return [...op.parts.values()]
-    .filter((p) => p.ability.standby !== undefined && p.ability.standby.amps.sourced.value > 0)
-    .map((p) => p.id)
-    .concat(battery.stores.role === 'vehicle' ? ['vehicle'] : [])
-    .filter((id) => id === 'vehicle' || op.parts.has(id));
+/** Parts that draw something while they do nothing, at this battery's plus; of the vehicle its own load. */
+function drawers(battery: Battery, op: Operation): readonly Placed[] {
+  const reached = reach(netOf(op), battery.plus);
+  return [...op.parts.values()].filter((p) => {
+    const { standby, consumes } = p.ability;
+    if (consumes !== undefined && (consumes.ofVehicle || consumes.schedule === 'always')) return reached.has(refOf(p.id, consumes.plus));
+    return standby !== undefined && standby.amps.sourced.value > 0 && reached.has(refOf(p.id, standby.plus));
+  });
 }
 
 function bases(battery: Battery, usable: Basis, stands: readonly Stand[], op: Operation): readonly Basis[] {
@@ -144,7 +149,7 @@ function bases(battery: Battery, usable: Basis, stands: readonly Stand[], op: Op
     usable,
     battery.stores.selfDischarge,
     ...(vehicle ? stands.flatMap((s) => [s.facts.ownLoad, s.facts.lasts]) : []),
-    ...[...op.parts.values()].map((p) => p.ability.standby?.amps),
+    ...drawers(battery, op).map((p) => p.ability.standby?.amps),
   ]);
 }
 

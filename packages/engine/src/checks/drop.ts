@@ -1,12 +1,14 @@
 /** Drop of consumers and converters: volts at the posts of the source that feeds them less volts at their terminals. */
-import type { Basis, Check, Judgement, Operation, Placed, Practice, Solved, Subject } from '../contracts/index.ts';
+import type { Basis, Check, Judgement, Need, Operation, Placed, Practice, Solved, Subject } from '../contracts/index.ts';
 import { TOPICS } from '../practices/index.ts';
 import { thinLoadExample, thickLoadExample } from './support/examples.ts';
 import type { Feed } from './support/feed.ts';
 import { feedOf, loadTerminals, loopHops, loopSteps, wayBases, wiresOf } from './support/feed.ts';
-import { judgement, present, step } from './support/judgement.ts';
+import { partNeed } from './support/figures-needed.ts';
+import { judgement, missing, present, step } from './support/judgement.ts';
+import { wayNeeds } from './support/needs.ts';
 import { thicker } from './support/sizes.ts';
-import { A, capital, percent, V, whereWords } from './support/words.ts';
+import { A, capital, inState, listed, percent, V, whereWords } from './support/words.ts';
 import { whole, worstOf } from './support/worst.ts';
 
 export const drop: Check = {
@@ -75,6 +77,11 @@ function judge(user: User, op: Operation, practice: Practice): Judgement {
   if (feed === null) {
     return judgement({ holds: true, says: `${label} is not connected to a source.`, about: [part.id] });
   }
+  const needs = [...amountNeeds(part), ...wayNeeds(op, loopHops(feed))];
+  if (needs.length > 0) {
+    const says = `The drop of ${part.label} cannot be said: ${listed(needs.map((n) => n.basis.label))} not given.`;
+    return missing(says, needs, { about: [part.id, ...wiresOf(loopHops(feed))], ...(user.class === null ? { severity: 'advice' as const } : {}) });
+  }
   const limit = user.class === null ? null : practice.dropLimits[user.class];
   const share = limit?.sourced.value ?? CONVERTER_SHARE;
   const most = share * feed.nominal;
@@ -85,6 +92,8 @@ function judge(user: User, op: Operation, practice: Practice): Judgement {
     return { margin: most - (source - at), of: { amps, at, source } };
   });
   if (worst === null) return judgement({ holds: true, says: `${label} draws no current in any condition.`, about: [part.id] });
+  const starved = lowest(user, op);
+  if (starved !== null) return starved;
   const { amps, at, source } = worst.of;
   const volts = source - at;
   const holds = worst.margin >= -1e-9 * most;
@@ -109,6 +118,38 @@ function judge(user: User, op: Operation, practice: Practice): Judgement {
     limits: present([limit]),
     about: [part.id, ...wiresOf(loopHops(feed))],
   });
+}
+
+/** A load that gets less than it needs; null where it gets enough or nobody said. */
+function lowest(user: User, op: Operation): Judgement | null {
+  const need = user.part.ability.consumes?.atLeast ?? null;
+  const minus = user.minus ?? user.feed?.minus ?? null;
+  if (need === null || minus === null) return null;
+  const least = need.sourced.value;
+  const worst = worstOf(whole(op), (s) => {
+    const at = s.voltsRange(user.plus, minus)?.[0];
+    return at === undefined || !(user.amps(s) > LEAST_AMPS) ? null : { margin: at - least, of: at };
+  });
+  if (worst === null || worst.margin >= -1e-9 * least) return null;
+  return judgement({
+    holds: false,
+    says: `${capital(user.part.label)} gets only ${V(worst.of)} ${inState(worst.solved.condition.state)}; it needs ${V(least)}.`,
+    value: { value: worst.of, unit: 'V' },
+    limit: { value: least, unit: 'V' },
+    margin: worst.margin,
+    worst: worst.solved.id,
+    others: worst.others,
+    working: [step(`volts at ${user.part.id}`, whereWords(worst.solved), worst.of, 'V'), step('it needs', need.sourced.source, least, 'V')],
+    restsOn: present([...amounts(user.part), need]),
+    about: [user.part.id],
+  });
+}
+
+/** A load or charger of which nobody said how much it takes. */
+function amountNeeds(part: Placed): readonly Need[] {
+  const { consumes, converts } = part.ability;
+  const known = (consumes === undefined || consumes.amps !== null) && (converts === undefined || converts.current !== null);
+  return known ? [] : [partNeed(part.id, 'current', 'the drop follows from it')];
 }
 
 const amounts = (part: Placed): readonly (Basis | null | undefined)[] => [

@@ -5,8 +5,9 @@ import type { Charger } from './support/charger.ts';
 import { chargerBases, chargerById, charges, enabled, inputVolts, liveness, needsSignal, runningStates, signalsFor, vehicleFed } from './support/charger.ts';
 import { keyOnExample, settledExample } from './support/examples.ts';
 import { absent, judgement, missing, present, step } from './support/judgement.ts';
+import { modeNeeds } from './support/needs.ts';
 import { batteries, dischargeSteps, shortest } from './support/no-start.ts';
-import { A, capital, handWords, inState, listed, until, V } from './support/words.ts';
+import { A, capital, handWords, inState, listed, time, until, V } from './support/words.ts';
 import { whole } from './support/worst.ts';
 
 const ONLY_RUNNING = 'charges-only-while-the-engine-runs';
@@ -28,6 +29,10 @@ export const enable: Check = {
   judge(subject, op) {
     const [what = '', id = ''] = subject.id.split('/');
     const charger = chargerById(op, id);
+    const needs = modeNeeds(charger);
+    if (needs.length > 0) {
+      return missing(`When ${charger.part.label} charges cannot be said: nobody has said what switches it on.`, needs, { about: [id] });
+    }
     if (what === ONLY_RUNNING) return onlyRunning(charger, op);
     return what === CAN_STOP ? canStop(charger, op) : chargesAtAll(charger, op);
   },
@@ -91,16 +96,17 @@ function wrongly(charger: Charger, op: Operation, charging: readonly Solved[], s
   const times = states.flatMap((state) =>
     batteries(op, 'vehicle').flatMap((battery) => {
       const found = shortest(op, battery, state);
-      return found === null ? [] : [{ battery, found }];
+      const lasts = op.stateFacts(state)?.lasts.sourced.value ?? 1;
+      return found === null ? [] : [{ battery, found, share: found.seconds / lasts }];
     }),
   );
-  const soonest = times.toSorted((a, b) => a.found.seconds - b.found.seconds)[0] ?? null;
+  const soonest = times.toSorted((a, b) => a.share - b.share)[0] ?? null;
   const first = charging[0];
   const worst = soonest?.found.solved ?? first;
-  const time = soonest === null ? '' : `; ${until(soonest.found.seconds)} to no-start`;
+  const time = soonest === null ? '' : `; ${inState(soonest.found.solved.condition.state)} it is ${until(soonest.found.seconds)} to no-start`;
   return judgement({
     holds: false,
-    says: `${capital(charger.part.label)} charges ${listed(states.map(inState))}, with the engine off${time}.`,
+    says: `${capital(charger.part.label)} gives output ${listed(states.map(inState))}${time}.`,
     value: { value: worst?.outAmps(charger.part.id) ?? null, unit: 'A' },
     limit: { value: 0, unit: 'A' },
     margin: -(worst?.outAmps(charger.part.id) ?? 0),
@@ -239,8 +245,10 @@ function firstFailure(charger: Charger, running: readonly Solved[]): Failure {
   const told = running.filter((s) => enabled(s, charger) !== false);
   const best = highest(told, (s) => inputVolts(s, charger));
   const needed = starts.sourced.value;
-  if (best.volts !== null && best.volts >= needed) {
-    return { says: 'it starts but gives no output', signal: false, volts: best.volts, needed, at: best.at };
+  if (best.volts !== null && best.volts >= needed && best.at !== null) {
+    const seconds = charger.does.startDelayMs / 1000;
+    const says = `its input reaches ${V(best.volts)} only ${inState(best.at.condition.state)}, too short for its delay of ${time(seconds)} (it starts at ${V(needed)})`;
+    return { says, signal: false, volts: best.volts, needed, at: best.at };
   }
   return { says: `its input gets ${best.text}, it starts at ${V(needed)}`, signal: false, volts: best.volts, needed, at: best.at };
 }

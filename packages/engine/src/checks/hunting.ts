@@ -5,9 +5,11 @@ import type { Charger } from './support/charger.ts';
 import { chargerBases, chargerById, chargers, greatestPower } from './support/charger.ts';
 import { feedBases, feedOhms, feedSteps, loopWires } from './support/loop.ts';
 import { huntingExample, settledExample } from './support/examples.ts';
-import { judgement, present, step } from './support/judgement.ts';
+import { loopHops } from './support/feed.ts';
+import { judgement, missing, present, step } from './support/judgement.ts';
+import { chargerNeeds, wayNeeds } from './support/needs.ts';
 import { thicker } from './support/sizes.ts';
-import { A, capital, inState, ohm, percent, time, V } from './support/words.ts';
+import { A, capital, inState, listed, ohm, percent, time, V } from './support/words.ts';
 import { isCycling, whole } from './support/worst.ts';
 
 export const hunting: Check = {
@@ -32,6 +34,11 @@ interface Hunt {
 }
 
 function judge(charger: Charger, op: Operation): Judgement {
+  const needs = [...chargerNeeds(charger), ...(charger.feed === null ? [] : wayNeeds(op, loopHops(charger.feed)))];
+  if (needs.length > 0) {
+    const says = `Whether ${charger.part.label} hunts cannot be said: ${listed(needs.map((n) => n.basis.label))} not given.`;
+    return missing(says, needs, { about: [charger.part.id, ...loopWires(charger)] });
+  }
   const windows = op
     .windows()
     .filter((w) => w.part === charger.part.id && op.stateFacts(w.state)?.running === true);
@@ -70,8 +77,8 @@ function steady(charger: Charger, op: Operation, windows: readonly Window[], nea
   return judgement({
     holds: true,
     says: `${capital(label)} does not hunt anywhere${range}; ${elsewhere}.`,
-    value: { value: margin, unit: 'V', ...(near === null ? { words: 'no hunting found' } : {}) },
-    limit: { value: 0, unit: 'V' },
+    value: { value: margin, unit: 'V', words: near === null ? 'nowhere within 1 V' : `${V(margin ?? 0)} away` },
+    limit: { value: null, unit: '', words: 'nowhere' },
     margin,
     working: at === null ? [] : [...powerSteps(charger), ...feedSteps(at, charger), ...widestLoop(charger, at)],
     restsOn: bases(charger, op, windows.map((w) => w.state)),
@@ -94,8 +101,8 @@ function hunted(charger: Charger, op: Operation, inside: readonly Hunt[], cycles
   return judgement({
     holds: false,
     says: `${capital(charger.part.label)} hunts ${inState(state)}: ${[where(op, worst, cycles), pace(sample, charger), stuck(sample, charger, worst)].filter((t) => t !== '').join('; ')}.`,
-    value: { value: overlap === null ? null : -overlap, unit: 'V', words: where(op, worst, cycles) },
-    limit: { value: 0, unit: 'V' },
+    value: { value: null, unit: '', words: where(op, worst, cycles) },
+    limit: { value: null, unit: '', words: 'nowhere' },
     margin: overlap === null ? null : -overlap,
     worst: sample?.id ?? null,
     others: Math.max(0, conditions.size - 1),

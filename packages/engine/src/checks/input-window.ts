@@ -1,13 +1,14 @@
 /** A charger's input: high enough to run when it runs, never too high, and high enough to start. */
-import type { Basis, Check, Judgement, Operation, Solved, StateId, Step, Subject } from '../contracts/index.ts';
+import type { Basis, Check, Judgement, Need, Operation, Solved, StateId, Step, Subject } from '../contracts/index.ts';
 import { TOPICS } from '../practices/index.ts';
 import type { Charger } from './support/charger.ts';
 import { chargerBases, chargerById, chargers, enabled, inputVolts, runningStates } from './support/charger.ts';
 import { neverStartsExample, settledExample } from './support/examples.ts';
-import { nominalOf } from './support/feed.ts';
-import { judgement, present, step } from './support/judgement.ts';
+import { loopHops, nominalOf } from './support/feed.ts';
+import { judgement, missing, present, step } from './support/judgement.ts';
 import { usualMost } from './support/limits.ts';
 import { feedBases, feedSteps, loopWires } from './support/loop.ts';
+import { chargerNeeds, modeNeeds, wayNeeds } from './support/needs.ts';
 import { thicker } from './support/sizes.ts';
 import { capital, inState, listed, V, whereWords } from './support/words.ts';
 import { isSettled, whole, worstOf } from './support/worst.ts';
@@ -44,6 +45,15 @@ function subjects(op: Operation): readonly Subject[] {
   ]);
 }
 
+const loopNeeds = (charger: Charger, op: Operation): readonly Need[] =>
+  charger.feed === null ? [] : wayNeeds(op, loopHops(charger.feed));
+
+function unsaid(charger: Charger, op: Operation, needs: readonly Need[]): Judgement | null {
+  if (needs.length === 0) return null;
+  const what = listed(needs.map((n) => n.basis.label));
+  return missing(`The input of ${charger.part.label} cannot be judged: ${what} not given.`, needs, { about: [charger.part.id] });
+}
+
 interface Level {
   readonly volts: number;
   readonly limit: number;
@@ -51,6 +61,8 @@ interface Level {
 }
 
 function levels(charger: Charger, op: Operation): Judgement {
+  const unknown = unsaid(charger, op, [...chargerNeeds(charger), ...loopNeeds(charger, op)]);
+  if (unknown !== null) return unknown;
   const floor = Math.max(charger.does.stops.sourced.value, charger.does.minimum.sourced.value);
   const rating = charger.part.ability.dcRating?.stated ?? null;
   const most = rating?.sourced.value ?? usualMost(nominalOf(op, charger.does.inputSystem));
@@ -58,7 +70,8 @@ function levels(charger: Charger, op: Operation): Judgement {
     const range = s.voltsRange(charger.inPlus, charger.inMinus);
     if (range === null) return null;
     const over = { margin: most - range[1], of: { volts: range[1], limit: most, which: 'greatest' as const } };
-    if (!s.isOn(charger.part.id) || !isSettled(s)) return over;
+    // In a state that ends before the stop delay it may run below its threshold.
+    if (!s.isOn(charger.part.id) || s.outcome !== 'settled') return over;
     const under = { margin: range[0] - floor, of: { volts: range[0], limit: floor, which: 'least' as const } };
     return under.margin < over.margin ? under : over;
   });
@@ -100,6 +113,8 @@ function wanted(charger: Charger, op: Operation, state: StateId): readonly Solve
 }
 
 function starting(charger: Charger, op: Operation, state: StateId): Judgement {
+  const unknown = unsaid(charger, op, modeNeeds(charger));
+  if (unknown !== null) return unknown;
   const points = wanted(charger, op, state);
   const off = points.filter((s) => !s.everOn(charger.part.id) && short(s, charger));
   const on = points.filter((s) => s.everOn(charger.part.id));
@@ -155,6 +170,8 @@ function beside(charger: Charger, other: Charger, op: Operation): Judgement {
   const { feed } = charger;
   const { starts } = charger.does;
   const label = capital(charger.part.label);
+  const unknown = unsaid(charger, op, [...chargerNeeds(charger), ...chargerNeeds(other), ...loopNeeds(charger, op)]);
+  if (unknown !== null) return unknown;
   const running = new Set(runningStates(op).map((s) => s.id));
   const kept = worstOf<{ readonly input: number; readonly source: number }>(whole(op), (s) => {
     if (feed === null || !running.has(s.condition.state) || !isSettled(s)) return null;

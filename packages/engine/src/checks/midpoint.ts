@@ -65,7 +65,7 @@ function judge(user: User, op: Operation): Judgement {
   if (found === undefined) return judgement({ holds: true, says: `${label} is fed across the whole stack.`, about: [user.part.id] });
   const { battery, hops } = found;
   const drawn = Math.max(0, ...whole(op).map((s) => s.terminalAmps(user.part.id, user.plus.slice(user.part.id.length + 1))));
-  const lowest = Math.min(...whole(op).map((s) => netAmps(s, battery)));
+  const lowest = Math.min(...whole(op).filter((s) => op.stateFacts(s.condition.state)?.cranking === false).map((s) => netAmps(s, battery)));
   return judgement({
     holds: false,
     says: `${label} is fed from the middle of the batteries in series (${battery.part.label} alone): that half is emptied, the other overcharged.`,

@@ -7,9 +7,10 @@ import { settledExample } from './support/examples.ts';
 import { thinOutputExample } from './support/examples-energy.ts';
 import type { Feed } from './support/feed.ts';
 import { feedOf, loopHops, loopSteps, wayBases, wiresOf } from './support/feed.ts';
-import { judgement, present, step } from './support/judgement.ts';
+import { judgement, missing, present, step } from './support/judgement.ts';
+import { chargerNeeds, wayNeeds } from './support/needs.ts';
 import { thicker } from './support/sizes.ts';
-import { A, capital, V, whereWords } from './support/words.ts';
+import { A, capital, listed, V, whereWords } from './support/words.ts';
 import { whole, worstOf } from './support/worst.ts';
 
 export const outputDrop: Check = {
@@ -41,6 +42,11 @@ function judge(charger: Charger, op: Operation): Judgement {
   const label = capital(charger.part.label);
   const bank = bankOf(charger, op);
   if (bank === null) return judgement({ holds: true, says: `${label} charges no battery.`, about: [charger.part.id] });
+  const needs = [...chargerNeeds(charger), ...wayNeeds(op, loopHops(bank))];
+  if (needs.length > 0) {
+    const says = `What is lost behind ${charger.part.label} cannot be said: ${listed(needs.map((n) => n.basis.label))} not given.`;
+    return missing(says, needs, { severity: 'advice', about: [charger.part.id] });
+  }
   const worst = worstOf(whole(op), (s) => {
     if (!charges(s, charger)) return null;
     const [out, at] = [s.volts(charger.outPlus, charger.outMinus), s.volts(bank.plus, bank.minus)];

@@ -7,8 +7,9 @@ import type { Discharge } from './support/no-start.ts';
 import { batteries, dischargeSteps, shortest } from './support/no-start.ts';
 import type { Draw } from './support/surplus.ts';
 import { chargerDraws, loadDraws, supplies } from './support/surplus.ts';
-import { runningStates } from './support/charger.ts';
-import { A, Ah, capital, inState, percent, time, until } from './support/words.ts';
+import { runningStates, vehicleFed } from './support/charger.ts';
+import { chargerNeeds } from './support/needs.ts';
+import { A, Ah, capital, inState, listed, percent, time, until } from './support/words.ts';
 
 export const surplus: Check = {
   id: 'surplus',
@@ -33,10 +34,13 @@ const LONG_S = 15 * 60;
 const HIGH_SHARE = 0.8;
 
 function judge(facts: StateFacts, op: Operation): Judgement {
-  const [supply] = supplies(op);
-  const corner = op.corners.find((c) => c.id === 'weak');
-  const limit = supply === undefined || corner === undefined ? null : (supply.ability.generates?.limit(facts, corner) ?? null);
-  if (supply === undefined || limit === null) return unlimited(supply, facts);
+  const found = working(facts, op);
+  if (found === null) return unlimited(supplies(op)[0], facts);
+  const { supply, limit } = found;
+  const needs = vehicleFed(op).flatMap(chargerNeeds);
+  if (needs.length > 0) {
+    return missing(`What the supply has left ${inState(facts.id)} cannot be said: ${listed(needs.map((n) => n.basis.label))} not given.`, needs, { about: [supply.id] });
+  }
   const draws = [...chargerDraws(op, facts), ...loadDraws(op)];
   const own = facts.surveyedLoad ?? facts.ownLoad;
   const added = draws.reduce((sum, d) => sum + d.amps, 0);
@@ -64,6 +68,16 @@ function judge(facts: StateFacts, op: Operation): Judgement {
     });
   }
   return judgement({ ...shared, holds: true, says: `${A(left)} left ${inState(facts.id)}: ${sum}.` });
+}
+
+/** The supply that works in this state, with what it can give hot. */
+function working(facts: StateFacts, op: Operation): { readonly supply: Placed; readonly limit: Basis } | null {
+  const corner = op.corners.find((c) => c.id === 'weak');
+  for (const supply of supplies(op)) {
+    const limit = corner === undefined ? null : (supply.ability.generates?.limit(facts, corner) ?? null);
+    if (limit !== null) return { supply, limit };
+  }
+  return null;
 }
 
 function short(facts: StateFacts, left: number, sum: string, discharge: Discharge | null, shared: Omit<Judgement, 'holds' | 'says' | 'limits' | 'missing' | 'others'>): Judgement {
