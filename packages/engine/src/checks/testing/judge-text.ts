@@ -18,7 +18,7 @@ export interface JudgedText {
 /** Reads a text; throws with all faults when it does not read. */
 export function readText(text: string): Build {
   const result = readDocument(text, makeRegistry());
-  if (result.build === null) throw new Error(result.diagnostics.map((d) => formatDiagnostic(d)).join('\n'));
+  if (result.build === null) throw new Error(result.diagnostics.map((d) => formatDiagnostic(d, 'the text')).join('\n'));
   return result.build;
 }
 

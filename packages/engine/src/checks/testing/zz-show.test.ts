@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
-import { findingsOf } from '/work/main/packages/engine/src/checks/testing/judged.ts';
+import { judgeText } from './judge-text.ts';
+const findingsOf=(t,c)=>judgeText(t,c).findings;
 import { checks } from '/work/main/packages/engine/src/checks/registry.ts';
 import { it } from 'vitest';
 const file = process.env.DOC ?? '';
