@@ -21,6 +21,16 @@ export const resistor = (a: string, b: string, ohms: number): ResistorElement<st
 export const contact = (a: string, b: string, closed: boolean, ohms: number): ResistorElement<string> =>
   resistor(a, b, closed ? ohms : Infinity);
 
+/** One straight line of current against voltage through [volts, 0], slope in S. */
+const straightLine = (a: string, b: string, volts: number, slope: number): PiecesElement<string> => ({
+  type: 'pieces',
+  a,
+  b,
+  points: [[volts, 0]],
+  below: slope,
+  above: slope,
+});
+
 /** A current drawn from `a` to `b`, constant above 1 V (or above the cut-out); nothing when reversed. */
 export function constantCurrent(
   a: string,
@@ -28,6 +38,7 @@ export function constantCurrent(
   amps: number,
   cutOut: number | null = null,
 ): PiecesElement<string> {
+  if (amps === 0) return noCurrent(a, b, 0);
   const full = cutOut ?? FULL_FROM_VOLTS;
   const none = cutOut === null ? 0 : cutOut - CUT_OUT_WIDTH;
   return {
@@ -44,33 +55,12 @@ export function constantCurrent(
 }
 
 /** A straight source of `volts` behind `ohms` from a (+) to b (-), giving or taking any current. */
-export const linearSource = (a: string, b: string, volts: number, ohms: number): PiecesElement<string> => {
-  const slope = 1 / Math.max(ohms, LEAST_OHMS);
-  return {
-    type: 'pieces',
-    a,
-    b,
-    points: [
-      [volts, 0],
-      [volts + 1, slope],
-    ],
-    below: slope,
-    above: slope,
-  };
-};
+export const linearSource = (a: string, b: string, volts: number, ohms: number): PiecesElement<string> =>
+  straightLine(a, b, volts, 1 / Math.max(ohms, LEAST_OHMS));
 
-/** The same two-point form without any current: a source that is disconnected. */
-export const noCurrent = (a: string, b: string, volts: number): PiecesElement<string> => ({
-  type: 'pieces',
-  a,
-  b,
-  points: [
-    [volts, 0],
-    [volts + 1, 0],
-  ],
-  below: 0,
-  above: 0,
-});
+/** No current at any voltage: a source that is disconnected, a load that is off. */
+export const noCurrent = (a: string, b: string, volts: number): PiecesElement<string> =>
+  straightLine(a, b, volts, 0);
 
 /** Node of the vehicle battery's post; without a vehicle battery a node of the part that nothing else touches. */
 export const post = (at: Surroundings, sign: '+' | '-'): string =>

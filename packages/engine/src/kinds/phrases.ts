@@ -84,3 +84,12 @@ export const oneSidedShape: Shape = phrase(
     return { ok: true, value };
   },
 );
+
+/** A number of lugs, with or without the word. -> number */
+export const lugsShape: Shape = phrase('"4 lugs"', '^[0-9]+( lugs?)?$|^unknown$', (text) => {
+  const found = /^(\d{1,2})(?: ?lugs?)?$/.exec(text.trim());
+  const value = Number(found?.[1] ?? 0);
+  return value >= 1
+    ? { ok: true, value }
+    : { ok: false, message: `"${text.trim().slice(0, 40)}" is no number of lugs: write it such as 4 lugs` };
+});

@@ -3,14 +3,16 @@ import type { FieldTable, Kind } from '../contracts/index.ts';
 import { LEAST_OHMS } from './circuit.ts';
 import { statedRating } from './common.ts';
 import { ask, practice } from './figures.ts';
+import { lugsShape } from './phrases.ts';
 import { choice, field, listShape, textShape } from './shapes.ts';
 import { star } from './star.ts';
+import { threadOf } from './symbols.ts';
 
 /** Lugs that a stud may carry when nobody says (common practice, no source). */
 const USUAL_LUGS = 4;
 
 const fields: FieldTable = {
-  limit: field({ shape: 'number', min: 1, max: 20 }, 'Number of lugs that it may carry; 4 when not given.'),
+  limit: field(lugsShape, 'Number of lugs that it may carry: `4 lugs`, also when not given.'),
   order: field(listShape(textShape), 'Order of the lugs from the seat outwards, by wire.'),
   material: choice(
     ['steel', 'brass', 'copper', 'insert'],
@@ -37,6 +39,7 @@ export const stud: Kind = {
           )?.sourced.value;
     return { ...(limit === undefined ? {} : { lugLimit: limit }), dcRating: statedRating(read) };
   },
+  symbol: (read) => ({ shape: 'bar', terminals: 'numbered', glyph: null, plate: threadOf(read) }),
   // The lugs lie on each other: what resistance there is belongs to the joints at the ends of the wires.
   elements: (at) => star(at, 2 * LEAST_OHMS),
   example: `loomwright: 1

@@ -10,7 +10,7 @@ import type {
   ValueReader,
 } from '../contracts/index.ts';
 import { STATE_IDS } from '../contracts/index.ts';
-import { LEAST_OHMS, contact, post } from './circuit.ts';
+import { LEAST_OHMS, contact, linearSource, noCurrent, post } from './circuit.ts';
 import { ask, asGiven, isStated, memory, times } from './figures.ts';
 import {
   anyOf,
@@ -24,6 +24,7 @@ import {
   systemField,
   text,
 } from './shapes.ts';
+import { plate, terminalGlyph } from './symbols.ts';
 
 const stateList = listShape(
   anyOf('a state, or a state with how long such as `{ after-run: 10 min }`', stateShape, {
@@ -124,46 +125,22 @@ const ownVolts = (read: ValueReader): Basis | null => {
     : null;
 };
 
-/** A resistance from the posts (`a`) to the terminal (`b`) that gives at most the limit and takes any current back. */
-function source(a: string, b: string, live: boolean, ohms: number, limit: number): ElementOf<string> {
-  const slope = live ? 1 / Math.max(ohms, LEAST_OHMS) : 0;
-  const most = Number.isFinite(limit) ? limit : 1;
-  const full = live ? most / slope : 1;
-  return {
-    type: 'pieces',
-    a,
-    b,
-    points: [
-      [0, 0],
-      [full, live ? most : 0],
-    ],
-    below: slope,
-    above: Number.isFinite(limit) ? 0 : slope,
-  };
-}
-
-/** The same against a voltage of its own: current flows out of `a` below it. */
-function ownSource(
+/** From `a` to `b`: `volts` at no current, behind a resistance; out of the source at most the limit, back into it any current. */
+function source(
   a: string,
   b: string,
   live: boolean,
-  volts: number,
-  ohms: number,
-  limit: number,
+  at: { readonly volts: number; readonly ohms: number; readonly limit: number; readonly gives: 1 | -1 },
 ): ElementOf<string> {
-  const slope = live ? 1 / Math.max(ohms, LEAST_OHMS) : 0;
-  const most = Number.isFinite(limit) ? limit : 1;
-  return {
-    type: 'pieces',
-    a,
-    b,
-    points: [
-      [volts - (live ? most / slope : 1), live ? -most : 0],
-      [volts, 0],
-    ],
-    below: Number.isFinite(limit) ? 0 : slope,
-    above: slope,
-  };
+  if (!live) return noCurrent(a, b, at.volts);
+  if (!Number.isFinite(at.limit)) return linearSource(a, b, at.volts, at.ohms);
+  const slope = 1 / Math.max(at.ohms, LEAST_OHMS);
+  const full = Math.max(at.limit, 1e-9);
+  const none: readonly [number, number] = [at.volts, 0];
+  const most: readonly [number, number] = [at.volts + (at.gives * full) / slope, at.gives * full];
+  return at.gives === 1
+    ? { type: 'pieces', a, b, points: [none, most], below: slope, above: 0 }
+    : { type: 'pieces', a, b, points: [most, none], below: 0, above: slope };
 }
 
 function deadOhms(read: ValueReader): number {
@@ -217,6 +194,7 @@ export const supplyPoint: Kind = {
   fields,
   terminals: () => ({ type: 'named', names: ['out'] }),
   abilities: (read) => ({ signals: signals(read) }),
+  symbol: (read) => ({ shape: 'round', terminals: ['out'], glyph: terminalGlyph, plate: plate(read, 'limit') }),
   elements: (at) => {
     const { read } = at;
     const live = isLive(at);
@@ -225,8 +203,8 @@ export const supplyPoint: Kind = {
     const limit = givesAtMost(read);
     const feeds =
       own === null
-        ? source(post(at, '+'), 'out', live, ohms, limit)
-        : ownSource('out', post(at, '-'), live, own.sourced.value, ohms, limit);
+        ? source(post(at, '+'), 'out', live, { volts: 0, ohms, limit, gives: 1 })
+        : source('out', post(at, '-'), live, { volts: own.sourced.value, ohms, limit, gives: -1 });
     return [feeds, contact('out', post(at, '-'), !live && !at.opened, deadOhms(read))];
   },
   example: `loomwright: 1
