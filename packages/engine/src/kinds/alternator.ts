@@ -7,6 +7,7 @@ import { ask, derived, practice, scaled } from './figures.ts';
 import { plateShape } from './phrases.ts';
 import { choice, field, quantity, signed, systemField } from './shapes.ts';
 import { STIFF_AMPS, holding, statedEnvelope } from './supply.ts';
+import { generatorGlyph, plate } from './symbols.ts';
 
 /** Share of the rating that it gives when hot, without a plate (common practice): at idling speed, at road speed. */
 const HOT_SHARE = {
@@ -105,6 +106,12 @@ function byShare(read: ValueReader, speed: 'idle' | 'road'): Basis | null {
 
 const WHEN = { idle: 'at idling speed', road: 'at road speed' } as const;
 
+/** Its rated output. */
+function printedOutput(read: ValueReader): readonly string[] {
+  const rated = plateOf(read)?.rated;
+  return rated === undefined ? plate(read, 'output') : [`${rated}\u00A0A`];
+}
+
 export const alternator: Kind = {
   name: 'alternator',
   title: 'alternator',
@@ -131,6 +138,7 @@ export const alternator: Kind = {
     across: [['+', '-']],
     dcRating: statedRating(read),
   }),
+  symbol: (read) => ({ shape: 'round', terminals: ['+', '-'], glyph: generatorGlyph, plate: printedOutput(read) }),
   elements: (at) => [
     holding(at, {
       feeds: at.state.supply === 'alternator',

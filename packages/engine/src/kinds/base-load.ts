@@ -4,6 +4,7 @@ import { STATE_IDS } from '../contracts/index.ts';
 import { constantCurrent, ownOrPost } from './circuit.ts';
 import { ask, asGiven, isStated, member } from './figures.ts';
 import { anyOf, field, quantityShape, systemField } from './shapes.ts';
+import { consumerGlyph } from './symbols.ts';
 
 const fields: FieldTable = {
   system: systemField(),
@@ -66,6 +67,7 @@ export const baseLoad: Kind = {
     },
     across: [['+', '-']],
   }),
+  symbol: () => ({ shape: 'round', terminals: ['+', '-'], glyph: consumerGlyph }),
   elements: (at) => [
     constantCurrent(
       ownOrPost(at, '+'),

@@ -27,6 +27,7 @@ import { standbyOf, statedRating } from './common.ts';
 import { asGiven, isStated, textOf } from './figures.ts';
 import { oneSidedShape } from './phrases.ts';
 import { choice, field, flag, quantity, recordShape, signed, systemField } from './shapes.ts';
+import { batteryGlyph, plate } from './symbols.ts';
 
 const fields: FieldTable = {
   system: systemField(),
@@ -165,6 +166,17 @@ function serviceRest(at: Surroundings, charge: Charge): number {
   return Math.min(rest, at.leastSetPoint * share);
 }
 
+const PRINTED: Readonly<Record<string, string>> = {
+  agm: 'AGM',
+  lifepo4: 'LiFePO4',
+  'sodium-ion': 'Na-ion',
+};
+
+function printedChemistry(read: ValueReader): readonly string[] {
+  const stated = statedChemistry(read);
+  return stated === null ? [] : [PRINTED[stated] ?? stated];
+}
+
 export const battery: Kind = {
   name: 'battery',
   title: 'battery',
@@ -197,6 +209,12 @@ export const battery: Kind = {
       ...standbyOf(read, '+', '-'),
     };
   },
+  symbol: (read) => ({
+    shape: 'box',
+    terminals: ['+', '-'],
+    glyph: batteryGlyph,
+    plate: [...printedChemistry(read), ...plate(read, 'capacity')],
+  }),
   elements: (at) => {
     const held = heldAt(at.read);
     const own = at.mode === 'service' ? inService(at) : inFault(at);

@@ -28,6 +28,7 @@ import {
   statedFactor,
 } from './protect.ts';
 import { anyOf, choice, choiceShape, field, flag, quantity } from './shapes.ts';
+import { breakerGlyph, plateOr, row } from './symbols.ts';
 
 /** An automatic breaker closes again after this, ms (memory: a bimetal that cools in half a minute). */
 const RECLOSES_AFTER_MS = 30_000;
@@ -120,6 +121,13 @@ export const breaker: Kind = {
     },
     sparks: true,
     dcRating: statedRating(read),
+  }),
+  symbol: (read) => ({
+    shape: 'inline',
+    terminals: ['line', 'load'],
+    glyph: null,
+    rows: [row('line', 'load', breakerGlyph)],
+    plate: plateOr(read, 'A', 'rating'),
   }),
   elements: (at) => {
     const tripped = at.mode === 'service' && resetOf(at.read) === 'automatic' && at.memory === OPEN;

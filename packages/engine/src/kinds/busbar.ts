@@ -4,6 +4,7 @@ import { statedRating } from './common.ts';
 import { memory, times } from './figures.ts';
 import { quantity } from './shapes.ts';
 import { star } from './star.ts';
+import { plate } from './symbols.ts';
 
 const fields: FieldTable = {
   rating: quantity('current', 'Rated current, A.'),
@@ -18,10 +19,12 @@ const fields: FieldTable = {
 export const busbar: Kind = {
   name: 'busbar',
   title: 'busbar',
-  letter: 'W',
+  // A place where conductors are joined (class X); W would run through the numbers of the wires.
+  letter: 'X',
   fields,
   terminals: () => ({ type: 'numbered' }),
   abilities: (read) => ({ dcRating: statedRating(read) }),
+  symbol: (read) => ({ shape: 'bar', terminals: 'numbered', glyph: null, plate: plate(read, 'rating') }),
   elements: (at) => star(at, at.read.number('resistance', 0)),
   example: `loomwright: 1
 title: Two loads on a busbar

@@ -4,6 +4,7 @@ import { spreadOf } from './body-section.ts';
 import { resistor } from './circuit.ts';
 import { memory, textOf, times } from './figures.ts';
 import { quantity, text } from './shapes.ts';
+import { bodyGlyph, threadOf } from './symbols.ts';
 
 /** Resistance of a lug bolted to the body, Ω (memory). */
 export const lugJoint: Sourced = memory(0.0003, 'Ω', 'lug bolted to bare metal', times(0.0003, 0.5, 2));
@@ -51,6 +52,7 @@ export const chassisPoint: Kind = {
       joints: ohms === null ? [] : [{ element: 0, label: 'lug joint of the chassis point', ohms }],
     };
   },
+  symbol: (read) => ({ shape: 'bar', terminals: ['stud'], glyph: bodyGlyph, plate: threadOf(read) }),
   elements: (at) => intoBody(at, 'stud', textOf(at.read, 'section'), at.read.quantity('joint')),
   example: `loomwright: 1
 title: A lamp that returns through the body

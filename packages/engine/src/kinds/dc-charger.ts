@@ -29,6 +29,7 @@ import { contact, resistor } from './circuit.ts';
 import { standbyOf, statedRating } from './common.ts';
 import { ask, asGiven, member, textOf } from './figures.ts';
 import type { Sampling } from '../quantity/index.ts';
+import { converterGlyph, plateOr } from './symbols.ts';
 
 const OFF = 0;
 const ON = 1;
@@ -233,6 +234,12 @@ export const dcCharger: Kind = {
     ],
     dcRating: statedRating(read),
     ...standbyOf(read, 'in+', 'in-'),
+  }),
+  symbol: (read) => ({
+    shape: 'box',
+    terminals: ['in+', 'in-', 'out+', 'out-', 'enable', 'enable-', 'sense+', 'sense-'],
+    glyph: converterGlyph,
+    plate: plateOr(read, 'A', 'current'),
   }),
   elements: (at) => [
     converter(at),

@@ -3,6 +3,7 @@ import type { FieldTable, Kind } from '../contracts/index.ts';
 import { statedRating } from './common.ts';
 import { practice } from './figures.ts';
 import { quantity } from './shapes.ts';
+import { diodeGlyph, plate, row } from './symbols.ts';
 
 /** Slope beyond the drop, S: a milliohm. */
 const SLOPE = 1000;
@@ -22,6 +23,13 @@ export const diode: Kind = {
   fields,
   terminals: () => ({ type: 'named', names: ['anode', 'cathode'] }),
   abilities: (read) => ({ dcRating: statedRating(read) }),
+  symbol: (read) => ({
+    shape: 'inline',
+    terminals: ['anode', 'cathode'],
+    glyph: null,
+    rows: [row('anode', 'cathode', diodeGlyph)],
+    plate: plate(read, 'rating'),
+  }),
   elements: (at) => [
     {
       type: 'pieces',

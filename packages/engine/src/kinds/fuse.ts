@@ -27,6 +27,7 @@ import {
   statedFactor,
 } from './protect.ts';
 import { choice, field, quantity } from './shapes.ts';
+import { fuseGlyph, plateOr, row } from './symbols.ts';
 
 const fields: FieldTable = {
   family: choice([...fuseFamilies, 'strip'], 'Its family (`strip` means strip-30).', { wanted: true }),
@@ -107,6 +108,13 @@ export const fuse: Kind = {
       family: familyOf(read) ?? 'unknown',
     },
     dcRating: { stated: read.quantity('dc-rating'), family: familyVoltage(read) },
+  }),
+  symbol: (read) => ({
+    shape: 'inline',
+    terminals: ['line', 'load'],
+    glyph: null,
+    rows: [row('line', 'load', fuseGlyph)],
+    plate: plateOr(read, 'A', 'rating'),
   }),
   elements: (at) => [
     contact(

@@ -4,6 +4,7 @@ import { contact, isClosed } from './circuit.ts';
 import { statedRating } from './common.ts';
 import { contactField } from './contacts.ts';
 import { choice, field, quantity } from './shapes.ts';
+import { isolatorGlyph, plate, row } from './symbols.ts';
 
 const fields: FieldTable = {
   poles: field({ shape: 'number', min: 1, max: 2 }, 'Number of poles, 1 or 2; 1 when not given.'),
@@ -48,6 +49,14 @@ export const isolator: Kind = {
     }),
     sparks: true,
     dcRating: statedRating(read),
+  }),
+  symbol: (read) => ({
+    shape: 'inline',
+    terminals: poles(read).flat(),
+    glyph: null,
+    rows: poles(read).map(([from, to]) => row(from, to, isolatorGlyph)),
+    linked: true,
+    plate: plate(read, 'rating'),
   }),
   elements: (at) =>
     poles(at.read).map(([from, to]) =>

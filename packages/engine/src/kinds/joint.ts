@@ -4,6 +4,7 @@ import { contact } from './circuit.ts';
 import { statedRating } from './common.ts';
 import { ask, asGiven, memory } from './figures.ts';
 import { quantity } from './shapes.ts';
+import { jointGlyph, row } from './symbols.ts';
 
 const fields: FieldTable = {
   resistance: quantity('resistance', 'Its resistance, Ω.', {
@@ -37,6 +38,7 @@ export const joint: Kind = {
     joints: [{ element: 0, label: 'joint', ohms: ohmsOf(read) }],
     dcRating: statedRating(read),
   }),
+  symbol: () => ({ shape: 'inline', terminals: ['a', 'b'], glyph: null, rows: [row('a', 'b', jointGlyph)] }),
   elements: (at) => [contact('a', 'b', !at.opened, ohmsOf(at.read).sourced.value)],
   example: `loomwright: 1
 title: A lamp behind a plug

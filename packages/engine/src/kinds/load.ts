@@ -7,6 +7,7 @@ import type {
   Kind,
   StateId,
   Surroundings,
+  SymbolData,
   ValueReader,
 } from '../contracts/index.ts';
 import { intoBody, jointField } from './chassis-point.ts';
@@ -26,6 +27,7 @@ import {
   systemField,
   text,
 } from './shapes.ts';
+import { consumerGlyph, heaterGlyph, lampGlyph, machineGlyph, plate } from './symbols.ts';
 
 /** Below this share of its nominal voltage a load of constant power goes on as a resistance (memory). */
 const POWER_KNEE = 0.5;
@@ -147,6 +149,20 @@ function inrushOf(read: ValueReader): Pick<Consumes, 'inrush' | 'inrushSeconds' 
   return { inrush, inrushSeconds: inrush > 1 ? 0.5 : 0, character: 'resistive' };
 }
 
+const GLYPHS = {
+  lamp: { glyph: lampGlyph },
+  inductive: { glyph: machineGlyph('M'), letter: 'M' },
+  resistive: { glyph: consumerGlyph },
+} as const;
+
+/** By its inrush a lamp or a machine; a stated resistance is a heater; anything else a plain consumer. */
+function drawn(read: ValueReader): SymbolData {
+  const form = formOf(read);
+  const { character } = inrushOf(read);
+  const look = form === 'resistance' && character === 'resistive' ? { glyph: heaterGlyph } : GLYPHS[character];
+  return { shape: 'round', terminals: byChassis(read) ? ['+'] : ['+', '-'], ...look, plate: plate(read, form) };
+}
+
 export const load: Kind = {
   name: 'load',
   title: 'load',
@@ -176,6 +192,7 @@ export const load: Kind = {
       ...(chassis ? {} : standbyOf(read, '+', '-')),
     };
   },
+  symbol: drawn,
   elements: (at) => {
     const chassis = byChassis(at.read);
     const minus = chassis ? '.return' : '-';

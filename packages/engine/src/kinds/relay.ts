@@ -6,6 +6,7 @@ import { contactField, leastCurrentField, ratingField, ratingsOf } from './conta
 import { ask, memory } from './figures.ts';
 import { coilShape, type CoilValue } from './phrases.ts';
 import { choice, field, flag, quantity, systemField } from './shapes.ts';
+import { coilGlyph, contactGlyphOf, plate, row } from './symbols.ts';
 
 const RELEASED = 0;
 const PULLED = 1;
@@ -137,6 +138,17 @@ export const relay: Kind = {
       ...standbyOf(read, '86', '85'),
     };
   },
+  symbol: (read) => ({
+    shape: 'box',
+    terminals: ['86', '85', '30', ...waysOf(read).map((way) => way.to)],
+    glyph: coilGlyph,
+    rows: [
+      row('86', '85', coilGlyph),
+      ...waysOf(read).map((way, i) => row(i === 0 ? '30' : null, way.to, contactGlyphOf(way === BREAK))),
+    ],
+    linked: true,
+    plate: plate(read, 'rating'),
+  }),
   elements: (at) => [
     resistor('86', '85', coilOhms(at.read).sourced.value),
     ...waysOf(at.read).map((way) => contact('30', way.to, isMade(at, way), at.read.number('contact', 0))),

@@ -4,6 +4,7 @@ import { constantCurrent, contact } from './circuit.ts';
 import { statedRating } from './common.ts';
 import { ask, asGiven, member, memory, seen, times } from './figures.ts';
 import { field, quantity, recordShape } from './shapes.ts';
+import { plate, row, shuntGlyph } from './symbols.ts';
 
 const fields: FieldTable = {
   rating: quantity('current', 'Rated current, A.'),
@@ -40,6 +41,13 @@ export const shunt: Kind = {
       dcRating: statedRating(read),
     };
   },
+  symbol: (read) => ({
+    shape: 'inline',
+    terminals: ['battery', 'system', 'supply'],
+    glyph: null,
+    rows: [row('battery', 'system', shuntGlyph)],
+    plate: plate(read, 'rating'),
+  }),
   elements: (at) => [
     contact('battery', 'system', !at.opened, at.read.number('resistance', 0.0001)),
     constantCurrent(

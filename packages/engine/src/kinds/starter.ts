@@ -3,6 +3,7 @@ import type { FieldTable, Kind } from '../contracts/index.ts';
 import { constantCurrent, ownOrPost } from './circuit.ts';
 import { memory, times } from './figures.ts';
 import { quantity, systemField } from './shapes.ts';
+import { machineGlyph, plate } from './symbols.ts';
 
 const fields: FieldTable = {
   system: systemField(),
@@ -43,6 +44,12 @@ export const starter: Kind = {
     },
     sparks: true,
     across: [['+', '-']],
+  }),
+  symbol: (read) => ({
+    shape: 'round',
+    terminals: ['+', '-'],
+    glyph: machineGlyph('M'),
+    plate: plate(read, 'current'),
   }),
   elements: (at) => {
     const turns = at.state.cranking && at.mode === 'service' && !at.opened;

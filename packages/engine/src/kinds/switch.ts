@@ -4,6 +4,7 @@ import { contact } from './circuit.ts';
 import { statedRating } from './common.ts';
 import { contactField, leastCurrentField, ratingField, ratingsOf } from './contacts.ts';
 import { choice, field, flag, quantity } from './shapes.ts';
+import { plate, row, switchGlyph } from './symbols.ts';
 
 const fields: FieldTable = {
   poles: field({ shape: 'number', min: 1, max: 2 }, 'Number of poles, 1 or 2; 1 when not given.'),
@@ -72,6 +73,14 @@ export const handSwitch: Kind = {
       dcRating: statedRating(read),
     };
   },
+  symbol: (read) => ({
+    shape: 'inline',
+    terminals: [...new Set(polesOf(read).flatMap((pole) => [pole.from, pole.to]))],
+    glyph: null,
+    rows: polesOf(read).map((pole) => row(pole.when ? pole.from : null, pole.to, switchGlyph)),
+    linked: true,
+    plate: plate(read, 'rating'),
+  }),
   elements: (at) =>
     polesOf(at.read).map((pole) =>
       contact(pole.from, pole.to, isMade(at, pole), at.read.number('contact', 0)),

@@ -5,6 +5,7 @@ import { statedRating } from './common.ts';
 import { practice, scaled } from './figures.ts';
 import { choice, quantity, signed, systemField } from './shapes.ts';
 import { STIFF_AMPS, holding, statedEnvelope } from './supply.ts';
+import { converterGlyph, plate } from './symbols.ts';
 
 const fields: FieldTable = {
   system: systemField(),
@@ -59,6 +60,7 @@ export const vehicleConverter: Kind = {
       dcRating: statedRating(read),
     };
   },
+  symbol: (read) => ({ shape: 'box', terminals: ['+', '-'], glyph: converterGlyph, plate: plate(read, 'limit') }),
   elements: (at) => [
     holding(at, {
       feeds: at.state.supply === 'converter',

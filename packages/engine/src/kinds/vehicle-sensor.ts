@@ -3,6 +3,7 @@ import type { FieldTable, Kind } from '../contracts/index.ts';
 import { contact } from './circuit.ts';
 import { memory, times } from './figures.ts';
 import { quantity } from './shapes.ts';
+import { row, sensorGlyph } from './symbols.ts';
 
 const fields: FieldTable = {
   resistance: quantity('resistance', 'Resistance of its shunt with both joints, Ω.', {
@@ -23,6 +24,12 @@ export const vehicleSensor: Kind = {
   abilities: () => ({
     senses: { post: 'post', chassis: 'chassis' },
     conducts: [['post', 'chassis']],
+  }),
+  symbol: () => ({
+    shape: 'inline',
+    terminals: ['post', 'chassis'],
+    glyph: null,
+    rows: [row('post', 'chassis', sensorGlyph)],
   }),
   elements: (at) => [contact('post', 'chassis', !at.opened, at.read.number('resistance', 0.0001))],
   example: `loomwright: 1
