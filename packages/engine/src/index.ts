@@ -1,6 +1,11 @@
 /** The public surface of the engine: command line, server and app import only this. */
+import { jsonSchema, type JsonSchema } from './document/index.ts';
+import { makeRegistry } from './kinds/registry.ts';
+
 export * from './contracts/index.ts';
 export * from './report/index.ts';
+export { formatDiagnostic, type Diagnostic, type DocumentSource, type JsonSchema } from './document/index.ts';
+export { checks } from './checks/registry.ts';
 export {
   editDistance,
   formatSize,
@@ -10,3 +15,11 @@ export {
   parseSize,
   type Size,
 } from './quantity/index.ts';
+export type { JudgedRemedy } from './remedies/index.ts';
+export { openSession, type Judged, type Session, type SessionOptions } from './session/index.ts';
+export * from './sizing/index.ts';
+
+/** JSON Schema of the build document, for editors. */
+export function documentSchema(): JsonSchema {
+  return jsonSchema(makeRegistry());
+}

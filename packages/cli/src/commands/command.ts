@@ -1,7 +1,7 @@
 /** What a command is, and how a build file is opened for one. */
-import type { Build } from '@loomwright/engine';
+import type { Build, Diagnostic, Session } from '@loomwright/engine';
 import { askedWidth, type Arguments, type CommandHelp } from '../args.ts';
-import type { Diagnostic, Engine, Session } from '../engine.ts';
+import type { Engine } from '../engine.ts';
 import { reasonOf, type Host } from '../host.ts';
 import { Page } from '../print/page.ts';
 import { PLAIN, styleFor, widthFor, type Style } from '../print/style.ts';
@@ -53,6 +53,12 @@ async function readFile(path: string, host: Host): Promise<Uint8Array | null> {
   }
 }
 
+const KINDS: Readonly<Record<Diagnostic['severity'], string>> = {
+  error: '',
+  warning: 'warning: ',
+  info: 'note: ',
+};
+
 function printDiagnostics(path: string, diagnostics: readonly Diagnostic[], host: Host): void {
   const errors = diagnostics.filter((each) => each.severity === 'error').length;
   const page = new Page(
@@ -60,7 +66,7 @@ function printDiagnostics(path: string, diagnostics: readonly Diagnostic[], host
     PLAIN,
   );
   for (const each of diagnostics) {
-    const kind = each.severity === 'warning' ? 'note: ' : '';
+    const kind = KINDS[each.severity];
     page.text(`${path}:${each.line}:${each.column}: ${kind}${each.message}`, 0, 2);
   }
   if (errors > 0)

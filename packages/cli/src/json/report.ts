@@ -22,11 +22,17 @@ export function reportJson({ file, build, judged, facts }: ReportInput): string 
     exitCode: judged.exitCode,
     tally: tallyJson(judged.tally),
     conditions: { count: judged.conditions.length, ids: judged.conditions },
-    auto: judged.auto === null ? null : { size: judged.auto.size, governedBy: judged.auto.governedBy },
+    auto: autoJson(judged.auto),
     findings: judged.findings.map(findingJson),
     facts: facts.map(factJson),
     assumed: judged.assumed.map(basisJson),
   });
+}
+
+function autoJson(auto: ReportInput['judged']['auto']): Json {
+  if (auto === null) return null;
+  const { size, wires, governedBy, serves } = auto;
+  return { size: size.text, area: quantity(size.areaMm2, 'mm2'), wires: [...wires], governedBy, serves };
 }
 
 function tallyJson(tally: ReportInput['judged']['tally']): Json {

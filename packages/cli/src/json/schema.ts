@@ -87,7 +87,9 @@ const reportSchema = record({
     toGet: record({ read: count, measure: count, log: count, confirm: count }),
   }),
   conditions: record({ count, ids: list(text) }),
-  auto: orNull(record({ size: text, governedBy: maybeText })),
+  auto: orNull(
+    record({ size: text, area: ref('quantity'), wires: list(text), governedBy: maybeText, serves: flag }),
+  ),
   findings: list(ref('finding')),
   facts: list(record({ score: maybeNumber, closes: list(text), how: text, value: ref('basis') })),
   assumed: list(ref('basis')),

@@ -1,21 +1,22 @@
 /** One finding in full. */
 import {
   bandLine,
+  firstLine,
+  tallyOf,
   basisOrigin,
   basisText,
   MARKS,
   measureLine,
   needLine,
-  plural,
   sentence,
   verdictWords,
   worstLine,
   type Basis,
   type Build,
   type Finding,
+  type JudgedRemedy,
   type Statement,
 } from '@loomwright/engine';
-import type { JudgedRemedy } from '../engine.ts';
 import { Page } from './page.ts';
 import type { Style } from './style.ts';
 import { writeWorking } from './working.ts';
@@ -94,10 +95,12 @@ function writeRemedy(page: Page, finding: Finding, remedy: JudgedRemedy, number:
   const after = remedy.after;
   page.text(`now:   ${verdictWords(finding)}; ${measureLine(finding)}`, 3, 7);
   page.text(after === null ? 'after: gone' : `after: ${verdictWords(after)}; ${measureLine(after)}`, 3, 7);
-  const [before, then] = [remedy.tallyBefore, remedy.tallyAfter];
-  page.text(
-    `all:   ${plural(before.danger, 'danger', 'dangers')}, ${plural(before.fault, 'fault', 'faults')}, ${before.open} open now; ${then.danger}, ${then.fault}, ${then.open} after; ${remedy.worse.length === 0 ? 'nothing new' : `new: ${remedy.worse.join(', ')}`}`,
-    3,
-    7,
-  );
+  page.text(`all:   ${changeWords(remedy)}`, 3, 7);
+}
+
+/** "hunting/charger gone; nothing new" / "new: drop/charger". */
+function changeWords({ cleared, fresh, findings }: JudgedRemedy): string {
+  const gone = cleared.length === 0 ? '' : `${cleared.map((finding) => finding.id).join(', ')} gone; `;
+  const added = fresh.length === 0 ? 'nothing new' : `new: ${fresh.map((finding) => finding.id).join(', ')}`;
+  return `${gone}${added}. Then: ${firstLine(tallyOf(findings))}`;
 }

@@ -12,14 +12,14 @@ import type { Page } from './page.ts';
 
 const SHOWN = 3;
 
-/** The facts most able to change a verdict, best first, at most `count`. */
-export function writeFacts(page: Page, facts: readonly Fact[], count = SHOWN): void {
+/** The facts most able to change a verdict, best first, at most `count`; `before` others are written already. */
+export function writeFacts(page: Page, facts: readonly Fact[], count = SHOWN, before = 0): void {
   const best = facts.slice(0, count);
   if (best.length === 0) return;
-  page.heading('Worth getting next');
+  if (before === 0) page.heading('Worth getting next');
   best.forEach((fact, index) => {
     const { what, how, could } = factText(fact);
-    page.text(`${index + 1}. ${sentence(what)}`, 0, 3);
+    page.text(`${before + index + 1}. ${sentence(what)}`, 0, 3);
     page.text([sentence(how), could].filter((text) => text !== '').join('; '), 3, 0);
   });
 }

@@ -1,6 +1,7 @@
 /** The report of `check`: verdict line first, then danger, fault, open, advice, met, and what is worth getting next. */
 import {
   bandLine,
+  formatSize,
   MARKS,
   measureLine,
   needLine,
@@ -11,9 +12,9 @@ import {
   type Build,
   type Fact,
   type Finding,
+  type Judged,
   type Verdict,
 } from '@loomwright/engine';
-import type { Judged } from '../engine.ts';
 import { writeAssumed, writeFacts } from './facts.ts';
 import { Page } from './page.ts';
 import type { Style } from './style.ts';
@@ -81,9 +82,16 @@ function writeHead(page: Page, { file, build, judged }: ReportInput): void {
     2,
     page.style.dim,
   );
-  if (judged.auto === null) return;
-  const why = judged.auto.governedBy === null ? '' : `; the next smaller one fails ${judged.auto.governedBy}`;
-  page.text(`size auto: ${judged.auto.size}${why}.`, 0, 2);
+  if (judged.auto !== null) page.text(autoWords(judged.auto), 0, 2);
+}
+
+/** "size auto: 35 mm² on feed, return; 25 mm² would fail hunting/charger." */
+function autoWords({ size, wires, governedBy, serves }: NonNullable<Judged['auto']>): string {
+  const what = `size auto: ${formatSize(size)} on ${wires.join(', ')}`;
+  if (!serves) return `${what}; no size in stock serves, the largest fails ${governedBy ?? 'too'}.`;
+  return governedBy === null
+    ? `${what}; the smallest in stock serves.`
+    : `${what}; the next smaller one falls short at ${governedBy}.`;
 }
 
 function conditionCount(judged: Judged): string {

@@ -221,7 +221,7 @@ function wires(plan: Plan): string[] {
     '  feed:     { from: vehicle-battery.+, to: feed-fuse.line, size: auto, insulation: pvc-105, length: 15 cm }',
     '  feed-2:   { from: feed-fuse.load, to: charger.in+, size: auto, insulation: pvc-105, via: [take-off, locker] }',
     `  return:   { from: charger.in-, to: ${back} }`,
-    `  earth:    { from: vehicle-battery.-, to: factory-ground.stud, size: ${earth}, length: 30 cm }  ${ASSUMED}: the vehicle's own`,
+    `  earth:    { from: vehicle-battery.-, to: factory-ground.stud, size: ${earth}, insulation: pvc-105, length: 30 cm }  ${ASSUMED}: the vehicle's own`,
     `  tap:      { from: charger.in+, to: enable-fuse.line, size: ${thin}, length: 10 cm }`,
     `  tap-2:    { from: enable-fuse.load, to: run-relay.30, size: ${thin}, length: 20 cm }`,
     `  run:      { from: run-signal.out, to: run-relay.86, size: ${thin}, via: [dash, locker] }`,

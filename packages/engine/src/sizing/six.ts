@@ -235,7 +235,7 @@ function readCharger(text: string): Read<number | null> {
   return read.ok ? { value: read.value } : { message: read.message };
 }
 
-const HOUSE = /^([a-z-]*(?:lifepo4)?)\s*(\d.*)?$/i;
+const HOUSE = /^(lifepo4|[a-z-]+)?\s*(\d.*)?$/i;
 
 function readHouse(text: string): Read<readonly [Chemistry | null, Span | null]> {
   const match = HOUSE.exec(text);
