@@ -48,7 +48,7 @@ export function readTerminal(text: string): PhraseResult {
   if (TERMINAL.test(text)) return { ok: true, value: text };
   const message = text.includes('.')
     ? `${quoted(text)} is not a terminal: write part.terminal, such as charger.in+`
-    : `${quoted(text)} names no terminal: write part.terminal, such as ${isId(text) ? `${text}.+` : 'charger.in+'}`;
+    : `${quoted(text)} is no terminal: write part.terminal, such as ${isId(text) ? `${text}.+` : 'charger.in+'}`;
   return { ok: false, message };
 }
 

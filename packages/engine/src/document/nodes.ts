@@ -121,14 +121,21 @@ function splitByComma(reading: Reading, previous: Entry, key: string, path: Path
 }
 
 /** Reports that nothing is written where a value is expected; a comment that was meant as the value gets its own sentence. */
-export function nothingWritten(reading: Reading, node: Node | null, at: number, path: Path, expected: string): void {
+export function nothingWritten(
+  reading: Reading,
+  node: Node | null,
+  at: number,
+  path: Path,
+  expected: string,
+  orUnknown = '',
+): void {
   const comment = commentAfter(reading, startOf(node, at));
   const written = textOf(node) ?? '';
   const begins = comment === undefined ? undefined : `found nothing: ${quoted(comment)} is a comment because of its #`;
   const message =
     begins !== undefined && /^# ?\d/.test(comment ?? '')
       ? `${begins}; ${insteadOfHash(comment ?? '')}`
-      : `${begins ?? `found ${written === '' ? 'nothing' : quoted(written)}`}; ${expected} is expected, or write unknown`;
+      : `${begins ?? `found ${written === '' ? 'nothing' : quoted(written)}`}; ${expected} is expected${orUnknown}`;
   reading.faults.add({ offset: startOf(node, at), found: comment ?? written, expected, message, path });
 }
 

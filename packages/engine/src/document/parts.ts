@@ -5,7 +5,7 @@ import type { Entry } from './nodes.ts';
 import { entriesOf, isEmpty, isMap, nothingWritten, startOf, textOf } from './nodes.ts';
 import type { Reading } from './reading.ts';
 import { notOneOf } from './scalars.ts';
-import { readFields, wrongForm, type Spot } from './shapes.ts';
+import { readFields, unknownName, wrongForm, type Spot } from './shapes.ts';
 
 export interface ReadParts {
   /** Every part whose kind is known, also where a field of it is at fault, so that references to it can be checked. */
@@ -16,7 +16,7 @@ export interface ReadParts {
   readonly names: ReadonlySet<Id>;
 }
 
-const OWN = ['kind', 'at'] as const;
+const OWN: readonly string[] = ['kind', 'at'];
 
 export function readParts(reading: Reading, entries: readonly Entry[], registry: Registry): ReadParts {
   const parts = new Map<Id, Part>();
@@ -73,13 +73,20 @@ function tableOf(kind: Kind, registry: Registry, tables: Map<string, FieldTable>
 
 /** All fields of a part of this kind, its own before the common ones; `kind` and `at` left out. */
 export function partFields(kind: Kind, registry: Registry): FieldTable {
-  const all = Object.entries({ ...registry.common, ...kind.fields });
-  return Object.fromEntries(all.filter(([name]) => !(OWN as readonly string[]).includes(name)));
+  const names = [...new Set([...Object.keys(kind.fields), ...Object.keys(registry.common)])];
+  const fields: FieldTable = { ...registry.common, ...kind.fields };
+  const pick = (name: string) => [name, fields[name]] as const;
+  return Object.fromEntries(names.filter((name) => !OWN.includes(name)).map(pick)) as FieldTable;
 }
 
 function kindOf(reading: Reading, entries: readonly Entry[], spot: Spot, registry: Registry): Kind | undefined {
   const entry = entries.find(({ key }) => key === 'kind');
   const names = [...registry.kinds.keys()];
+  const glued = entries.find(({ key }) => key.startsWith('kind:'));
+  if (entry === undefined && glued !== undefined) {
+    unknownName(reading, glued.key, glued.at, ['kind'], spot.path);
+    return undefined;
+  }
   if (entry === undefined) {
     reading.faults.add({
       offset: startOf(spot.node, spot.at),

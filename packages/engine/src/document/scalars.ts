@@ -1,6 +1,6 @@
 /** Values that are one piece of text: quantities, numbers, words, yes and no. */
 import type { Path, Shape, Stated } from '../contracts/index.ts';
-import { dimensionInfo, isUnknown, listed, nearest, parseQuantity, quoted, readNumber } from '../quantity/index.ts';
+import { dimensionInfo, editDistance, isUnknown, listed, nearest, parseQuantity, quoted, readNumber } from '../quantity/index.ts';
 import type { Quantity, QuantityOptions } from '../quantity/index.ts';
 import type { Reading, Read } from './reading.ts';
 import { BAD } from './reading.ts';
@@ -106,7 +106,7 @@ function readChoice(reading: Reading, piece: Piece, shape: Of<'choice'>): Read<u
 
 /** Reports a word that is not in a closed list, with the nearest that is. `of` says what the words are ("a kind of part"). */
 export function notOneOf(reading: Reading, piece: Piece, words: readonly string[], of: string): typeof BAD {
-  const near = reading.faults.full ? undefined : nearest(piece.text, words);
+  const near = reading.faults.full ? undefined : (nearest(piece.text, words) ?? nearestSentence(piece.text, words));
   const what = of === '' ? '' : `, which is not ${of}`;
   const write = near === undefined ? `write ${listed(words)}` : `did you mean ${near}? (${listed(words)})`;
   reading.faults.add({
@@ -120,6 +120,17 @@ export function notOneOf(reading: Reading, piece: Piece, words: readonly string[
   return BAD;
 }
 
+/** Of several sentences the one that shares most letters in order, when that is most of it. */
+function nearestSentence(text: string, words: readonly string[]): string | undefined {
+  if (text.length > 100 || !text.includes(' ')) return undefined;
+  const ranked = words
+    .filter((word) => word.includes(' '))
+    .map((word) => ({ word, distance: editDistance(text.toLowerCase(), word.toLowerCase()) }))
+    .toSorted((a, b) => a.distance - b.distance);
+  const [best] = ranked;
+  return best !== undefined && best.distance <= best.word.length * 0.6 ? best.word : undefined;
+}
+
 const FLAGS: ReadonlyMap<string, boolean> = new Map([
   ['yes', true],
   ['no', false],
@@ -127,11 +138,21 @@ const FLAGS: ReadonlyMap<string, boolean> = new Map([
   ['false', false],
 ]);
 
+/** What people write for yes and no; by letters alone "on" would be near to "no". */
+const SWITCHED: ReadonlyMap<string, string> = new Map([
+  ['on', 'yes'],
+  ['y', 'yes'],
+  ['1', 'yes'],
+  ['off', 'no'],
+  ['n', 'no'],
+  ['0', 'no'],
+]);
+
 function readFlag(reading: Reading, piece: Piece): Read<unknown> {
   if (piece.text === 'unknown') return 'unknown';
   const value = FLAGS.get(piece.text);
   if (value !== undefined) return value;
-  const near = nearest(piece.text, FLAGS.keys());
+  const near = SWITCHED.get(piece.text.toLowerCase()) ?? nearest(piece.text, FLAGS.keys());
   const write = near === undefined ? 'write yes or no' : `did you mean ${near}? (yes or no)`;
   reading.faults.add({
     offset: piece.offset,

@@ -53,9 +53,14 @@ export class Scan {
     return !this.#refused;
   }
 
+  /** Nothing more can be found out: the text is nested too deeply to be a document. */
+  get hopeless(): boolean {
+    return this.#tooDeep;
+  }
+
   /** Nothing more comes: what is open stays open. */
   end(): void {
-    this.unclosed.push(...this.#open.toReversed());
+    this.unclosed.push(...this.#open.slice(-MOST_LEVELS).toReversed());
     this.#open = [];
   }
 

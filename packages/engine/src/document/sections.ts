@@ -2,7 +2,7 @@
 import type { FieldTable, Path } from '../contracts/index.ts';
 import { checkId } from './ids.ts';
 import type { Entry, Node } from './nodes.ts';
-import { entriesOf, isEmpty, isMap, isSeq, picture, startOf } from './nodes.ts';
+import { entriesOf, isEmpty, isMap, isSeq, startOf } from './nodes.ts';
 import type { Values } from './assemble.ts';
 import type { Reading } from './reading.ts';
 import { good } from './reading.ts';
@@ -96,16 +96,16 @@ function readItem(
   const entries = entriesOf(reading, node, path);
   const { values, bad } = readFields(reading, entries, fields, path);
   const lacking = needs.filter((name) => !entries.some(({ key }) => key === name));
-  for (const name of lacking) missing(reading, offset, name, node, path);
+  for (const name of lacking) missing(reading, offset, name, path);
   return { values, bad: bad || lacking.length > 0, path, offset };
 }
 
-function missing(reading: Reading, offset: number, name: string, node: Node, path: Path): void {
+function missing(reading: Reading, offset: number, name: string, path: Path): void {
   reading.faults.add({
     offset,
     found: '',
     expected: name,
-    message: `found ${picture(node)} without ${name}; ${name} is needed here`,
+    message: `found an entry without ${name}; ${name}: is needed here`,
     path,
   });
 }

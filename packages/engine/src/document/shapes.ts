@@ -22,7 +22,8 @@ export interface Spot {
 export function readShape(reading: Reading, spot: Spot, shape: Shape): Read<unknown> {
   reading.steps.nodes++;
   if (isEmpty(spot.node)) {
-    nothingWritten(reading, spot.node, spot.at, spot.path, describe(shape));
+    const orUnknown = shape.shape === 'text' ? '' : ', or write unknown';
+    nothingWritten(reading, spot.node, spot.at, spot.path, describe(shape), orUnknown);
     return BAD;
   }
   switch (shape.shape) {

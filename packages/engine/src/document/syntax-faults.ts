@@ -23,7 +23,7 @@ const RULES: readonly Rule[] = [
   [/^Expected flow (map|sequence) to end/, CLOSING],
   [/block-seq-ind on same line|Sequence item without/, 'a list cannot begin on the line of its name; begin it on the next line, write [a, b], or write a minus without a space'],
   [/^Invalid escape/, 'found a backslash in double quotes that means nothing; use single quotes, or write it twice'],
-  [/^Block collections are not allowed/, 'inside braces or brackets write the entries with commas between them, not with dashes or on indented lines'],
+  [/^Block collections are not allowed/, 'a comma is missing in the braces or brackets, or a dash or an indented line stands in them'],
   [/^Comments must be separated/, 'a space is missing before #; put one before a comment, or quotes around a value with # in it'],
   [/^Unexpected .*(scalar|node end|token)/, 'found more text where the value was already complete; put the whole value in quotes'],
 ];

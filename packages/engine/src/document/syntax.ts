@@ -48,12 +48,13 @@ function composed(text: string, scan: Scan, found: Faults): readonly Parsed[] | 
   let count = 0;
   composer['onError'] = (source: unknown, code: string, message: string, warning?: boolean): void => {
     if (warning === true) return;
+    // The library catches what is thrown inside a map or list and reports it here once more.
+    if (++count > MOST_SYNTAX_FAULTS) throw new Enough();
     found.add(syntaxFault(found.lines, offsetOf(source), code, message, scan.unclosed));
-    if (++count >= MOST_SYNTAX_FAULTS) throw new Enough();
   };
   const documents: Parsed[] = [];
   try {
-    for (const document of composer.compose(tokens(text, scan))) {
+    for (const document of composer.compose(tokens(text, scan, found))) {
       documents.push(document);
       if (documents.length === 2) break;
     }
@@ -61,21 +62,37 @@ function composed(text: string, scan: Scan, found: Faults): readonly Parsed[] | 
     if (error instanceof Refused) return null;
     if (!(error instanceof Enough)) throw error;
   }
+  // A few faults between documents are kept here instead of being reported as they are found.
+  const others = [...documents.flatMap((document) => document.errors), ...composer.streamInfo().errors];
+  for (const { pos, code, message } of others.slice(0, MOST_SYNTAX_FAULTS))
+    found.add(syntaxFault(found.lines, pos[0], code, message, scan.unclosed));
   return documents;
+}
+
+type Tokens = ReturnType<Parser['parse']>;
+
+/** The parser's own complaints come as tokens. */
+function* checked(tokens: Tokens, found: Faults, scan: Scan): Tokens {
+  for (const token of tokens) {
+    if (token.type !== 'error') yield token;
+    else if (!found.full)
+      found.add(syntaxFault(found.lines, token.offset, 'token', token.message, scan.unclosed));
+  }
 }
 
 class Refused extends Error {}
 
-function* tokens(text: string, scan: Scan): ReturnType<Parser['parse']> {
+function* tokens(text: string, scan: Scan, found: Faults): Tokens {
   const parser = new Parser();
   let fit = true;
   for (const lexeme of new Lexer().lex(text)) {
     fit = scan.accept(lexeme) && fit;
-    if (fit) yield* parser.next(lexeme);
+    if (scan.hopeless) break;
+    if (fit) yield* checked(parser.next(lexeme), found, scan);
   }
   scan.end();
   if (!fit) throw new Refused();
-  yield* parser.end();
+  yield* checked(parser.end(), found, scan);
 }
 
 function offsetOf(source: unknown): number {

@@ -57,7 +57,7 @@ const threshold: Shape = {
   pattern: '[0-9].*V',
   read: (raw) => {
     const found = parseThreshold(raw);
-    return found.ok ? { ok: true, value: found } : found;
+    return found.ok ? { ok: true, value: found.value } : found;
   },
 };
 
