@@ -44,7 +44,7 @@ places: { bay: { label: Battery bay, hottest: 30 °C }, rear: { label: Rear, hot
 routes: [ { from: bay, to: rear, length: 5 m, in: free } ]
 parts:
   battery: { kind: battery, at: bay, role: vehicle, chemistry: flooded, capacity: 80 Ah }
-  main: { kind: breaker, at: bay, rating: ${rating}, reset: manual, interrupts: 5 kA, curve: [{ at: 100 %, opens: never..never }, { at: 200 %, opens: 4..40 s }, { at: 400 %, opens: 0.6..5 s }, { at: 1000 %, opens: 0.12..0.4 s }] }
+  main: { kind: breaker, at: bay, rating: ${rating}, reset: manual, interrupts: 5 kA, curve: [{ at: 200 %, opens: 4..40 s }, { at: 400 %, opens: 0.6..5 s }, { at: 1000 %, opens: 0.12..0.4 s }] }
   lamp: { kind: load, at: rear, current: 5 A }
 wires:
   lead: { from: battery.+, to: main.line, size: 25 mm2, insulation: pvc-70, length: 15 cm }

@@ -1,7 +1,11 @@
 /** The checks, one line each, in the order in which findings are listed. */
 import type { Check } from '../contracts/index.ts';
+import { automaticReset } from './automatic-reset.ts';
 import { backFeed } from './back-feed.ts';
+import { batteryOpens } from './battery-opens.ts';
 import { batteryOverVolts } from './battery-over-volts.ts';
+import { bladeHolder } from './blade-holder.ts';
+import { chargerNegative } from './charger-negative.ts';
 import { chargeSum } from './charge-sum.ts';
 import { circularCharging } from './circular-charging.ts';
 import { clearing } from './clearing.ts';
@@ -16,18 +20,28 @@ import { enable } from './enable.ts';
 import { hunting } from './hunting.ts';
 import { inputWindow } from './input-window.ts';
 import { interrupting } from './interrupting.ts';
+import { isolation } from './isolation.ts';
 import { jointHeat } from './joint-heat.ts';
+import { mechanicalSize } from './mechanical-size.ts';
 import { midpoint } from './midpoint.ts';
 import { noStart } from './no-start.ts';
+import { nuisance } from './nuisance.ts';
 import { outputDrop } from './output-drop.ts';
 import { protectedReach } from './protected.ts';
+import { ratingWindow } from './rating-window.ts';
 import { rating } from './rating.ts';
+import { reachHand } from './reach-hand.ts';
 import { returnMedium } from './return-medium.ts';
+import { selectivity } from './selectivity.ts';
 import { sensor } from './sensor.ts';
 import { shuntShare } from './shunt-share.ts';
+import { sparks } from './sparks.ts';
 import { stillLive } from './still-live.ts';
+import { studLugs } from './stud-lugs.ts';
 import { supplyPointLimit } from './supply-point-limit.ts';
 import { surplus } from './surplus.ts';
+import { venting } from './venting.ts';
+import { voltageRating } from './voltage-rating.ts';
 import { wetting } from './wetting.ts';
 
 export const checks = [
@@ -35,10 +49,21 @@ export const checks = [
   rating,
   interrupting,
   clearing,
+  automaticReset,
+  ratingWindow,
+  nuisance,
+  selectivity,
+  bladeHolder,
   conductor,
   jointHeat,
   contacts,
   wetting,
+  voltageRating,
+  mechanicalSize,
+  studLugs,
+  reachHand,
+  sparks,
+  venting,
   hunting,
   inputWindow,
   drop,
@@ -56,8 +81,11 @@ export const checks = [
   coldCharge,
   circularCharging,
   batteryOverVolts,
+  batteryOpens,
   midpoint,
   shuntShare,
   sensor,
   returnMedium,
+  isolation,
+  chargerNegative,
 ] as const satisfies readonly Check[];

@@ -2,6 +2,7 @@
 import type { Check, Judgement, Operation, Placed, Solved, Switches } from '../contracts/index.ts';
 import { TOPICS } from '../practices/index.ts';
 import { judgement, step } from './support/judgement.ts';
+import { lastingOf } from './support/loading.ts';
 import { amps, atMost } from './support/short-text.ts';
 import { whereWords } from './support/words.ts';
 
@@ -24,7 +25,7 @@ export const wetting: Check = {
     return judge(part, op);
   },
   failing: example('100 mA'),
-  passing: example('1 mA'),
+  passing: example('0.5 mA'),
 };
 
 function example(least: string): string {
@@ -59,9 +60,9 @@ interface Least {
   readonly solved: Solved;
 }
 
-/** The least current of a contact while it is in use; null: it never carries anything. */
+/** The least current of a contact while it is in use, cranking and other brief states left out; null: it carries nothing. */
 function leastOf(op: Operation, part: Placed, contact: Contact): Least | null {
-  const all = op.all().map((solved) => ({ amps: solved.partMost(part.id, contact.element), solved }));
+  const all = lastingOf(op).map((solved) => ({ amps: solved.partMost(part.id, contact.element), solved }));
   const most = all.reduce((m, a) => Math.max(m, a.amps), 0);
   const used = all.filter((a) => a.amps >= IN_USE * most && a.amps > NOTHING);
   return used.reduce<Least | null>((a, b) => (a === null || b.amps < a.amps ? b : a), null);

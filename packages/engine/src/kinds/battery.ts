@@ -102,9 +102,7 @@ const fields: FieldTable = {
     },
   ),
   heater: quantity('power', 'Power of its cell heater, W.'),
-  vented: flag('Whether gas can leave its cells while charging: yes for lead.', undefined, {
-    fallback: (read) => !isLithium(chemistryOf(read)),
-  }),
+  vented: flag('Whether the gas of a lead battery is led to the outside; yes when not given.', true),
   held: quantity(
     'voltage',
     'Holds its terminals at this voltage in every condition, V: for worked examples and calibration.',
@@ -203,7 +201,8 @@ export const battery: Kind = {
         cranking: read.quantity('cranking'),
         opens: { chargeBelow: blocked, bothAbove: opensAbove(read) },
       },
-      gases: !isLithium(chemistryOf(read)) && read.flag('vented') !== false,
+      // Valve-regulated types (agm, gel) keep their gas unless they are abused.
+      gases: chemistryOf(read) === 'flooded',
       across: [['+', '-']],
       dcRating: statedRating(read),
       ...standbyOf(read, '+', '-'),

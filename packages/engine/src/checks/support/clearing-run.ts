@@ -2,6 +2,7 @@
 import type { Ampacity, Basis, LaidWire, Operation } from '../../contracts/index.ts';
 import { ADIABATIC_SECONDS, clear, heatFraction, steadyTemperature, type Clearing, type ClearingDevice } from '../../devices/index.ts';
 import { currentsOf, sideAmps, type Trial } from './clearing-cases.ts';
+import { melting } from './melting.ts';
 import { atMost } from './short-text.ts';
 
 /** How a trial ends. */
@@ -73,7 +74,7 @@ function runTrial(
   // A sealed verdict that needs no opening time: the wire may carry this current for good.
   if (celsius !== null && atMost(celsius, wire.finalTemperature)) return { ...base, ending: 'steady', heat: 0, clearing: null };
   const clearing = clear({
-    devices: trial.near ? devices.map((d) => adiabatic(op, d)) : devices,
+    devices: trial.near ? devices.map((d) => meltingDevice(op, d)) : devices,
     ampacity: ampacity?.amps ?? null,
     k: wire.k.sourced.value,
     areaMm2: wire.areaMm2 ?? 0,
@@ -83,17 +84,13 @@ function runTrial(
 }
 
 /**
- * Above its last listed point a fuse lets through no more I²t than there (it melts without losing heat); listed times hold
- * flat beyond it would burn the first centimetres of every wire behind a small fuse. Breakers have no such law: they stay flat.
+ * A listed time held flat beyond its last point would burn the first centimetres of every wire behind a small fuse; far ends
+ * are judged by the listed times as they are.
  */
-function adiabatic(op: Operation, device: ClearingDevice): ClearingDevice {
-  const { band } = device;
-  const last = band?.slow.at(-1);
-  if (band === null || last === undefined || band.clearing !== null || band.beyond !== 'flat') return device;
-  if (op.parts.get(device.id)?.ability.protects?.type !== 'fuse') return device;
-  const melts = last[0] * device.rating * last[0] * device.rating * last[1];
-  return { ...device, band: { ...band, clearing: melts } };
-}
+const meltingDevice = (op: Operation, d: ClearingDevice): ClearingDevice => ({
+  ...d,
+  band: melting(op.parts.get(d.id), d.band),
+});
 
 function ended(wire: LaidWire, clearing: Clearing, ampacity: Ampacity | null): { readonly ending: Ending; readonly heat: number } {
   if (clearing.outcome === 'clears' && atMost(clearing.heat, 1)) return { ending: 'withstood', heat: clearing.heat };

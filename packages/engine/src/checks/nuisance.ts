@@ -1,0 +1,178 @@
+/** Nuisance: a device carries its greatest continuous current in heat, and no inrush reaches its fast edge. */
+import type { Basis, Check, Judgement, Operation, Placed, Remedy, Step } from '../contracts/index.ts';
+import { fastSeconds } from '../devices/index.ts';
+import { TOPICS } from '../practices/index.ts';
+import { devicesOf, fedSides, loadsOn } from './support/downstream.ts';
+import { partNeed } from './support/figures-needed.ts';
+import { judgement, missing, step } from './support/judgement.ts';
+import { continuousInDevice, type Continuous } from './support/loading.ts';
+import { rate, ratingsWithin } from './support/remedies.ts';
+import { hottestAt } from './support/surroundings.ts';
+import { amps, atMost, celsius, factor, number, seconds } from './support/short-text.ts';
+import { whereWords } from './support/words.ts';
+
+export const nuisance: Check = {
+  id: 'nuisance',
+  title: 'Nuisance opening',
+  family: 'protection',
+  danger: false,
+  statements: TOPICS.nuisance,
+  subjects: (op) =>
+    devicesOf(op)
+      .filter((p) => continuousInDevice(op, p.id).amps > IDLE || surges(op, p).length > 0)
+      .map((p) => ({ id: p.id, label: p.label })),
+  judge(subject, op) {
+    const part = op.parts.get(subject.id);
+    if (part === undefined) throw new Error(`no device ${subject.id}`);
+    return judge(part, op);
+  },
+  remedies(subject, op): readonly Remedy[] {
+    const part = op.parts.get(subject.id);
+    const needed = part === undefined ? null : thermal(part, op);
+    return needed === null ? [] : ratingsWithin(needed.needs, needed.needs * 2).slice(0, 2).map((r) => rate(subject.id, r));
+  },
+  failing: example('25 A'),
+  passing: example('40 A'),
+};
+
+/** Below this nothing is carried, A. */
+const IDLE = 1e-6;
+
+function example(rating: string): string {
+  return `loomwright: 1
+title: A cooler behind a fuse
+practice: europe
+systems: { house: 12 V }
+places: { locker: { label: Locker, hottest: 45 °C } }
+parts:
+  bank: { kind: battery, at: locker, role: house, chemistry: agm, capacity: 200 Ah }
+  cooler-fuse: { kind: fuse, at: locker, family: blade-e, rating: ${rating}, interrupts: 5 kA }
+  cooler: { kind: load, at: locker, current: 25 A, on: always }
+wires:
+  lead: { from: bank.+, to: cooler-fuse.line, size: 16 mm2, insulation: pvc-105, length: 15 cm }
+  feed: { from: cooler-fuse.load, to: cooler.+, size: 16 mm2, insulation: pvc-105, length: 2 m }
+  back: { from: cooler.-, to: bank.-, size: 16 mm2, insulation: pvc-105, length: 2 m }
+`;
+}
+
+interface Thermal {
+  readonly load: Continuous;
+  readonly factor: Basis;
+  readonly air: Basis | null;
+  /** Rating that carries the load in heat, A. */
+  readonly needs: number;
+}
+
+function thermal(part: Placed, op: Operation): Thermal | null {
+  const protects = part.ability.protects;
+  if (protects === undefined) return null;
+  const air = hottestAt(op, part);
+  const share = protects.factor(air?.sourced.value ?? 40);
+  const load = continuousInDevice(op, part.id);
+  return { load, factor: share, air, needs: load.amps / Math.max(share.sourced.value, 1e-3) };
+}
+
+interface Surge {
+  readonly load: Placed;
+  readonly amps: number;
+  readonly seconds: number;
+}
+
+/** Inrush of each load behind the device, alone on top of nothing. */
+function surges(op: Operation, part: Placed): readonly Surge[] {
+  const behind = fedSides(op, part.id).flatMap((side) => loadsOn(op, side.nodes));
+  return [...new Set(behind)].flatMap((load) => {
+    const c = load.ability.consumes;
+    if (c === undefined || c.amps === null || c.inrush <= 1) return [];
+    return [{ load, amps: c.amps.sourced.value * c.inrush, seconds: c.inrushSeconds }];
+  });
+}
+
+function judge(part: Placed, op: Operation): Judgement {
+  const protects = part.ability.protects;
+  const heat = thermal(part, op);
+  if (protects === undefined || heat === null) throw new Error(`${part.id} protects nothing`);
+  if (protects.rating === null)
+    return missing(`Whether ${part.label} opens for nothing cannot be said: its rating is not known.`, [
+      partNeed(part.id, 'rating', `it carries ${amps(heat.load.amps)} for long`),
+    ]);
+  const rating = protects.rating.sourced.value;
+  const surge = atMost(heat.needs, rating) ? worstSurge(part, op, rating) : null;
+  return surge === null ? byHeat(part, heat, protects.rating) : bySurge(part, surge, rating, heat);
+}
+
+function byHeat(part: Placed, heat: Thermal, rating: Basis): Judgement {
+  const value = rating.sourced.value;
+  const holds = atMost(heat.needs, value);
+  const where = heat.air === null ? 'in heat' : `at ${celsius(heat.air.sourced.value)}`;
+  return judgement({
+    holds,
+    says: holds
+      ? `${part.label} (${amps(value)}) carries ${amps(heat.load.amps)} for long ${where}.`
+      : `${part.label} (${amps(value)}) will open by itself: ${amps(heat.load.amps)} for long ${where} ask for ${amps(heat.needs)}.`,
+    value: { value: heat.needs, unit: 'A' },
+    limit: { value, unit: 'A' },
+    margin: value - heat.needs,
+    worst: heat.load.chargers > 0 ? null : (heat.load.solved.solved?.id ?? null),
+    working: heatSteps(part, heat),
+    restsOn: [...heat.load.bases, ...(heat.air === null ? [] : [heat.air]), rating],
+    limits: [heat.factor],
+    about: [part.id, ...heat.load.feeds.map((f) => f.charger)],
+  });
+}
+
+function heatSteps(part: Placed, heat: Thermal): readonly Step[] {
+  const { load } = heat;
+  const lines: Step[] = [];
+  if (load.solved.solved !== null)
+    lines.push(step(`Greatest current solved through ${part.id}`, whereWords(load.solved.solved), load.solved.amps, 'A'));
+  if (load.chargers > 0) {
+    const names = load.feeds.map((f) => f.label).join(' + ');
+    const beside = load.beside > 0.05 ? ` + ${amps(load.beside)} beside` : '';
+    lines.push(step('Greatest continuous input current', `${names}${beside}`, load.chargers + load.beside, 'A'));
+  }
+  lines.push(
+    step('Rating needed', `${amps(load.amps)} / ${factor(heat.factor.sourced.value)} (device factor)`, heat.needs, 'A', {
+      source: heat.factor.sourced.source,
+      about: [part.id],
+    }),
+  );
+  return lines;
+}
+
+interface Reached {
+  readonly surge: Surge;
+  readonly fast: number;
+}
+
+/** The inrush that lasts longest beyond the time before which the device has surely not opened; null: none does. */
+function worstSurge(part: Placed, op: Operation, rating: number): Reached | null {
+  const curve = part.ability.protects?.curve ?? null;
+  if (curve === null) return null;
+  let worst: Reached | null = null;
+  for (const surge of surges(op, part)) {
+    const fast = fastSeconds(curve, surge.amps / rating);
+    if (fast === null || fast >= surge.seconds) continue;
+    if (worst === null || fast / surge.seconds < worst.fast / worst.surge.seconds) worst = { surge, fast };
+  }
+  return worst;
+}
+
+function bySurge(part: Placed, reached: Reached, rating: number, heat: Thermal): Judgement {
+  const { surge, fast } = reached;
+  const curve = part.ability.protects?.curve ?? null;
+  return judgement({
+    holds: false,
+    says: `${part.label} (${amps(rating)}) may open when ${surge.load.label} starts: ${amps(surge.amps)} for ${seconds(surge.seconds)}, and it may open from ${seconds(fast)} on.`,
+    value: { value: surge.seconds, unit: 's' },
+    limit: { value: fast, unit: 's' },
+    margin: fast - surge.seconds,
+    working: [
+      ...heatSteps(part, heat),
+      step(`Inrush of ${surge.load.id}`, `for ${seconds(surge.seconds)}`, surge.amps, 'A', { about: [surge.load.id] }),
+      step('Fast edge', `at ${number(surge.amps / rating)} times the rating`, fast, 's', { about: [part.id] }),
+    ],
+    limits: curve === null ? [] : [curve.basis],
+    about: [part.id, surge.load.id],
+  });
+}

@@ -1,0 +1,83 @@
+/** What lies behind a protective device: the wires that it protects, the loads that it feeds, the device before it. */
+import type { Id, LaidWire, Operation, Placed } from '../../contracts/index.ts';
+import { fedThrough } from './chargers.ts';
+import { flood, netOf } from './conductors.ts';
+import { perOperation } from './memo.ts';
+import { partOf, refOf } from './refs.ts';
+import { sourcesOf, type Source } from './sources.ts';
+
+export const devicesOf = (op: Operation): readonly Placed[] =>
+  [...op.parts.values()].filter((p) => p.ability.protects !== undefined);
+
+/** The device's two terminals. */
+export function endsOf(part: Placed): readonly [string, string] {
+  const p = part.ability.protects;
+  return p === undefined ? ['', ''] : [refOf(part.id, p.from), refOf(part.id, p.to)];
+}
+
+export interface Side {
+  readonly terminal: string;
+  /** Nodes on this side, with the device itself cut. */
+  readonly nodes: ReadonlySet<string>;
+  /** Nodes up to the next devices. */
+  readonly near: ReadonlySet<string>;
+  readonly sources: readonly Source[];
+}
+
+/** Both sides of each device, the return left out. */
+const sidesOf: (op: Operation) => ReadonlyMap<Id, readonly [Side, Side]> = perOperation((op) => {
+  const map = new Map<Id, readonly [Side, Side]>();
+  for (const part of devicesOf(op)) {
+    const [a, b] = endsOf(part);
+    map.set(part.id, [side(op, part.id, a), side(op, part.id, b)]);
+  }
+  return map;
+});
+
+function side(op: Operation, device: Id, terminal: string): Side {
+  const net = netOf(op);
+  const open = (next: string): boolean => !net.isReturn(next) && partOf(next) !== device;
+  const nodes = flood(net.at, terminal, (link, next) => link.id !== device && open(next));
+  const near = flood(net.at, terminal, (link, next) => link.type !== 'device' && open(next));
+  return { terminal, nodes, near, sources: sourcesOf(op).filter((s) => !s.atPosts && nodes.has(s.terminal)) };
+}
+
+export const bothSides = (op: Operation, device: Id): readonly Side[] => sidesOf(op).get(device) ?? [];
+
+/** Sides that a battery does not feed, or all where both are fed: what the device protects. */
+export function fedSides(op: Operation, device: Id): readonly Side[] {
+  const sides = bothSides(op, device);
+  const [a, b] = sides;
+  if (a === undefined || b === undefined) return [];
+  const behind: Side[] = [];
+  if (b.sources.some((s) => s.stiff)) behind.push(a);
+  if (a.sources.some((s) => s.stiff)) behind.push(b);
+  return behind;
+}
+
+/** The side behind the device as seen by the chargers that it feeds; null: it feeds none. */
+export function chargerSide(op: Operation, device: Id): Side | null {
+  const feeds = fedThrough(op, device);
+  if (feeds.length === 0) return null;
+  return (
+    bothSides(op, device).find((s) =>
+      feeds.some((f) => {
+        const c = op.parts.get(f.charger)?.ability.converts;
+        return c !== undefined && s.nodes.has(refOf(f.charger, c.inPlus));
+      }),
+    ) ?? null
+  );
+}
+
+/** Wires of a side up to the next device. */
+export function wiresNear(op: Operation, near: ReadonlySet<string>): readonly LaidWire[] {
+  return [...op.wires.values()].filter((w) => near.has(w.from) && near.has(w.to));
+}
+
+/** Loads on a side. */
+export function loadsOn(op: Operation, nodes: ReadonlySet<string>): readonly Placed[] {
+  return [...op.parts.values()].filter((p) => {
+    const c = p.ability.consumes;
+    return c !== undefined && nodes.has(refOf(p.id, c.plus));
+  });
+}

@@ -1,0 +1,153 @@
+/** Voltage rating: no part sees more volts than it is rated for, the usual greatest of its system at least. */
+import type { Basis, Check, Judgement, Operation, Placed, Solved } from '../contracts/index.ts';
+import { TOPICS } from '../practices/index.ts';
+import { flood, netOf } from './support/conductors.ts';
+import { partNeed } from './support/figures-needed.ts';
+import { judgement, missing, step } from './support/judgement.ts';
+import { usualMost } from './support/limits.ts';
+import { refOf } from './support/refs.ts';
+import { atMost, volts } from './support/short-text.ts';
+import { whereWords } from './support/words.ts';
+
+export const voltageRating: Check = {
+  id: 'voltage-rating',
+  title: 'Voltage rating of a part',
+  family: 'voltage rating',
+  danger: true,
+  statements: TOPICS.voltageRating,
+  subjects: (op) =>
+    [...op.parts.values()]
+      .filter((p) => isRated(p) && !p.implied && isWired(op, p))
+      .map((p) => ({ id: p.id, label: p.label })),
+  judge(subject, op) {
+    const part = op.parts.get(subject.id);
+    if (part === undefined) throw new Error(`no part ${subject.id}`);
+    return judge(part, op);
+  },
+  failing: example('16 V'),
+  passing: example('32 V'),
+};
+
+function example(rated: string): string {
+  return `loomwright: 1
+title: A breaker on a 24 V vehicle
+practice: europe
+systems: { vehicle: 24 V }
+places: { bay: { label: Battery bay, hottest: 40 °C } }
+parts:
+  battery: { kind: battery, at: bay, role: vehicle, chemistry: agm, capacity: 80 Ah, dc-rating: 32 V }
+  main: { kind: breaker, at: bay, rating: 30 A, reset: manual, interrupts: 5 kA, dc-rating: ${rated} }
+  lamp: { kind: load, at: bay, current: 5 A, dc-rating: 32 V }
+wires:
+  lead: { from: battery.+, to: main.line, size: 10 mm2, insulation: pvc-105, length: 15 cm }
+  branch: { from: main.load, to: lamp.+, size: 10 mm2, insulation: pvc-105, length: 1 m }
+  back: { from: lamp.-, to: battery.-, size: 10 mm2, insulation: pvc-105, length: 1 m }
+`;
+}
+
+function terminals(part: Placed): readonly string[] {
+  const names = part.kind.terminals(part.read);
+  return names.type === 'named' ? names.names : [];
+}
+
+/** Parts that break a current or convert it; any other only where its rating is stated. */
+function isRated(part: Placed): boolean {
+  const { dcRating, protects, switches, converts } = part.ability;
+  if (dcRating === undefined) return false;
+  return protects !== undefined || switches !== undefined || converts !== undefined || dcRating.stated !== null;
+}
+
+const isWired = (op: Operation, part: Placed): boolean =>
+  terminals(part).some((t) => op.wiresAt(refOf(part.id, t)).length > 0);
+
+/** Negative posts of the batteries. */
+const negatives = (op: Operation): readonly string[] =>
+  [...op.parts.values()].flatMap((p) => (p.ability.stores === undefined ? [] : [refOf(p.id, p.ability.stores.minus)]));
+
+/** The volts across the part, or from its terminals to the negative of its net: what it has to break. */
+function voltsAt(op: Operation, part: Placed, solved: Solved): number {
+  let most = 0;
+  const pairs = (part.ability.across ?? []).map(([a, b]) => [refOf(part.id, a), refOf(part.id, b)] as const);
+  const grounds = negatives(op);
+  const toGround = terminals(part).flatMap((t) => grounds.map((g) => [refOf(part.id, t), g] as const));
+  for (const [a, b] of pairs.length > 0 ? pairs : toGround) {
+    const range = solved.voltsRange(a, b);
+    if (range !== null) most = Math.max(most, Math.abs(range[0]), Math.abs(range[1]));
+  }
+  return most;
+}
+
+/** Nominal volts of the nets that the part's terminals belong to, the greatest. */
+function nominalOf(op: Operation, part: Placed): number {
+  const net = netOf(op);
+  const found: number[] = [];
+  for (const t of terminals(part)) {
+    const reached = flood(net.at, refOf(part.id, t), (link, next) => !net.isReturn(next) || link.id === part.id);
+    for (const p of op.parts.values()) {
+      const s = p.ability.stores;
+      const system = s?.system ?? s?.role ?? null;
+      const nominal = system === null ? undefined : op.build.systems[system];
+      if (s !== undefined && nominal !== undefined && reached.has(refOf(p.id, s.plus))) found.push(nominal);
+    }
+  }
+  return found.length > 0 ? Math.max(...found) : part.read.about.nominal;
+}
+
+interface Most {
+  readonly volts: number;
+  readonly solved: Solved | null;
+}
+
+function greatest(op: Operation, part: Placed): Most {
+  let most: Most = { volts: 0, solved: null };
+  for (const solved of op.all()) {
+    const value = voltsAt(op, part, solved);
+    if (value > most.volts) most = { volts: value, solved };
+  }
+  return most;
+}
+
+function judge(part: Placed, op: Operation): Judgement {
+  const nominal = nominalOf(op, part);
+  const usual = usualMost(nominal);
+  const most = greatest(op, part);
+  const asked = Math.max(usual, most.volts);
+  const rated = part.ability.dcRating?.stated ?? part.ability.dcRating?.family ?? null;
+  const working = [
+    ...(most.solved === null ? [] : [step(`Greatest volts at ${part.id}`, whereWords(most.solved), most.volts, 'V')]),
+    step(`Usual greatest of a ${volts(nominal)} system`, 'highest charging voltage in use', usual, 'V', {
+      source: 'common practice, no source',
+    }),
+  ];
+  const shared = {
+    value: { value: asked, unit: 'V' },
+    worst: most.volts > usual ? (most.solved?.id ?? null) : null,
+    working,
+    about: [part.id],
+  };
+  if (rated === null) return withoutRating(part, nominal, asked, shared);
+  return withRating(part, rated, asked, shared);
+}
+
+function withRating(part: Placed, rated: Basis, asked: number, shared: Partial<Judgement>): Judgement {
+  const limit = rated.sourced.value;
+  const holds = atMost(asked, limit);
+  return judgement({
+    ...shared,
+    holds,
+    says: holds
+      ? `${part.label} is rated ${volts(limit)} dc and sees at most ${volts(asked)}.`
+      : `${part.label} is rated ${volts(limit)} dc and may see ${volts(asked)}: it may not break an arc at that voltage.`,
+    limit: { value: limit, unit: 'V' },
+    margin: limit - asked,
+    // The figure of a family is what its standard prints; only a rating that is stated for the part can be doubted.
+    ...(part.ability.dcRating?.stated === null ? { restsOn: [rated] } : { limits: [rated] }),
+  });
+}
+
+function withoutRating(part: Placed, nominal: number, asked: number, shared: Partial<Judgement>): Judgement {
+  const says = `The dc voltage rating of ${part.label} is not known; it may see ${volts(asked)}.`;
+  // At 12 V nearly every part on sale bears it; at 24 and 48 V many do not.
+  if (nominal <= 14) return judgement({ ...shared, holds: true, note: 'advice', says });
+  return missing(says, [partNeed(part.id, 'dc-rating', `it may see ${volts(asked)}`)], shared);
+}
