@@ -54,7 +54,8 @@ function judge(point: Placed, op: Operation): Judgement {
   });
   const label = capital(point.label);
   const shared = { restsOn: present([signals.liveBasis]), about: [point.id] };
-  if (worst === null) return judgement({ holds: true, says: `${label} is live in every state that is judged.`, ...shared });
+  if (worst === null)
+    return judgement({ holds: true, says: `${label} is live in every state that is judged.`, ...shared });
   const { amps, volts } = worst.of;
   const holds = worst.margin >= 0;
   const state = inState(worst.solved.condition.state);
@@ -74,7 +75,9 @@ function judge(point: Placed, op: Operation): Judgement {
     working: [
       step('volts on the dead wire', whereWords(worst.solved), volts, 'V'),
       step('current driven into it', whereWords(worst.solved), amps, 'A'),
-      ...(path === null ? [] : [step('way', `${path.source}, ${wayText(path.hops)}`, null, '', { about: idsOf(path.hops) })]),
+      ...(path === null
+        ? []
+        : [step('way', `${path.source}, ${wayText(path.hops)}`, null, '', { about: idsOf(path.hops) })]),
       step('drawn in a day', `${A(amps)} × 24 h`, amps * 24, 'Ah'),
     ],
     ...shared,
@@ -91,13 +94,23 @@ function asleep(s: Solved, point: Placed): boolean {
 }
 
 /** The shortest way from a source's plus to the wire, over contacts that carry current or stand at one voltage. */
-function fedBy(op: Operation, out: string, s: Solved): { readonly source: string; readonly hops: readonly Hop[] } | null {
+function fedBy(
+  op: Operation,
+  out: string,
+  s: Solved,
+): { readonly source: string; readonly hops: readonly Hop[] } | null {
   const net = netOf(op);
-  const ways = reach(net, out, (link) => link.type !== 'contact' || Math.abs(s.volts(link.a, link.b) ?? 99) < 0.5);
+  const ways = reach(
+    net,
+    out,
+    (link) => link.type !== 'contact' || Math.abs(s.volts(link.a, link.b) ?? 99) < 0.5,
+  );
   const sources = [
     ...batteries(op).map((b) => ({ id: b.part.id, at: b.plus })),
     ...points(op).map((p) => ({ id: p.id, at: `${p.id}.${p.ability.signals?.out ?? ''}` })),
-    ...[...op.parts.values()].flatMap((p) => (p.ability.generates === undefined ? [] : [{ id: p.id, at: `${p.id}.${p.ability.generates.plus}` }])),
+    ...[...op.parts.values()].flatMap((p) =>
+      p.ability.generates === undefined ? [] : [{ id: p.id, at: `${p.id}.${p.ability.generates.plus}` }],
+    ),
   ].filter((c) => c.at !== out);
   const found = sources
     .map((c) => ({ source: c.id, hops: ways.get(c.at) }))
@@ -119,9 +132,15 @@ function remedies(op: Operation, id: string): readonly Remedy[] {
     {
       title: `a diode at ${point.label}, so that it gives and does not take`,
       changes: [
-        { add: ['parts', diode], value: { kind: 'diode', ...(point.at === null ? {} : { at: point.at }), rating: '3 A' } },
+        {
+          add: ['parts', diode],
+          value: { kind: 'diode', ...(point.at === null ? {} : { at: point.at }), rating: '3 A' },
+        },
         { set: ['wires', wire, end], to: `${diode}.cathode` },
-        { add: ['wires', `${diode}-lead`], value: { from: out, to: `${diode}.anode`, size: '1 mm2', length: '10 cm' } },
+        {
+          add: ['wires', `${diode}-lead`],
+          value: { from: out, to: `${diode}.anode`, size: '1 mm2', length: '10 cm' },
+        },
       ],
     },
   ];

@@ -26,7 +26,11 @@ export const batteryOverVolts: Check = {
 const MOST_PER_BLOCK = 15;
 
 function stacked(op: Operation): readonly Battery[] {
-  const inSeries = new Set<Id>(stacksOf(op).filter((group) => group.length > 1).flat());
+  const inSeries = new Set<Id>(
+    stacksOf(op)
+      .filter((group) => group.length > 1)
+      .flat(),
+  );
   return batteries(op, 'vehicle').filter((b) => inSeries.has(b.part.id));
 }
 
@@ -38,11 +42,14 @@ function judge(battery: Battery, op: Operation): Judgement {
   const worst = worstOf(whole(op), (s) => {
     const volts = s.voltsRange(battery.plus, battery.minus)?.[1];
     // Only what charges it harms it.
-    return volts === undefined || netAmps(s, battery) < 0 ? null : { margin: most - volts, of: { volts, amps: netAmps(s, battery) } };
+    return volts === undefined || netAmps(s, battery) < 0
+      ? null
+      : { margin: most - volts, of: { volts, amps: netAmps(s, battery) } };
   });
   const about = [...mates];
   const label = capital(part.label);
-  if (worst === null) return judgement({ holds: true, says: `${label} is not charged in any condition.`, about });
+  if (worst === null)
+    return judgement({ holds: true, says: `${label} is not charged in any condition.`, about });
   const holds = worst.margin >= -1e-9;
   return judgement({
     holds,
@@ -53,7 +60,12 @@ function judge(battery: Battery, op: Operation): Judgement {
     worst: worst.solved.id,
     others: worst.others,
     working: [
-      step(`volts across ${part.id}`, `${whereWords(worst.solved)}, charged with ${A(worst.of.amps)}`, worst.of.volts, 'V'),
+      step(
+        `volts across ${part.id}`,
+        `${whereWords(worst.solved)}, charged with ${A(worst.of.amps)}`,
+        worst.of.volts,
+        'V',
+      ),
       step('most', `${blocks} × ${V(MOST_PER_BLOCK)}`, most, 'V'),
     ],
     restsOn: present([battery.stores.capacity]),

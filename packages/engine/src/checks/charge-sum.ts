@@ -27,7 +27,9 @@ export const chargeSum: Check = {
 /** Lead limits its own charge; where a limit is printed, or the cells do not, it is judged. */
 const limited = (op: Operation): readonly Battery[] =>
   batteries(op).filter(
-    (b) => b.stores.role !== 'vehicle' && (b.stores.chargeLimit !== null || (b.stores.chargeLowest !== null && offers(b, op).length > 0)),
+    (b) =>
+      b.stores.role !== 'vehicle' &&
+      (b.stores.chargeLimit !== null || (b.stores.chargeLowest !== null && offers(b, op).length > 0)),
   );
 
 interface Offer {
@@ -44,15 +46,29 @@ function offers(battery: Battery, op: Operation): readonly Offer[] {
     const fromChargers = chargers(op)
       .filter((c) => reached.has(c.outPlus) && points.some((s) => s.everOn(c.part.id)))
       .map((c) => ({ part: c.part, facts, amps: c.does.current }));
-    return [...fromChargers, ...generators(op, facts, reached, points.some((s) => s.condition.shore || s.condition.sun))];
+    return [
+      ...fromChargers,
+      ...generators(
+        op,
+        facts,
+        reached,
+        points.some((s) => s.condition.shore || s.condition.sun),
+      ),
+    ];
   });
 }
 
-function generators(op: Operation, facts: StateFacts, reached: ReadonlyMap<string, unknown>, present: boolean): readonly Offer[] {
+function generators(
+  op: Operation,
+  facts: StateFacts,
+  reached: ReadonlyMap<string, unknown>,
+  present: boolean,
+): readonly Offer[] {
   const corner = op.corners.find((c) => c.id === 'every-source');
   return [...op.parts.values()].flatMap((part) => {
     const { generates } = part.ability;
-    if (generates === undefined || corner === undefined || !reached.has(refOf(part.id, generates.plus))) return [];
+    if (generates === undefined || corner === undefined || !reached.has(refOf(part.id, generates.plus)))
+      return [];
     const works = generates.role === 'vehicle-supply' ? facts.supply !== 'off' : present;
     return works ? [{ part, facts, amps: generates.limit(facts, corner) }] : [];
   });
@@ -72,10 +88,25 @@ function judge(battery: Battery, op: Operation): Judgement {
     return judgement({ holds: true, says: `Nothing charges ${part.label}.`, about });
   }
   const silent = all.filter((o) => o.amps === null);
-  const who = listed(worst.here.map((o) => `${o.part.id} ${o.amps === null ? 'not given' : A(o.amps.sourced.value)}`));
+  const who = listed(
+    worst.here.map((o) => `${o.part.id} ${o.amps === null ? 'not given' : A(o.amps.sourced.value)}`),
+  );
   const working = [
-    ...worst.here.map((o) => step(`${o.part.id} can give`, o.amps?.sourced.source ?? 'not given', o.amps?.sourced.value ?? null, 'A', { about: [o.part.id] })),
-    step(`together, ${worst.facts.label}`, worst.here.map((o) => (o.amps === null ? '?' : A(o.amps.sourced.value))).join(' + '), worst.amps, 'A'),
+    ...worst.here.map((o) =>
+      step(
+        `${o.part.id} can give`,
+        o.amps?.sourced.source ?? 'not given',
+        o.amps?.sourced.value ?? null,
+        'A',
+        { about: [o.part.id] },
+      ),
+    ),
+    step(
+      `together, ${worst.facts.label}`,
+      worst.here.map((o) => (o.amps === null ? '?' : A(o.amps.sourced.value))).join(' + '),
+      worst.amps,
+      'A',
+    ),
   ];
   const shared = {
     value: { value: worst.amps, unit: 'A' },
@@ -89,9 +120,23 @@ function judge(battery: Battery, op: Operation): Judgement {
   if (chargeLimit === null || first !== undefined) {
     const basis =
       chargeLimit === null
-        ? absent(`parts.${part.id}.charge-limit`, `charge limit of ${part.label}`, "read it on the battery's sheet", 'A')
-        : absent(`parts.${first?.part.id ?? ''}.current`, `output of ${first?.part.label ?? ''}`, 'read the plate', 'A');
-    return missing(`${label} is offered ${A(worst.amps)} (${who}); ${chargeLimit === null ? 'what it may be charged with' : 'one output'} is not given.`, [{ basis, why: `${A(worst.amps)} is offered` }], shared);
+        ? absent(
+            `parts.${part.id}.charge-limit`,
+            `charge limit of ${part.label}`,
+            "read it on the battery's sheet",
+            'A',
+          )
+        : absent(
+            `parts.${first?.part.id ?? ''}.current`,
+            `output of ${first?.part.label ?? ''}`,
+            'read the plate',
+            'A',
+          );
+    return missing(
+      `${label} is offered ${A(worst.amps)} (${who}); ${chargeLimit === null ? 'what it may be charged with' : 'one output'} is not given.`,
+      [{ basis, why: `${A(worst.amps)} is offered` }],
+      shared,
+    );
   }
   const most = chargeLimit.sourced.value;
   return judgement({
@@ -115,6 +160,13 @@ function remedies(op: Operation, judged: Judgement): readonly Remedy[] {
     .flatMap((c) => {
       const rated = c.does.current?.sourced.value ?? 0;
       const amps = Math.floor((rated - over) / 5) * 5;
-      return amps < 5 ? [] : [{ title: `limit ${c.part.label} to ${amps} A`, changes: [{ set: ['parts', c.part.id, 'current'], to: `${amps} A` }] }];
+      return amps < 5
+        ? []
+        : [
+            {
+              title: `limit ${c.part.label} to ${amps} A`,
+              changes: [{ set: ['parts', c.part.id, 'current'], to: `${amps} A` }],
+            },
+          ];
     });
 }

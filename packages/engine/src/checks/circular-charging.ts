@@ -32,7 +32,11 @@ function judge(charger: Charger, op: Operation): Judgement {
   const about = [charger.part.id, ...rings];
   const first = round.find(isCycling) ?? round[0];
   if (first === undefined) {
-    return judgement({ holds: true, says: `${label} does not send energy round in a circle.`, about: [charger.part.id] });
+    return judgement({
+      holds: true,
+      says: `${label} does not send energy round in a circle.`,
+      about: [charger.part.id],
+    });
   }
   const input = first.voltsRange(charger.inPlus, charger.inMinus);
   const swing = input === null ? '' : `, its input between ${V(input[0])} and ${V(input[1])}`;
@@ -47,8 +51,12 @@ function judge(charger: Charger, op: Operation): Judgement {
     others: new Set(round.map((s) => s.id)).size - 1,
     working: [
       step('mean output with the engine off', first.id, first.outAmps(charger.part.id), 'A'),
-      ...(first.cycle?.order ?? []).slice(0, 6).map((e) => step(`after ${time(e.atMs / 1000)}`, `${e.part}: ${e.to} (${e.says})`, null, '')),
-      ...batteries(op).map((b) => step(`mean current of ${b.part.id}`, `${A(netAmps(first, b))} into it`, netAmps(first, b), 'A')),
+      ...(first.cycle?.order ?? [])
+        .slice(0, 6)
+        .map((e) => step(`after ${time(e.atMs / 1000)}`, `${e.part}: ${e.to} (${e.says})`, null, '')),
+      ...batteries(op).map((b) =>
+        step(`mean current of ${b.part.id}`, `${A(netAmps(first, b))} into it`, netAmps(first, b), 'A'),
+      ),
     ],
     restsOn: chargerBases(charger),
     about,

@@ -30,7 +30,8 @@ function judge(battery: Battery, op: Operation): Judgement {
   const { part, stores } = battery;
   const lowest = stores.chargeLowest;
   const corner = op.corners.find((c) => c.air === 'coldest');
-  if (lowest === null || corner === undefined) return judgement({ holds: true, says: `${capital(part.label)} may be charged in frost.` });
+  if (lowest === null || corner === undefined)
+    return judgement({ holds: true, says: `${capital(part.label)} may be charged in frost.` });
   const air = op.air(part.at, corner);
   const [coldest, least] = [air.sourced.value, lowest.sourced.value];
   const label = capital(part.label);
@@ -46,9 +47,18 @@ function judge(battery: Battery, op: Operation): Judgement {
     restsOn: present([air, lowest]),
     about: [part.id, ...(part.at === null ? [] : [part.at])],
   };
-  if (!charged(battery, op)) return judgement({ ...shared, holds: true, says: `Nothing charges ${part.label} while the engine runs.` });
+  if (!charged(battery, op))
+    return judgement({
+      ...shared,
+      holds: true,
+      says: `Nothing charges ${part.label} while the engine runs.`,
+    });
   if (coldest >= least) {
-    return judgement({ ...shared, holds: true, says: `${label} is never colder than ${degrees(coldest)}; it may be charged from ${degrees(least)}.` });
+    return judgement({
+      ...shared,
+      holds: true,
+      says: `${label} is never colder than ${degrees(coldest)}; it may be charged from ${degrees(least)}.`,
+    });
   }
   if (stores.guardedInFrost) {
     return judgement({
@@ -78,10 +88,14 @@ function charged(battery: Battery, op: Operation): boolean {
 
 function remedies(battery: Battery, judged: Judgement): readonly Remedy[] {
   const below = judged.limit.value ?? 0;
-  const set = (field: string, to: unknown): Remedy['changes'] => [{ set: ['parts', battery.part.id, field], to }];
+  const set = (field: string, to: unknown): Remedy['changes'] => [
+    { set: ['parts', battery.part.id, field], to },
+  ];
   return [
-    { title: 'a battery whose own protection stops charging in frost', changes: set('opens', { charge: `below ${below} °C` }) },
+    {
+      title: 'a battery whose own protection stops charging in frost',
+      changes: set('opens', { charge: `below ${below} °C` }),
+    },
     { title: 'a battery with a cell heater', changes: set('heater', '60 W') },
   ];
 }
-

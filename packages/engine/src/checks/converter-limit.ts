@@ -1,6 +1,8 @@
 /** The supply converter of a hybrid or electric vehicle against its maker's limits. */
 import type { Basis, Check, Judgement, Operation, Placed, StateFacts } from '../contracts/index.ts';
 import { TOPICS } from '../practices/index.ts';
+import { vehicleFed } from './support/charger.ts';
+import { smallerOutput } from './support/charger-remedies.ts';
 import { converterHeldExample, converterOverExample } from './support/examples-energy.ts';
 import { absent, atMost, judgement, missing, present, step } from './support/judgement.ts';
 import { chargerDraws, loadDraws, supplies } from './support/surplus.ts';
@@ -18,6 +20,7 @@ export const converterLimit: Check = {
     if (part === undefined) throw new Error(`no converter ${subject.id}`);
     return judge(part, op);
   },
+  remedies: (_subject, op) => vehicleFed(op).flatMap((c) => smallerOutput(c)),
   failing: converterOverExample,
   passing: converterHeldExample,
 };
@@ -47,10 +50,17 @@ interface Case {
 
 function judge(part: Placed, op: Operation): Judgement {
   const cases = fed(op).flatMap((facts) => casesOf(part, facts, op));
-  const worst = cases.toSorted((a, b) => a.limit.sourced.value - a.amps - (b.limit.sourced.value - b.amps))[0];
+  const worst = cases.toSorted(
+    (a, b) => a.limit.sourced.value - a.amps - (b.limit.sourced.value - b.amps),
+  )[0];
   const about = [part.id];
   if (worst === undefined) {
-    const basis = absent(`parts.${part.id}.added-limit`, `what may be added to ${part.label}`, "the vehicle maker's stated limit for added loads", 'A');
+    const basis = absent(
+      `parts.${part.id}.added-limit`,
+      `what may be added to ${part.label}`,
+      "the vehicle maker's stated limit for added loads",
+      'A',
+    );
     return missing(
       `Nothing can be said of ${part.label} without its maker's limit for added loads: no feed until then.`,
       [{ basis, why: 'above it the vehicle may stop' }],
@@ -60,7 +70,12 @@ function judge(part: Placed, op: Operation): Judgement {
   const most = worst.limit.sourced.value;
   const holds = cases.every((c) => atMost(c.amps, c.limit.sourced.value));
   const above = part.ability.generates?.above;
-  const then = above === 'shuts-down' ? '; above it the vehicle loses its supply' : above === 'folds-back' ? '; above it its voltage sinks' : '';
+  const then =
+    above === 'shuts-down'
+      ? '; above it the vehicle loses its supply'
+      : above === 'folds-back'
+        ? '; above it its voltage sinks'
+        : '';
   return judgement({
     holds,
     says: `${capital(part.label)} gives ${A(worst.amps)} to ${worst.what} ${inState(worst.facts.id)}; its maker allows ${A(most)}${holds ? '' : then}.`,
@@ -94,6 +109,14 @@ function casesOf(part: Placed, facts: StateFacts, op: Operation): readonly Case[
       : [{ facts, what: 'added loads' as const, amps: added, limit: generates.addedLimit, how: list }]),
     ...(total === null
       ? []
-      : [{ facts, what: 'everything' as const, amps: added + own.sourced.value, limit: total, how: `vehicle ${A(own.sourced.value)} + ${list}` }]),
+      : [
+          {
+            facts,
+            what: 'everything' as const,
+            amps: added + own.sourced.value,
+            limit: total,
+            how: `vehicle ${A(own.sourced.value)} + ${list}`,
+          },
+        ]),
   ];
 }

@@ -1,5 +1,16 @@
 /** What is drawn while the vehicle stands: days until it no longer starts, or the house battery is flat. */
-import type { Basis, Check, Judgement, Operation, Placed, Remedy, Solved, StateFacts, Step, Subject } from '../contracts/index.ts';
+import type {
+  Basis,
+  Check,
+  Judgement,
+  Operation,
+  Placed,
+  Remedy,
+  Solved,
+  StateFacts,
+  Step,
+  Subject,
+} from '../contracts/index.ts';
 import { TOPICS } from '../practices/index.ts';
 import { chargers, charges } from './support/charger.ts';
 import { drainedExample, settledExample } from './support/examples.ts';
@@ -45,8 +56,17 @@ function judge(battery: Battery, op: Operation): Judgement {
   const label = capital(part.label);
   const usable = usableAh(battery);
   if (usable === null) {
-    const basis = absent(`parts.${part.id}.capacity`, `capacity of ${part.label}`, 'read it on the battery', 'Ah');
-    return missing(`How long ${part.label} stands cannot be said without its capacity.`, [{ basis, why: 'the time is a share of it' }], { about: [part.id] });
+    const basis = absent(
+      `parts.${part.id}.capacity`,
+      `capacity of ${part.label}`,
+      'read it on the battery',
+      'Ah',
+    );
+    return missing(
+      `How long ${part.label} stands cannot be said without its capacity.`,
+      [{ basis, why: 'the time is a share of it' }],
+      { about: [part.id] },
+    );
   }
   const stands = STANDING.flatMap((id) => {
     const facts = op.stateFacts(id);
@@ -54,10 +74,14 @@ function judge(battery: Battery, op: Operation): Judgement {
   });
   const failing = stands.filter((s) => s.judged && s.seconds < s.facts.lasts.sourced.value);
   const shown = failing[0] ?? stands.filter((s) => s.judged)[0] ?? stands[0];
-  if (shown === undefined) return judgement({ holds: true, says: `${label} is never left standing.`, about: [part.id] });
+  if (shown === undefined)
+    return judgement({ holds: true, says: `${label} is never left standing.`, about: [part.id] });
   const does = stores.role === 'vehicle' ? 'starts the engine for' : 'is half empty after';
   const drawnOn = stands.filter((s) => Number.isFinite(s.seconds));
-  const each = drawnOn.length === 0 ? 'is not drawn on while it stands' : `${does} ${listed(drawnOn.map((s) => `${until(s.seconds)} ${s.facts.label}`))}`;
+  const each =
+    drawnOn.length === 0
+      ? 'is not drawn on while it stands'
+      : `${does} ${listed(drawnOn.map((s) => `${until(s.seconds)} ${s.facts.label}`))}`;
   const says =
     failing.length > 0
       ? `${label} ${does} ${until(shown.seconds)} ${shown.facts.label} (${A(shown.drawn + shown.lost)}); it is meant to stand ${time(shown.facts.lasts.sourced.value)}.`
@@ -66,9 +90,14 @@ function judge(battery: Battery, op: Operation): Judgement {
     holds: failing.length === 0,
     ...(stores.role === 'vehicle' ? {} : { severity: 'fault' as const }),
     says,
-    value: { value: Number.isFinite(shown.seconds) ? shown.seconds : null, unit: 's', ...(Number.isFinite(shown.seconds) ? {} : { words: 'no end' }) },
+    value: {
+      value: Number.isFinite(shown.seconds) ? shown.seconds : null,
+      unit: 's',
+      ...(Number.isFinite(shown.seconds) ? {} : { words: 'no end' }),
+    },
     limit: shown.judged ? { value: shown.facts.lasts.sourced.value, unit: 's' } : { value: null, unit: 's' },
-    margin: shown.judged && Number.isFinite(shown.seconds) ? shown.seconds - shown.facts.lasts.sourced.value : null,
+    margin:
+      shown.judged && Number.isFinite(shown.seconds) ? shown.seconds - shown.facts.lasts.sourced.value : null,
     worst: shown.solved?.id ?? null,
     others: Math.max(0, failing.length - 1),
     working: stands.flatMap((s) => steps(s, battery, usable, op)),
@@ -82,7 +111,11 @@ function usableAh(battery: Battery): Basis | null {
   const { noStartReserve, capacity, role } = battery.stores;
   if (role === 'vehicle') return noStartReserve;
   if (capacity === null) return null;
-  return { ...capacity, sourced: { ...capacity.sourced, value: capacity.sourced.value / 2 }, label: `half of the ${capacity.label}` };
+  return {
+    ...capacity,
+    sourced: { ...capacity.sourced, value: capacity.sourced.value / 2 },
+    label: `half of the ${capacity.label}`,
+  };
 }
 
 function stand(battery: Battery, facts: StateFacts, usable: number, op: Operation): Stand {
@@ -109,7 +142,8 @@ function stand(battery: Battery, facts: StateFacts, usable: number, op: Operatio
 }
 
 /** Loads that somebody uses are no standing drain, nor does the sun count for it: only what is always on. */
-const quiet = (s: Solved): boolean => s.condition.corner === 'typical-quiet' || s.condition.corner === 'strong';
+const quiet = (s: Solved): boolean =>
+  s.condition.corner === 'typical-quiet' || s.condition.corner === 'strong';
 
 function selfDischargeAmps(battery: Battery): number {
   const { selfDischarge, capacity } = battery.stores;
@@ -125,11 +159,21 @@ function steps(s: Stand, battery: Battery, usable: Basis, op: Operation): readon
   const { facts, drawn, lost } = s;
   const who = [...drawers(battery, op).map((p) => p.id), ...charging(s, op)];
   const { selfDischarge, capacity } = battery.stores;
-  const share = selfDischarge === null || capacity === null ? 'not counted' : `${selfDischarge.sourced.value * 100} % of ${Ah(capacity.sourced.value)} a month`;
+  const share =
+    selfDischarge === null || capacity === null
+      ? 'not counted'
+      : `${selfDischarge.sourced.value * 100} % of ${Ah(capacity.sourced.value)} a month`;
   return [
-    step(`drawn while ${facts.label}`, who.length === 0 ? 'nothing' : listed(who), drawn, 'A', { about: who }),
+    step(`drawn while ${facts.label}`, who.length === 0 ? 'nothing' : listed(who), drawn, 'A', {
+      about: who,
+    }),
     step('self-discharge', share, lost, 'A'),
-    step(`stands ${facts.label}`, `${Ah(usable.sourced.value)} / ${A(drawn + lost)}`, Number.isFinite(s.seconds) ? s.seconds : null, 's'),
+    step(
+      `stands ${facts.label}`,
+      `${Ah(usable.sourced.value)} / ${A(drawn + lost)}`,
+      Number.isFinite(s.seconds) ? s.seconds : null,
+      's',
+    ),
   ];
 }
 
@@ -138,7 +182,8 @@ function drawers(battery: Battery, op: Operation): readonly Placed[] {
   const reached = reach(netOf(op), battery.plus);
   return [...op.parts.values()].filter((p) => {
     const { standby, consumes } = p.ability;
-    if (consumes !== undefined && (consumes.ofVehicle || consumes.schedule === 'always')) return reached.has(refOf(p.id, consumes.plus));
+    if (consumes !== undefined && (consumes.ofVehicle || consumes.schedule === 'always'))
+      return reached.has(refOf(p.id, consumes.plus));
     return standby !== undefined && standby.amps.sourced.value > 0 && reached.has(refOf(p.id, standby.plus));
   });
 }

@@ -1,5 +1,15 @@
 /** Drop of consumers and converters: volts at the posts of the source that feeds them less volts at their terminals. */
-import type { Basis, Check, Judgement, Need, Operation, Placed, Practice, Solved, Subject } from '../contracts/index.ts';
+import type {
+  Basis,
+  Check,
+  Judgement,
+  Need,
+  Operation,
+  Placed,
+  Practice,
+  Solved,
+  Subject,
+} from '../contracts/index.ts';
 import { TOPICS } from '../practices/index.ts';
 import { thinLoadExample, thickLoadExample } from './support/examples.ts';
 import type { Feed } from './support/feed.ts';
@@ -80,7 +90,10 @@ function judge(user: User, op: Operation, practice: Practice): Judgement {
   const needs = [...amountNeeds(part), ...wayNeeds(op, loopHops(feed))];
   if (needs.length > 0) {
     const says = `The drop of ${part.label} cannot be said: ${listed(needs.map((n) => n.basis.label))} not given.`;
-    return missing(says, needs, { about: [part.id, ...wiresOf(loopHops(feed))], ...(user.class === null ? { severity: 'advice' as const } : {}) });
+    return missing(says, needs, {
+      about: [part.id, ...wiresOf(loopHops(feed))],
+      ...(user.class === null ? { severity: 'advice' as const } : {}),
+    });
   }
   const limit = user.class === null ? null : practice.dropLimits[user.class];
   const share = limit?.sourced.value ?? CONVERTER_SHARE;
@@ -91,7 +104,8 @@ function judge(user: User, op: Operation, practice: Practice): Judgement {
     if (!(amps > LEAST_AMPS) || at === null || source === null) return null;
     return { margin: most - (source - at), of: { amps, at, source } };
   });
-  if (worst === null) return judgement({ holds: true, says: `${label} draws no current in any condition.`, about: [part.id] });
+  if (worst === null)
+    return judgement({ holds: true, says: `${label} draws no current in any condition.`, about: [part.id] });
   const starved = lowest(user, op);
   if (starved !== null) return starved;
   const { amps, at, source } = worst.of;
@@ -139,7 +153,10 @@ function lowest(user: User, op: Operation): Judgement | null {
     margin: worst.margin,
     worst: worst.solved.id,
     others: worst.others,
-    working: [step(`volts at ${user.part.id}`, whereWords(worst.solved), worst.of, 'V'), step('it needs', need.sourced.source, least, 'V')],
+    working: [
+      step(`volts at ${user.part.id}`, whereWords(worst.solved), worst.of, 'V'),
+      step('it needs', need.sourced.source, least, 'V'),
+    ],
     restsOn: present([...amounts(user.part), need]),
     about: [user.part.id],
   });
@@ -148,7 +165,9 @@ function lowest(user: User, op: Operation): Judgement | null {
 /** A load or charger of which nobody said how much it takes. */
 function amountNeeds(part: Placed): readonly Need[] {
   const { consumes, converts } = part.ability;
-  const known = (consumes === undefined || consumes.amps !== null) && (converts === undefined || converts.current !== null);
+  const known =
+    (consumes === undefined || consumes.amps !== null) &&
+    (converts === undefined || converts.current !== null);
   return known ? [] : [partNeed(part.id, 'current', 'the drop follows from it')];
 }
 

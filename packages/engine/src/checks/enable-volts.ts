@@ -39,7 +39,12 @@ function judge(charger: Charger, op: Operation): Judgement {
     return { margin: most - volts, of: volts };
   });
   const shared = { restsOn: present([enable.most]), about: [charger.part.id] };
-  if (worst === null) return judgement({ holds: true, says: `The enable input of ${charger.part.label} floats in every condition.`, ...shared });
+  if (worst === null)
+    return judgement({
+      holds: true,
+      says: `The enable input of ${charger.part.label} floats in every condition.`,
+      ...shared,
+    });
   const holds = worst.margin >= -1e-9 * most;
   return judgement({
     holds,

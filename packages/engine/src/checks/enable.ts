@@ -1,8 +1,30 @@
 /** What the owner asks of the control: charges only while the engine runs, can be stopped, and charges at all. */
-import type { Basis, Check, Judgement, Need, Operation, Placed, Requirement, Solved, StateFacts, Subject } from '../contracts/index.ts';
+import type {
+  Basis,
+  Check,
+  Judgement,
+  Need,
+  Operation,
+  Placed,
+  Requirement,
+  Solved,
+  StateFacts,
+  Subject,
+} from '../contracts/index.ts';
 import { TOPICS } from '../practices/index.ts';
 import type { Charger } from './support/charger.ts';
-import { chargerBases, chargerById, charges, enabled, inputVolts, liveness, needsSignal, runningStates, signalsFor, vehicleFed } from './support/charger.ts';
+import {
+  chargerBases,
+  chargerById,
+  charges,
+  enabled,
+  inputVolts,
+  liveness,
+  needsSignal,
+  runningStates,
+  signalsFor,
+  vehicleFed,
+} from './support/charger.ts';
 import { keyOnExample, settledExample } from './support/examples.ts';
 import { absent, judgement, missing, present, step } from './support/judgement.ts';
 import { modeNeeds } from './support/needs.ts';
@@ -31,7 +53,11 @@ export const enable: Check = {
     const charger = chargerById(op, id);
     const needs = modeNeeds(charger);
     if (needs.length > 0) {
-      return missing(`When ${charger.part.label} charges cannot be said: nobody has said what switches it on.`, needs, { about: [id] });
+      return missing(
+        `When ${charger.part.label} charges cannot be said: nobody has said what switches it on.`,
+        needs,
+        { about: [id] },
+      );
     }
     if (what === ONLY_RUNNING) return onlyRunning(charger, op);
     return what === CAN_STOP ? canStop(charger, op) : chargesAtAll(charger, op);
@@ -43,7 +69,10 @@ export const enable: Check = {
 function subjects(op: Operation): readonly Subject[] {
   const asked = Object.entries(ASKED).filter(([, sentence]) => op.build.requires.includes(sentence));
   return vehicleFed(op).flatMap((c) => [
-    ...asked.map(([slug, sentence]) => ({ id: `${slug}/${c.part.id}`, label: `${c.part.label}: ${sentence}` })),
+    ...asked.map(([slug, sentence]) => ({
+      id: `${slug}/${c.part.id}`,
+      label: `${c.part.label}: ${sentence}`,
+    })),
     { id: `${CHARGES}/${c.part.id}`, label: `${c.part.label} charges while the engine runs` },
   ]);
 }
@@ -76,7 +105,15 @@ function onlyRunning(charger: Charger, op: Operation): Judgement {
     says: `${capital(charger.part.label)} gives nothing while the engine is off (${states}), at any position of any switch.`,
     value: { value: 0, unit: '', words: 'never charges with the engine off' },
     working: [...new Set(idle.map((s) => s.condition.state))].map((state) =>
-      step(`output ${inState(state)}`, stateReason(charger, idle.filter((s) => s.condition.state === state)), 0, 'A'),
+      step(
+        `output ${inState(state)}`,
+        stateReason(
+          charger,
+          idle.filter((s) => s.condition.state === state),
+        ),
+        0,
+        'A',
+      ),
     ),
     ...shared,
   });
@@ -84,7 +121,8 @@ function onlyRunning(charger: Charger, op: Operation): Judgement {
 
 /** What keeps it off in a state. */
 function stateReason(charger: Charger, points: readonly Solved[]): string {
-  if (needsSignal(charger) && points.every((s) => enabled(s, charger) === false)) return 'no signal at the enable input';
+  if (needsSignal(charger) && points.every((s) => enabled(s, charger) === false))
+    return 'no signal at the enable input';
   const volts = points.map((s) => inputVolts(s, charger) ?? 0);
   return `input at most ${V(Math.max(...volts, 0))}, starts at ${V(charger.does.starts.sourced.value)}`;
 }
@@ -103,7 +141,10 @@ function wrongly(charger: Charger, op: Operation, charging: readonly Solved[], s
   const soonest = times.toSorted((a, b) => a.share - b.share)[0] ?? null;
   const first = charging[0];
   const worst = soonest?.found.solved ?? first;
-  const time = soonest === null ? '' : `; ${inState(soonest.found.solved.condition.state)} it is ${until(soonest.found.seconds)} to no-start`;
+  const time =
+    soonest === null
+      ? ''
+      : `; ${inState(soonest.found.solved.condition.state)} it is ${until(soonest.found.seconds)} to no-start`;
   return judgement({
     holds: false,
     says: `${capital(charger.part.label)} gives output ${listed(states.map(inState))}${time}.`,
@@ -113,7 +154,11 @@ function wrongly(charger: Charger, op: Operation, charging: readonly Solved[], s
     worst: first?.id ?? null,
     others: new Set(charging.map((s) => s.id)).size - 1,
     working: [
-      ...charging.slice(0, 4).map((s) => step(`output ${inState(s.condition.state)}`, why(s, charger), s.outAmps(charger.part.id), 'A')),
+      ...charging
+        .slice(0, 4)
+        .map((s) =>
+          step(`output ${inState(s.condition.state)}`, why(s, charger), s.outAmps(charger.part.id), 'A'),
+        ),
       ...(soonest === null ? [] : dischargeSteps(soonest.found, soonest.battery)),
     ],
     ...shared,
@@ -126,16 +171,26 @@ function why(s: Solved, charger: Charger): string {
   return `${signal}${V(inputVolts(s, charger) ?? 0)} at the input, ${s.condition.corner}${hands === '' ? '' : `, ${hands}`}`;
 }
 
-function statesUnknown(op: Operation, points: readonly Placed[]): readonly { readonly point: Placed; readonly state: StateFacts }[] {
+function statesUnknown(
+  op: Operation,
+  points: readonly Placed[],
+): readonly { readonly point: Placed; readonly state: StateFacts }[] {
   return points.flatMap((point) =>
     op.states
-      .filter((s) => point.ability.signals !== undefined && liveness(point.ability.signals, s.id) === 'unknown')
+      .filter(
+        (s) => point.ability.signals !== undefined && liveness(point.ability.signals, s.id) === 'unknown',
+      )
       .map((state) => ({ point, state })),
   );
 }
 
 const need = (point: Placed, state: StateFacts): Need => ({
-  basis: absent(`parts.${point.id}.dead`, `whether ${point.label} is live ${inState(state.id)}`, 'load it and read it in this state', ''),
+  basis: absent(
+    `parts.${point.id}.dead`,
+    `whether ${point.label} is live ${inState(state.id)}`,
+    'load it and read it in this state',
+    '',
+  ),
   why: `it is in neither list for ${state.label}`,
 });
 
@@ -149,7 +204,9 @@ function canStop(charger: Charger, op: Operation): Judgement {
     return judgement({ holds: true, says: `${label} never charges, so there is nothing to stop.`, about });
   }
   const stops = op.ownerSwitches.flatMap((id) =>
-    [false, true].filter((closed) => charging.every((s) => s.condition.hands[id] !== closed)).map((closed) => ({ id, closed })),
+    [false, true]
+      .filter((closed) => charging.every((s) => s.condition.hands[id] !== closed))
+      .map((closed) => ({ id, closed })),
   );
   const first = stops[0];
   if (first !== undefined) {
@@ -157,7 +214,14 @@ function canStop(charger: Charger, op: Operation): Judgement {
       holds: true,
       says: `${label} gives nothing in any state with ${first.id} ${first.closed ? 'on' : 'off'}.`,
       value: { value: null, unit: '', words: `${first.id} ${first.closed ? 'on' : 'off'}` },
-      working: [step('conditions in which it charges', `all have ${first.id} ${first.closed ? 'off' : 'on'}`, charging.length, '')],
+      working: [
+        step(
+          'conditions in which it charges',
+          `all have ${first.id} ${first.closed ? 'off' : 'on'}`,
+          charging.length,
+          '',
+        ),
+      ],
       restsOn: chargerBases(charger),
       about,
     });
@@ -175,7 +239,16 @@ function canStop(charger: Charger, op: Operation): Judgement {
     working: op.ownerSwitches.flatMap((id) =>
       [false, true].flatMap((closed) => {
         const still = charging.find((s) => s.condition.hands[id] === closed);
-        return still === undefined ? [] : [step(`with ${id} ${closed ? 'on' : 'off'} it still charges`, still.id, still.outAmps(charger.part.id), 'A')];
+        return still === undefined
+          ? []
+          : [
+              step(
+                `with ${id} ${closed ? 'on' : 'off'} it still charges`,
+                still.id,
+                still.outAmps(charger.part.id),
+                'A',
+              ),
+            ];
       }),
     ),
     restsOn: chargerBases(charger),
@@ -191,7 +264,8 @@ function chargesAtAll(charger: Charger, op: Operation): Judgement {
   const points = signalsFor(op, charger);
   const shared = { restsOn: bases(charger, op), about: [charger.part.id, ...points.map((p) => p.id)] };
   const label = capital(charger.part.label);
-  if (running.length === 0) return judgement({ holds: true, says: `There is no state in which the engine runs.`, ...shared });
+  if (running.length === 0)
+    return judgement({ holds: true, says: `There is no state in which the engine runs.`, ...shared });
   const charging = running.filter((s) => charges(s, charger));
   const most = charging.toSorted((a, b) => b.outAmps(charger.part.id) - a.outAmps(charger.part.id))[0];
   if (most !== undefined) {
@@ -210,8 +284,14 @@ function chargesAtAll(charger: Charger, op: Operation): Judgement {
   });
   const reason = firstFailure(charger, running);
   if (unsure.length > 0 && reason.signal) {
-    const needs = statesUnknown(op, unsure).filter((u) => u.state.running).map((u) => need(u.point, u.state));
-    return missing(`Whether ${charger.part.label} charges cannot be said: its signal is in neither list.`, needs, shared);
+    const needs = statesUnknown(op, unsure)
+      .filter((u) => u.state.running)
+      .map((u) => need(u.point, u.state));
+    return missing(
+      `Whether ${charger.part.label} charges cannot be said: its signal is in neither list.`,
+      needs,
+      shared,
+    );
   }
   return judgement({
     holds: false,
@@ -221,7 +301,14 @@ function chargesAtAll(charger: Charger, op: Operation): Judgement {
     margin: reason.volts === null ? null : reason.volts - reason.needed,
     worst: reason.at?.id ?? running[0]?.id ?? null,
     others: 0,
-    working: [step(reason.signal ? 'greatest volts at the enable input' : 'greatest volts at the input', reason.at?.id ?? 'no condition', reason.volts, 'V')],
+    working: [
+      step(
+        reason.signal ? 'greatest volts at the enable input' : 'greatest volts at the input',
+        reason.at?.id ?? 'no condition',
+        reason.volts,
+        'V',
+      ),
+    ],
     ...shared,
   });
 }
@@ -238,9 +325,17 @@ interface Failure {
 function firstFailure(charger: Charger, running: readonly Solved[]): Failure {
   const { enable, starts } = charger.does;
   if (needsSignal(charger) && enable !== null && running.every((s) => enabled(s, charger) === false)) {
-    const best = highest(running, (s) => s.volts(`${charger.part.id}.${enable.plus}`, `${charger.part.id}.${enable.minus}`));
+    const best = highest(running, (s) =>
+      s.volts(`${charger.part.id}.${enable.plus}`, `${charger.part.id}.${enable.minus}`),
+    );
     const needed = enable.on.sourced.value;
-    return { says: `its enable input gets ${best.text}, it needs ${V(needed)}`, signal: true, volts: best.volts, needed, at: best.at };
+    return {
+      says: `its enable input gets ${best.text}, it needs ${V(needed)}`,
+      signal: true,
+      volts: best.volts,
+      needed,
+      at: best.at,
+    };
   }
   const told = running.filter((s) => enabled(s, charger) !== false);
   const best = highest(told, (s) => inputVolts(s, charger));
@@ -250,10 +345,19 @@ function firstFailure(charger: Charger, running: readonly Solved[]): Failure {
     const says = `its input reaches ${V(best.volts)} only ${inState(best.at.condition.state)}, too short for its delay of ${time(seconds)} (it starts at ${V(needed)})`;
     return { says, signal: false, volts: best.volts, needed, at: best.at };
   }
-  return { says: `its input gets ${best.text}, it starts at ${V(needed)}`, signal: false, volts: best.volts, needed, at: best.at };
+  return {
+    says: `its input gets ${best.text}, it starts at ${V(needed)}`,
+    signal: false,
+    volts: best.volts,
+    needed,
+    at: best.at,
+  };
 }
 
-function highest(points: readonly Solved[], of: (s: Solved) => number | null): { readonly volts: number | null; readonly at: Solved | null; readonly text: string } {
+function highest(
+  points: readonly Solved[],
+  of: (s: Solved) => number | null,
+): { readonly volts: number | null; readonly at: Solved | null; readonly text: string } {
   let volts: number | null = null;
   let at: Solved | null = null;
   for (const s of points) {

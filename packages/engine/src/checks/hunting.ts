@@ -1,9 +1,20 @@
 /** A charger that starts and stops without end because its own current pulls its input under the stop threshold. */
-import type { Basis, Check, Judgement, Operation, Remedy, Solved, StateId, Step, Window } from '../contracts/index.ts';
+import type {
+  Basis,
+  Check,
+  Judgement,
+  Operation,
+  Remedy,
+  Solved,
+  StateId,
+  Step,
+  Window,
+} from '../contracts/index.ts';
 import { TOPICS } from '../practices/index.ts';
 import type { Charger } from './support/charger.ts';
 import { chargerBases, chargerById, chargers, greatestPower } from './support/charger.ts';
 import { feedBases, feedOhms, feedSteps, loopWires } from './support/loop.ts';
+import { signalMode, smallerOutput } from './support/charger-remedies.ts';
 import { huntingExample, settledExample } from './support/examples.ts';
 import { loopHops } from './support/feed.ts';
 import { judgement, missing, present, step } from './support/judgement.ts';
@@ -34,7 +45,10 @@ interface Hunt {
 }
 
 function judge(charger: Charger, op: Operation): Judgement {
-  const needs = [...chargerNeeds(charger), ...(charger.feed === null ? [] : wayNeeds(op, loopHops(charger.feed)))];
+  const needs = [
+    ...chargerNeeds(charger),
+    ...(charger.feed === null ? [] : wayNeeds(op, loopHops(charger.feed))),
+  ];
   if (needs.length > 0) {
     const says = `Whether ${charger.part.label} hunts cannot be said: ${listed(needs.map((n) => n.basis.label))} not given.`;
     return missing(says, needs, { about: [charger.part.id, ...loopWires(charger)] });
@@ -44,7 +58,9 @@ function judge(charger: Charger, op: Operation): Judgement {
     .filter((w) => w.part === charger.part.id && op.stateFacts(w.state)?.running === true);
   const hunts = windows.flatMap(huntsOf).toSorted((a, b) => a.distance - b.distance);
   const inside = hunts.filter((h) => h.distance < 0);
-  const cycles = whole(op).filter((s) => op.stateFacts(s.condition.state)?.running === true && pulses(s, charger));
+  const cycles = whole(op).filter(
+    (s) => op.stateFacts(s.condition.state)?.running === true && pulses(s, charger),
+  );
   const near = hunts[0] ?? null;
   if (inside.length === 0 && cycles.length === 0) return steady(charger, op, windows, near);
   return hunted(charger, op, inside, cycles);
@@ -77,11 +93,20 @@ function steady(charger: Charger, op: Operation, windows: readonly Window[], nea
   return judgement({
     holds: true,
     says: `${capital(label)} does not hunt anywhere${range}; ${elsewhere}.`,
-    value: { value: margin, unit: 'V', words: near === null ? 'nowhere within 1 V' : `${V(margin ?? 0)} away` },
+    value: {
+      value: margin,
+      unit: 'V',
+      words: near === null ? 'nowhere within 1 V' : `${V(margin ?? 0)} away`,
+    },
     limit: { value: null, unit: '', words: 'nowhere' },
     margin,
-    working: at === null ? [] : [...powerSteps(charger), ...feedSteps(at, charger), ...widestLoop(charger, at)],
-    restsOn: bases(charger, op, windows.map((w) => w.state)),
+    working:
+      at === null ? [] : [...powerSteps(charger), ...feedSteps(at, charger), ...widestLoop(charger, at)],
+    restsOn: bases(
+      charger,
+      op,
+      windows.map((w) => w.state),
+    ),
     about: [charger.part.id, ...loopWires(charger)],
   });
 }
@@ -92,12 +117,20 @@ function settledOn(charger: Charger, op: Operation): Solved | null {
   return on.find((s) => s.condition.corner === 'weak') ?? on[0] ?? null;
 }
 
-function hunted(charger: Charger, op: Operation, inside: readonly Hunt[], cycles: readonly Solved[]): Judgement {
+function hunted(
+  charger: Charger,
+  op: Operation,
+  inside: readonly Hunt[],
+  cycles: readonly Solved[],
+): Judgement {
   const worst = inside[0] ?? null;
   const sample = worst?.window.sample ?? cycles[0] ?? null;
   const state = worst?.window.state ?? cycles[0]?.condition.state ?? 'driving';
   const overlap = worst === null ? null : -worst.distance;
-  const conditions = new Set([...inside.map((h) => `${h.window.state}/${JSON.stringify(h.window.hands)}`), ...cycles.map((s) => s.id)]);
+  const conditions = new Set([
+    ...inside.map((h) => `${h.window.state}/${JSON.stringify(h.window.hands)}`),
+    ...cycles.map((s) => s.id),
+  ]);
   return judgement({
     holds: false,
     says: `${capital(charger.part.label)} hunts ${inState(state)}: ${[where(op, worst, cycles), pace(sample, charger), stuck(sample, charger, worst)].filter((t) => t !== '').join('; ')}.`,
@@ -115,7 +148,8 @@ function hunted(charger: Charger, op: Operation, inside: readonly Hunt[], cycles
 function where(op: Operation, worst: Hunt | null, cycles: readonly Solved[]): string {
   if (worst !== null) return `from ${V(worst.from)} to ${V(worst.to)} at the battery posts`;
   const first = cycles[0];
-  const range = op.posts === null || first === undefined ? null : first.voltsRange(op.posts.plus, op.posts.minus);
+  const range =
+    op.posts === null || first === undefined ? null : first.voltsRange(op.posts.plus, op.posts.minus);
   return range === null ? '' : `the battery posts themselves swing between ${V(range[0])} and ${V(range[1])}`;
 }
 
@@ -130,7 +164,9 @@ function pace(sample: Solved | null, charger: Charger): string {
 /** Set point at which a window was sampled: the middle of what lies inside the envelope. */
 function sampledAt(worst: Hunt): number {
   const [least, greatest] = worst.window.envelope;
-  return (Math.max(worst.from, Math.min(least, worst.to)) + Math.min(worst.to, Math.max(greatest, worst.from))) / 2;
+  return (
+    (Math.max(worst.from, Math.min(least, worst.to)) + Math.min(worst.to, Math.max(greatest, worst.from))) / 2
+  );
 }
 
 /** The reason when the loop cannot carry the power at all. */
@@ -164,7 +200,16 @@ function steps(charger: Charger, sample: Solved, worst: Hunt | null): readonly S
     ...(worst === null ? [] : inputSteps(charger, sample, sampledAt(worst))),
     step('starts at', 'threshold at its input', starts.sourced.value, 'V'),
     step('stops below', 'threshold at its input', stops.sourced.value, 'V'),
-    ...(worst === null ? [] : [step('hunting window, as solved', `from ${V(worst.from)} to ${V(worst.to)}`, worst.to - worst.from, 'V')]),
+    ...(worst === null
+      ? []
+      : [
+          step(
+            'hunting window, as solved',
+            `from ${V(worst.from)} to ${V(worst.to)}`,
+            worst.to - worst.from,
+            'V',
+          ),
+        ]),
     ...widestLoop(charger, sample),
     ...cycleSteps(charger, sample),
   ];
@@ -178,7 +223,14 @@ function inputSteps(charger: Charger, sample: Solved, source: number): readonly 
   const inside = source ** 2 - 4 * watts * ohms;
   if (inside < 0) {
     const most = source ** 2 / (4 * watts);
-    return [step('no operating point at full output', `R > Vs²/4P: ${ohm(ohms)} > ${V(source)}² / (4 × ${Math.round(watts)} W)`, most, 'Ω')];
+    return [
+      step(
+        'no operating point at full output',
+        `R > Vs²/4P: ${ohm(ohms)} > ${V(source)}² / (4 × ${Math.round(watts)} W)`,
+        most,
+        'Ω',
+      ),
+    ];
   }
   const how = `(${V(source)} + √(${V(source)}² − 4 × ${Math.round(watts)} W × ${ohm(ohms)})) / 2`;
   return [step('input with the charger on', how, (source + Math.sqrt(inside)) / 2, 'V')];
@@ -192,7 +244,12 @@ function widestLoop(charger: Charger, sample: Solved): readonly Step[] {
   const [on, off] = [charger.does.starts.sourced.value, charger.does.stops.sourced.value];
   const ohms = feedOhms(sample, charger);
   return [
-    step('largest loop that hunts at no source voltage', `${V(off)} × (${V(on)} − ${V(off)}) / ${Math.round(watts)} W; this loop has ${ohm(ohms)}`, most, 'Ω'),
+    step(
+      'largest loop that hunts at no source voltage',
+      `${V(off)} × (${V(on)} − ${V(off)}) / ${Math.round(watts)} W; this loop has ${ohm(ohms)}`,
+      most,
+      'Ω',
+    ),
   ];
 }
 
@@ -208,14 +265,24 @@ function cycleSteps(charger: Charger, sample: Solved): readonly Step[] {
   const { periodMs, duty, order } = sample.cycle;
   const share = duty.get(charger.part.id) ?? 0;
   const range = sample.voltsRange(charger.inPlus, charger.inMinus);
-  const swing = range === null ? [] : [step('input swings', `between ${V(range[0])} and ${V(range[1])}`, range[1] - range[0], 'V')];
+  const swing =
+    range === null
+      ? []
+      : [step('input swings', `between ${V(range[0])} and ${V(range[1])}`, range[1] - range[0], 'V')];
   const events = order
     .slice(0, MOST_EVENTS)
-    .map((e) => step(`after ${time(e.atMs / 1000)}`, `${e.part}: ${e.to} (${e.says})`, null, '', { about: [e.part] }));
+    .map((e) =>
+      step(`after ${time(e.atMs / 1000)}`, `${e.part}: ${e.to} (${e.says})`, null, '', { about: [e.part] }),
+    );
   return [
     ...swing,
     step('period', 'one cycle', periodMs / 1000, 's'),
-    step('share of the time on', `${time((share * periodMs) / 1000)} of ${time(periodMs / 1000)}`, share * 100, '%'),
+    step(
+      'share of the time on',
+      `${time((share * periodMs) / 1000)} of ${time(periodMs / 1000)}`,
+      share * 100,
+      '%',
+    ),
     step('mean output', 'over a cycle', sample.outAmps(charger.part.id), 'A'),
     ...events,
   ];
@@ -233,36 +300,24 @@ function bases(charger: Charger, op: Operation, states: readonly StateId[]): rea
 }
 
 function remedies(charger: Charger, op: Operation): readonly Remedy[] {
-  return [...thicker(op, loopWires(charger)), ...smaller(charger, op), ...otherMode(charger, op), ...gentler(charger)];
+  return [
+    ...thicker(op, loopWires(charger)),
+    ...smaller(charger, op),
+    ...signalMode(charger, op),
+    ...gentler(charger),
+  ];
 }
 
-/** Less output: what the loop carries without hunting, then three quarters and half. */
+/** Less output: what the loop carries without hunting, and less. */
 function smaller(charger: Charger, op: Operation): readonly Remedy[] {
   const { current, setVolts, efficiency } = charger.does;
   const at = settledOn(charger, op) ?? whole(op).find((s) => pulses(s, charger)) ?? null;
   const limit = loopLimit(charger);
   const watts = greatestPower(charger);
   if (current === null || at === null || limit === null || watts === null) return [];
-  const carried = ((watts * limit) / feedOhms(at, charger)) * (efficiency.sourced.value / setVolts.sourced.value);
-  const rated = current.sourced.value;
-  const offers = [carried, rated * 0.75, rated * 0.5].map((a) => Math.floor(a / 5) * 5).filter((a) => a >= 5 && a < rated);
-  return [...new Set(offers)]
-    .toSorted((a, b) => b - a)
-    .map((amps) => ({
-      title: `limit ${charger.part.label} to ${amps} A`,
-      changes: [{ set: ['parts', charger.part.id, 'current'], to: `${amps} A` }],
-    }));
-}
-
-function otherMode(charger: Charger, op: Operation): readonly Remedy[] {
-  const { enable, mode } = charger.does;
-  if (mode !== 'voltage' || enable === null || op.wiresAt(`${charger.part.id}.${enable.plus}`).length === 0) return [];
-  return [
-    {
-      title: `start ${charger.part.label} by its run signal instead of by voltage`,
-      changes: [{ set: ['parts', charger.part.id, 'enable'], to: 'signal' }],
-    },
-  ];
+  const carried =
+    ((watts * limit) / feedOhms(at, charger)) * (efficiency.sourced.value / setVolts.sourced.value);
+  return smallerOutput(charger, [carried]);
 }
 
 /** A charger that gives less when its input falls, in place of one that stops. */

@@ -1,8 +1,26 @@
 /** A charger's input: high enough to run when it runs, never too high, and high enough to start. */
-import type { Basis, Check, Judgement, Need, Operation, Solved, StateId, Step, Subject } from '../contracts/index.ts';
+import type {
+  Basis,
+  Check,
+  Judgement,
+  Need,
+  Operation,
+  Solved,
+  StateId,
+  Step,
+  Subject,
+} from '../contracts/index.ts';
 import { TOPICS } from '../practices/index.ts';
 import type { Charger } from './support/charger.ts';
-import { chargerBases, chargerById, chargers, enabled, inputVolts, runningStates } from './support/charger.ts';
+import {
+  chargerBases,
+  chargerById,
+  chargers,
+  enabled,
+  inputVolts,
+  runningStates,
+} from './support/charger.ts';
+import { signalMode, smallerOutput } from './support/charger-remedies.ts';
 import { neverStartsExample, settledExample } from './support/examples.ts';
 import { loopHops, nominalOf } from './support/feed.ts';
 import { judgement, missing, present, step } from './support/judgement.ts';
@@ -27,7 +45,10 @@ export const inputWindow: Check = {
     const other = chargers(op).find((c) => c.part.id === against);
     return other === undefined ? starting(charger, op, against as StateId) : beside(charger, other, op);
   },
-  remedies: (subject, op) => thicker(op, loopWires(chargerById(op, subject.id.split('/')[0] ?? ''))),
+  remedies(subject, op) {
+    const charger = chargerById(op, subject.id.split('/')[0] ?? '');
+    return [...signalMode(charger, op), ...thicker(op, loopWires(charger)), ...smallerOutput(charger)];
+  },
   failing: neverStartsExample,
   passing: settledExample,
 };
@@ -51,7 +72,9 @@ const loopNeeds = (charger: Charger, op: Operation): readonly Need[] =>
 function unsaid(charger: Charger, op: Operation, needs: readonly Need[]): Judgement | null {
   if (needs.length === 0) return null;
   const what = listed(needs.map((n) => n.basis.label));
-  return missing(`The input of ${charger.part.label} cannot be judged: ${what} not given.`, needs, { about: [charger.part.id] });
+  return missing(`The input of ${charger.part.label} cannot be judged: ${what} not given.`, needs, {
+    about: [charger.part.id],
+  });
 }
 
 interface Level {
@@ -69,10 +92,16 @@ function levels(charger: Charger, op: Operation): Judgement {
   const worst = worstOf<Level>(whole(op), (s) => {
     const range = s.voltsRange(charger.inPlus, charger.inMinus);
     if (range === null) return null;
-    const over = { margin: most - range[1], of: { volts: range[1], limit: most, which: 'greatest' as const } };
+    const over = {
+      margin: most - range[1],
+      of: { volts: range[1], limit: most, which: 'greatest' as const },
+    };
     // In a state that ends before the stop delay it may run below its threshold.
     if (!s.isOn(charger.part.id) || s.outcome !== 'settled') return over;
-    const under = { margin: range[0] - floor, of: { volts: range[0], limit: floor, which: 'least' as const } };
+    const under = {
+      margin: range[0] - floor,
+      of: { volts: range[0], limit: floor, which: 'least' as const },
+    };
     return under.margin < over.margin ? under : over;
   });
   const label = capital(charger.part.label);
@@ -81,7 +110,11 @@ function levels(charger: Charger, op: Operation): Judgement {
     about: [charger.part.id, ...loopWires(charger)],
   };
   if (worst === null) {
-    return judgement({ holds: true, says: `${label} has no voltage at its input in any condition.`, ...shared });
+    return judgement({
+      holds: true,
+      says: `${label} has no voltage at its input in any condition.`,
+      ...shared,
+    });
   }
   const { volts, limit, which } = worst.of;
   const ok = worst.margin >= -1e-9 * limit;
@@ -98,9 +131,19 @@ function levels(charger: Charger, op: Operation): Judgement {
     worst: worst.solved.id,
     others: worst.others,
     working: [
-      step(which === 'least' ? 'least volts at the input when on' : 'greatest volts at the input', whereWords(worst.solved), volts, 'V'),
+      step(
+        which === 'least' ? 'least volts at the input when on' : 'greatest volts at the input',
+        whereWords(worst.solved),
+        volts,
+        'V',
+      ),
       step('stop threshold, or the least it works at', 'the higher of both', floor, 'V'),
-      step('greatest input', rating === null ? `usual for ${nominalOf(op, charger.does.inputSystem)} V` : 'its dc rating', most, 'V'),
+      step(
+        'greatest input',
+        rating === null ? `usual for ${nominalOf(op, charger.does.inputSystem)} V` : 'its dc rating',
+        most,
+        'V',
+      ),
       ...(which === 'least' ? feedSteps(worst.solved, charger) : []),
     ],
     ...shared,
@@ -134,7 +177,11 @@ function starting(charger: Charger, op: Operation, state: StateId): Judgement {
     about: [charger.part.id],
   };
   if (points.length === 0) {
-    return judgement({ holds: true, says: `${label} is not told to run while ${op.stateFacts(state)?.label ?? state}.`, about: [charger.part.id] });
+    return judgement({
+      holds: true,
+      says: `${label} is not told to run while ${op.stateFacts(state)?.label ?? state}.`,
+      about: [charger.part.id],
+    });
   }
   if (off.length === 0 || highest === null) {
     const says = `${label} reaches its start threshold of ${V(starts.sourced.value)} ${inState(state)}.`;
@@ -161,7 +208,12 @@ function startSteps(charger: Charger, off: readonly Solved[], worst: Solved, vol
   return [
     step('input with the charger off', whereWords(worst), volts, 'V'),
     step('starts at', 'threshold at its input', charger.does.starts.sourced.value, 'V'),
-    step('conditions in which it stays off', listed([...new Set(off.map((s) => s.id))].slice(0, 6)), off.length, ''),
+    step(
+      'conditions in which it stays off',
+      listed([...new Set(off.map((s) => s.id))].slice(0, 6)),
+      off.length,
+      '',
+    ),
   ];
 }
 
@@ -170,14 +222,19 @@ function beside(charger: Charger, other: Charger, op: Operation): Judgement {
   const { feed } = charger;
   const { starts } = charger.does;
   const label = capital(charger.part.label);
-  const unknown = unsaid(charger, op, [...chargerNeeds(charger), ...chargerNeeds(other), ...loopNeeds(charger, op)]);
+  const unknown = unsaid(charger, op, [
+    ...chargerNeeds(charger),
+    ...chargerNeeds(other),
+    ...loopNeeds(charger, op),
+  ]);
   if (unknown !== null) return unknown;
   const running = new Set(runningStates(op).map((s) => s.id));
   const kept = worstOf<{ readonly input: number; readonly source: number }>(whole(op), (s) => {
     if (feed === null || !running.has(s.condition.state) || !isSettled(s)) return null;
     if (enabled(s, charger) !== true || s.isOn(charger.part.id) || !s.isOn(other.part.id)) return null;
     const [input, source] = [inputVolts(s, charger), s.volts(feed.plus, feed.minus)];
-    if (input === null || source === null || source < starts.sourced.value || input >= starts.sourced.value) return null;
+    if (input === null || source === null || source < starts.sourced.value || input >= starts.sourced.value)
+      return null;
     return { margin: input - starts.sourced.value, of: { input, source } };
   });
   const shared = {
@@ -185,7 +242,11 @@ function beside(charger: Charger, other: Charger, op: Operation): Judgement {
     about: [charger.part.id, other.part.id, ...loopWires(charger)],
   };
   if (kept === null) {
-    return judgement({ holds: true, says: `${label} is not kept from starting by ${other.part.label}.`, ...shared });
+    return judgement({
+      holds: true,
+      says: `${label} is not kept from starting by ${other.part.label}.`,
+      ...shared,
+    });
   }
   return judgement({
     holds: false,
@@ -197,7 +258,12 @@ function beside(charger: Charger, other: Charger, op: Operation): Judgement {
     others: kept.others,
     working: [
       step('volts at the source', whereWords(kept.solved), kept.of.source, 'V'),
-      step(`input of ${charger.part.id} with ${other.part.id} on`, whereWords(kept.solved), kept.of.input, 'V'),
+      step(
+        `input of ${charger.part.id} with ${other.part.id} on`,
+        whereWords(kept.solved),
+        kept.of.input,
+        'V',
+      ),
       step('starts at', 'threshold at its input', starts.sourced.value, 'V'),
     ],
     ...shared,

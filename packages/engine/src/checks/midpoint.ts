@@ -19,7 +19,8 @@ export const midpoint: Check = {
   family: 'charge',
   danger: false,
   statements: TOPICS.chargingVoltage,
-  subjects: (op) => (middles(op).length === 0 ? [] : users(op).map((u) => ({ id: u.part.id, label: u.part.label }))),
+  subjects: (op) =>
+    middles(op).length === 0 ? [] : users(op).map((u) => ({ id: u.part.id, label: u.part.label })),
   judge(subject, op) {
     const user = users(op).find((u) => u.part.id === subject.id);
     if (user === undefined) throw new Error(`nothing is fed at ${subject.id}`);
@@ -51,7 +52,11 @@ function middles(op: Operation): readonly Battery[] {
     .flatMap((group) => {
       const stack = batteries(op).filter((b) => group.includes(b.part.id));
       const minuses = new Set(stack.map((b) => b.minus));
-      return stack.filter((b) => [...reach(netOf(op), b.plus, (link) => link.type !== 'body').keys()].some((node) => minuses.has(node)));
+      return stack.filter((b) =>
+        [...reach(netOf(op), b.plus, (link) => link.type !== 'body').keys()].some((node) =>
+          minuses.has(node),
+        ),
+      );
     });
 }
 
@@ -62,10 +67,18 @@ function judge(user: User, op: Operation): Judgement {
     const hops = reached.get(battery.plus);
     return hops === undefined ? [] : [{ battery, hops }];
   })[0];
-  if (found === undefined) return judgement({ holds: true, says: `${label} is fed across the whole stack.`, about: [user.part.id] });
+  if (found === undefined)
+    return judgement({ holds: true, says: `${label} is fed across the whole stack.`, about: [user.part.id] });
   const { battery, hops } = found;
-  const drawn = Math.max(0, ...whole(op).map((s) => s.terminalAmps(user.part.id, user.plus.slice(user.part.id.length + 1))));
-  const lowest = Math.min(...whole(op).filter((s) => op.stateFacts(s.condition.state)?.cranking === false).map((s) => netAmps(s, battery)));
+  const drawn = Math.max(
+    0,
+    ...whole(op).map((s) => s.terminalAmps(user.part.id, user.plus.slice(user.part.id.length + 1))),
+  );
+  const lowest = Math.min(
+    ...whole(op)
+      .filter((s) => op.stateFacts(s.condition.state)?.cranking === false)
+      .map((s) => netAmps(s, battery)),
+  );
   return judgement({
     holds: false,
     says: `${label} is fed from the middle of the batteries in series (${battery.part.label} alone): that half is emptied, the other overcharged.`,

@@ -4,7 +4,14 @@ import { TOPICS } from '../practices/index.ts';
 import { keyOnExample, settledExample } from './support/examples.ts';
 import { judgement, missing, absent } from './support/judgement.ts';
 import type { Battery } from './support/no-start.ts';
-import { batteries, batteryById, dischargeBases, dischargeSteps, netAmps, shortest } from './support/no-start.ts';
+import {
+  batteries,
+  batteryById,
+  dischargeBases,
+  dischargeSteps,
+  netAmps,
+  shortest,
+} from './support/no-start.ts';
 import { A, Ah, capital, inState, time, until } from './support/words.ts';
 import { whole } from './support/worst.ts';
 
@@ -37,8 +44,17 @@ function judge(battery: Battery, facts: StateFacts, op: Operation): Judgement {
   const label = capital(battery.part.label);
   const about = [battery.part.id];
   if (battery.stores.noStartReserve === null) {
-    const basis = absent(`parts.${battery.part.id}.capacity`, `capacity of ${battery.part.label}`, 'read it on the battery', 'Ah');
-    return missing(`How long ${battery.part.label} lasts cannot be said without its capacity.`, [{ basis, why: 'the reserve for a start is a share of it' }], { about });
+    const basis = absent(
+      `parts.${battery.part.id}.capacity`,
+      `capacity of ${battery.part.label}`,
+      'read it on the battery',
+      'Ah',
+    );
+    return missing(
+      `How long ${battery.part.label} lasts cannot be said without its capacity.`,
+      [{ basis, why: 'the reserve for a start is a share of it' }],
+      { about },
+    );
   }
   const found = shortest(op, battery, facts.id);
   const lasts = facts.lasts.sourced.value;
@@ -65,7 +81,11 @@ function judge(battery: Battery, facts: StateFacts, op: Operation): Judgement {
   });
 }
 
-function undrawn(battery: Battery, facts: StateFacts, op: Operation): Pick<Judgement, 'says' | 'value' | 'restsOn'> {
+function undrawn(
+  battery: Battery,
+  facts: StateFacts,
+  op: Operation,
+): Pick<Judgement, 'says' | 'value' | 'restsOn'> {
   const amps = whole(op)
     .filter((s) => s.condition.state === facts.id)
     .map((s) => netAmps(s, battery));

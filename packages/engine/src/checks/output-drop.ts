@@ -41,7 +41,8 @@ function bankOf(c: Charger, op: Operation): Feed | null {
 function judge(charger: Charger, op: Operation): Judgement {
   const label = capital(charger.part.label);
   const bank = bankOf(charger, op);
-  if (bank === null) return judgement({ holds: true, says: `${label} charges no battery.`, about: [charger.part.id] });
+  if (bank === null)
+    return judgement({ holds: true, says: `${label} charges no battery.`, about: [charger.part.id] });
   const needs = [...chargerNeeds(charger), ...wayNeeds(op, loopHops(bank))];
   if (needs.length > 0) {
     const says = `What is lost behind ${charger.part.label} cannot be said: ${listed(needs.map((n) => n.basis.label))} not given.`;
@@ -53,9 +54,12 @@ function judge(charger: Charger, op: Operation): Judgement {
     return out === null || at === null ? null : { margin: MOST_V - (out - at), of: { out, at } };
   });
   const about = [charger.part.id, ...wiresOf(loopHops(bank))];
-  if (worst === null) return judgement({ holds: true, says: `${label} gives no output in any condition.`, about });
+  if (worst === null)
+    return judgement({ holds: true, says: `${label} gives no output in any condition.`, about });
   const lost = worst.of.out - worst.of.at;
-  const sensed = charger.does.sensePlus !== charger.does.outPlus && op.wiresAt(`${charger.part.id}.${charger.does.sensePlus}`).length > 0;
+  const sensed =
+    charger.does.sensePlus !== charger.does.outPlus &&
+    op.wiresAt(`${charger.part.id}.${charger.does.sensePlus}`).length > 0;
   const holds = worst.margin >= -1e-9 || sensed;
   const amps = worst.solved.outAmps(charger.part.id);
   return judgement({

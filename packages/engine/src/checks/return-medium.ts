@@ -46,10 +46,14 @@ function judge(user: User, op: Operation): Judgement {
   const { part } = user;
   const label = capital(part.label);
   const feed = feedOf(op, user.plus, user.minus);
-  if (feed === null) return judgement({ holds: true, says: `${label} is not connected to a source.`, about: [part.id] });
+  if (feed === null)
+    return judgement({ holds: true, says: `${label} is not connected to a source.`, about: [part.id] });
   const composite = sectionsOf(op, 'composite');
   if (feed.minusWay === null) {
-    const why = composite.length === 0 ? 'no conductor leads back' : `no conductor leads back: ${composite.join(', ')} is composite and joins nothing`;
+    const why =
+      composite.length === 0
+        ? 'no conductor leads back'
+        : `no conductor leads back: ${composite.join(', ')} is composite and joins nothing`;
     return judgement({
       holds: false,
       says: `${label} has no return to ${feed.part.label}: ${why}.`,
@@ -97,7 +101,9 @@ function sectionsOf(op: Operation, medium: string): readonly string[] {
 /** Body sections that a way passes: it enters one by a lug and leaves it by another. */
 function sectionsOn(op: Operation, hops: readonly Hop[]): readonly string[] {
   const nodes = new Set(hops.flatMap((h) => [h.from, h.to]));
-  return [...op.parts.values()].filter((p) => p.ability.section !== undefined && nodes.has(`^section:${p.id}`)).map((p) => p.id);
+  return [...op.parts.values()]
+    .filter((p) => p.ability.section !== undefined && nodes.has(`^section:${p.id}`))
+    .map((p) => p.id);
 }
 
 /** A measured resistance between two terminals of the way, with a body section between them. */
@@ -111,4 +117,7 @@ function isMeasured(op: Operation, hops: readonly Hop[]): boolean {
 }
 
 const spreads = (op: Operation, hops: readonly Hop[]): readonly Basis[] =>
-  wayBases(op, hops.filter((h) => h.link.type === 'body'));
+  wayBases(
+    op,
+    hops.filter((h) => h.link.type === 'body'),
+  );

@@ -19,7 +19,8 @@ export const sensor: Check = {
   judge(subject, op) {
     const [id = '', user = ''] = subject.id.split('/');
     const found = { part: op.parts.get(id), user: users(op).find((u) => u.part.id === user) };
-    if (found.part === undefined || found.user === undefined) throw new Error(`no sensor or user ${subject.id}`);
+    if (found.part === undefined || found.user === undefined)
+      throw new Error(`no sensor or user ${subject.id}`);
     return judge(found.part, found.user, op);
   },
   remedies: (subject, op) => remedies(subject, op),
@@ -43,7 +44,8 @@ function users(op: Operation): readonly User[] {
   for (const part of op.parts.values()) {
     const at = loadTerminals(part);
     if (at === null || at.minus === null || part.ability.consumes?.ofVehicle !== false) continue;
-    if (feedOf(op, at.plus, at.minus)?.part.ability.stores?.role === 'vehicle') list.push({ part, minus: at.minus });
+    if (feedOf(op, at.plus, at.minus)?.part.ability.stores?.role === 'vehicle')
+      list.push({ part, minus: at.minus });
   }
   return list;
 }
@@ -69,7 +71,10 @@ function judge(part: Placed, user: User, op: Operation): Judgement {
   }
   return judgement({
     holds: true,
-    says: through === null ? `${label} has no return to the vehicle battery.` : `The return of ${user.part.label} passes ${part.label}.`,
+    says:
+      through === null
+        ? `${label} has no return to the vehicle battery.`
+        : `The return of ${user.part.label} passes ${part.label}.`,
     working: through === null ? [] : [step('return', wayText(through), null, '', { about: idsOf(through) })],
     about: [part.id, user.part.id],
   });

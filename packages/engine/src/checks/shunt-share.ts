@@ -48,7 +48,11 @@ function shunts(op: Operation): readonly Shunt[] {
 /** The nearest battery, on the battery side if one is there, and those in parallel with it, without the body. */
 function bankOf(op: Operation, part: Placed, battery: string, system: string): readonly Battery[] {
   for (const side of [battery, system]) {
-    const reached = reach(netOf(op), side, (link) => link.id !== part.id && link.type !== 'body' && !isConverter(op, link.id));
+    const reached = reach(
+      netOf(op),
+      side,
+      (link) => link.id !== part.id && link.type !== 'body' && !isConverter(op, link.id),
+    );
     const near = batteries(op)
       .flatMap((b) => {
         const hops = reached.get(b.minus);
@@ -56,7 +60,8 @@ function bankOf(op: Operation, part: Placed, battery: string, system: string): r
       })
       .toSorted((a, b) => a.hops - b.hops);
     const first = near[0]?.battery;
-    if (first !== undefined) return near.map((n) => n.battery).filter((b) => b.stores.role === first.stores.role);
+    if (first !== undefined)
+      return near.map((n) => n.battery).filter((b) => b.stores.role === first.stores.role);
   }
   return [];
 }
@@ -88,7 +93,11 @@ function judge({ part, battery, system, bank }: Shunt, op: Operation): Judgement
   const label = capital(part.label);
   const terminal = battery.slice(part.id.length + 1);
   if (bank.length === 0) {
-    return judgement({ holds: false, says: `${label} stands in the negative of no battery: the monitor reads nothing.`, about: [part.id] });
+    return judgement({
+      holds: false,
+      says: `${label} stands in the negative of no battery: the monitor reads nothing.`,
+      about: [part.id],
+    });
   }
   const measure = (s: Solved): { readonly margin: number; readonly of: Share } | null => {
     const amps = bank.reduce((sum, b) => sum + netAmps(s, b), 0);
@@ -97,10 +106,18 @@ function judge({ part, battery, system, bank }: Shunt, op: Operation): Judgement
     return { margin: TOLERATED - Math.abs(1 - through / amps), of: { shunt: through, bank: amps } };
   };
   const seen = worstOf(whole(op), measure);
-  const worst = seen === null || seen.margin >= -1e-9 ? seen : (worstOf(whole(op), (s) => byError(op, s, measure(s))) ?? seen);
+  const worst =
+    seen === null || seen.margin >= -1e-9
+      ? seen
+      : (worstOf(whole(op), (s) => byError(op, s, measure(s))) ?? seen);
   const names = listed(bank.map((b) => b.part.label));
   const about = [part.id, ...bank.map((b) => b.part.id)];
-  if (worst === null) return judgement({ holds: true, says: `${capital(names)} carries no more than 1 A in any condition.`, about });
+  if (worst === null)
+    return judgement({
+      holds: true,
+      says: `${capital(names)} carries no more than 1 A in any condition.`,
+      about,
+    });
   const share = worst.of.shunt / worst.of.bank;
   const margin = TOLERATED - Math.abs(1 - share);
   const holds = margin >= -1e-9;
@@ -112,12 +129,24 @@ function judge({ part, battery, system, bank }: Shunt, op: Operation): Judgement
     others: worst.others,
   };
   if (holds) {
-    return judgement({ ...shared, holds, says: `${label} sees ${percent(share)} of the current of ${names}.`, working: shareSteps(part, worst.solved, worst.of), about });
+    return judgement({
+      ...shared,
+      holds,
+      says: `${label} sees ${percent(share)} of the current of ${names}.`,
+      working: shareSteps(part, worst.solved, worst.of),
+      about,
+    });
   }
   return bypassed({ part, battery, system, bank }, op, worst.solved, worst.of, shared);
 }
 
-function bypassed(shunt: Shunt, op: Operation, solved: Solved, share: Share, shared: Partial<Judgement>): Judgement {
+function bypassed(
+  shunt: Shunt,
+  op: Operation,
+  solved: Solved,
+  share: Share,
+  shared: Partial<Judgement>,
+): Judgement {
   const { part, bank } = shunt;
   const label = capital(part.label);
   const lasts = op.stateFacts(solved.condition.state)?.lasts ?? null;
@@ -135,9 +164,25 @@ function bypassed(shunt: Shunt, op: Operation, solved: Solved, share: Share, sha
     says,
     working: [
       ...shareSteps(part, solved, share),
-      ...(past === null ? [] : [step('way round it', wayText(past), share.bank - share.shunt, 'A', { about: idsOf(past) })]),
-      step(`error over the state`, `(${A(share.bank)} − ${A(share.shunt)}) × ${time(seconds)}`, Math.abs(lost), 'Ah'),
-      ...(capacity > 0 ? [step('of the capacity', `${Ah(Math.abs(lost))} / ${Ah(capacity)}`, (Math.abs(lost) / capacity) * 100, '%')] : []),
+      ...(past === null
+        ? []
+        : [step('way round it', wayText(past), share.bank - share.shunt, 'A', { about: idsOf(past) })]),
+      step(
+        `error over the state`,
+        `(${A(share.bank)} − ${A(share.shunt)}) × ${time(seconds)}`,
+        Math.abs(lost),
+        'Ah',
+      ),
+      ...(capacity > 0
+        ? [
+            step(
+              'of the capacity',
+              `${Ah(Math.abs(lost))} / ${Ah(capacity)}`,
+              (Math.abs(lost) / capacity) * 100,
+              '%',
+            ),
+          ]
+        : []),
     ],
     restsOn: restsOn(op, lasts, past),
     about: [part.id, ...bank.map((b) => b.part.id), ...(past === null ? [] : idsOf(past))],
@@ -160,6 +205,11 @@ function wayAround(shunt: Shunt, op: Operation): readonly Hop[] | null {
   const start = shunt.bank[0]?.minus;
   if (start === undefined) return null;
   const ways = reach(netOf(op), start, (link) => link.id !== shunt.part.id);
-  const far = [shunt.system, ...batteries(op).filter((b) => !shunt.bank.includes(b)).map((b) => b.minus)];
+  const far = [
+    shunt.system,
+    ...batteries(op)
+      .filter((b) => !shunt.bank.includes(b))
+      .map((b) => b.minus),
+  ];
   return far.map((t) => ways.get(t)).find((w) => w !== undefined) ?? null;
 }

@@ -60,7 +60,12 @@ function judge({ part, pairs }: Device, op: Operation): Judgement {
   if (beyond.length === 0) {
     return judgement({ ...shared, holds: true, says: `${label} parts no live conductor.` });
   }
-  if (worst === null) return judgement({ ...shared, holds: true, says: `Behind ${part.label}, opened, nothing has a path to the battery.` });
+  if (worst === null)
+    return judgement({
+      ...shared,
+      holds: true,
+      says: `Behind ${part.label}, opened, nothing has a path to the battery.`,
+    });
   const { volts, at } = worst.of;
   const holds = volts <= DEAD_V;
   const feeders = holds ? [] : feedersOf(op, part, at, worst.solved);
@@ -76,7 +81,11 @@ function judge({ part, pairs }: Device, op: Operation): Judgement {
     margin: DEAD_V - volts,
     worst: worst.solved.id,
     others: worst.others,
-    working: [step(`${at} to ${minus ?? ''}`, `${whereWords(worst.solved)}, ${part.id} open; wait 10 s`, volts, 'V', { about: [part.id, ...feeders] })],
+    working: [
+      step(`${at} to ${minus ?? ''}`, `${whereWords(worst.solved)}, ${part.id} open; wait 10 s`, volts, 'V', {
+        about: [part.id, ...feeders],
+      }),
+    ],
     about: [part.id, ...feeders],
   });
 }
@@ -86,7 +95,11 @@ interface Live {
   readonly at: string;
 }
 
-function worstLive(s: Solved, beyond: readonly string[], minus: string): { readonly margin: number; readonly of: Live } | null {
+function worstLive(
+  s: Solved,
+  beyond: readonly string[],
+  minus: string,
+): { readonly margin: number; readonly of: Live } | null {
   const live = beyond
     .map((at) => ({ at, volts: Math.max(...(s.voltsRange(at, minus) ?? [0, 0]).map(Math.abs)) }))
     .toSorted((a, b) => b.volts - a.volts)[0];
@@ -110,25 +123,43 @@ const without = (op: Operation, part: Placed, from: string): ReadonlyMap<string,
 
 function fedAt(op: Operation, part: Placed, terminal: string): boolean {
   const reached = without(op, part, terminal);
-  return [...op.parts.values()].some((p) => p.ability.stores !== undefined && reached.has(refOf(p.id, p.ability.stores.plus)));
+  return [...op.parts.values()].some(
+    (p) => p.ability.stores !== undefined && reached.has(refOf(p.id, p.ability.stores.plus)),
+  );
 }
 
 function returns(op: Operation, part: Placed, terminal: string): boolean {
   const reached = without(op, part, terminal);
-  return [...op.parts.values()].some((p) => p.ability.stores !== undefined && reached.has(refOf(p.id, p.ability.stores.minus)));
+  return [...op.parts.values()].some(
+    (p) => p.ability.stores !== undefined && reached.has(refOf(p.id, p.ability.stores.minus)),
+  );
 }
 
 /** Sources that conductors join to a live terminal; contacts count while both their sides stand at one voltage. */
 function feedersOf(op: Operation, part: Placed, at: string, s: Solved): readonly string[] {
-  const reached = reach(netOf(op), at, (link) => link.id !== part.id && (link.type !== 'contact' || Math.abs(s.volts(link.a, link.b) ?? 99) < 0.5));
+  const reached = reach(
+    netOf(op),
+    at,
+    (link) =>
+      link.id !== part.id && (link.type !== 'contact' || Math.abs(s.volts(link.a, link.b) ?? 99) < 0.5),
+  );
   return [...op.parts.values()]
-    .filter((p) => p.id !== part.id && p.id !== partOf(at) && sourceTerminals(p).some((t) => reached.has(refOf(p.id, t))))
+    .filter(
+      (p) =>
+        p.id !== part.id &&
+        p.id !== partOf(at) &&
+        sourceTerminals(p).some((t) => reached.has(refOf(p.id, t))),
+    )
     .map((p) => p.id);
 }
 
 function sourceTerminals(p: Placed): readonly string[] {
   const { stores, generates, converts, signals } = p.ability;
-  return [stores?.plus, generates?.plus, converts?.outPlus, converts?.twoWay === true ? converts.inPlus : undefined, signals?.out].filter(
-    (t): t is string => t !== undefined,
-  );
+  return [
+    stores?.plus,
+    generates?.plus,
+    converts?.outPlus,
+    converts?.twoWay === true ? converts.inPlus : undefined,
+    signals?.out,
+  ].filter((t): t is string => t !== undefined);
 }

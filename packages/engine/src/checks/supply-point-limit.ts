@@ -39,7 +39,12 @@ function judge(point: Placed, op: Operation): Judgement {
   const steps = where === null ? [] : [step(`drawn from ${point.id}`, whereWords(where), drawn, 'A')];
   const { limit } = signals;
   if (limit === null) {
-    const basis = absent(`parts.${point.id}.limit`, `what may be drawn from ${point.label}`, "read it in the vehicle maker's body-builder manual", 'A');
+    const basis = absent(
+      `parts.${point.id}.limit`,
+      `what may be drawn from ${point.label}`,
+      "read it in the vehicle maker's body-builder manual",
+      'A',
+    );
     return missing(
       `${A(drawn)} is drawn from ${point.label}; what may be drawn is not given.`,
       [{ basis, why: `${A(drawn)} is drawn from it` }],

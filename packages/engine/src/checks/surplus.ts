@@ -1,6 +1,7 @@
 /** Whether the vehicle's supply carries the vehicle and the charger in every running state. */
-import type { Basis, Check, Judgement, Operation, Placed, Remedy, StateFacts } from '../contracts/index.ts';
+import type { Basis, Check, Judgement, Operation, Placed, StateFacts } from '../contracts/index.ts';
 import { TOPICS } from '../practices/index.ts';
+import { smallerOutput } from './support/charger-remedies.ts';
 import { idleOverloadExample, settledExample } from './support/examples.ts';
 import { absent, judgement, missing, present, step } from './support/judgement.ts';
 import type { Discharge } from './support/no-start.ts';
@@ -17,13 +18,14 @@ export const surplus: Check = {
   family: 'surplus',
   danger: false,
   statements: TOPICS.supplySurplus,
-  subjects: (op) => (supplies(op).length === 0 ? [] : runningStates(op).map((s) => ({ id: s.id, label: s.label }))),
+  subjects: (op) =>
+    supplies(op).length === 0 ? [] : runningStates(op).map((s) => ({ id: s.id, label: s.label })),
   judge(subject, op) {
     const facts = op.states.find((s) => s.id === subject.id);
     if (facts === undefined) throw new Error(`no state ${subject.id}`);
     return judge(facts, op);
   },
-  remedies: (_subject, op) => remedies(op),
+  remedies: (_subject, op) => vehicleFed(op).flatMap((c) => smallerOutput(c)),
   failing: idleOverloadExample,
   passing: settledExample,
 };
@@ -39,7 +41,11 @@ function judge(facts: StateFacts, op: Operation): Judgement {
   const { supply, limit } = found;
   const needs = vehicleFed(op).flatMap(chargerNeeds);
   if (needs.length > 0) {
-    return missing(`What the supply has left ${inState(facts.id)} cannot be said: ${listed(needs.map((n) => n.basis.label))} not given.`, needs, { about: [supply.id] });
+    return missing(
+      `What the supply has left ${inState(facts.id)} cannot be said: ${listed(needs.map((n) => n.basis.label))} not given.`,
+      needs,
+      { about: [supply.id] },
+    );
   }
   const draws = [...chargerDraws(op, facts), ...loadDraws(op)];
   const own = facts.surveyedLoad ?? facts.ownLoad;
@@ -71,7 +77,10 @@ function judge(facts: StateFacts, op: Operation): Judgement {
 }
 
 /** The supply that works in this state, with what it can give hot. */
-function working(facts: StateFacts, op: Operation): { readonly supply: Placed; readonly limit: Basis } | null {
+function working(
+  facts: StateFacts,
+  op: Operation,
+): { readonly supply: Placed; readonly limit: Basis } | null {
   const corner = op.corners.find((c) => c.id === 'weak');
   for (const supply of supplies(op)) {
     const limit = corner === undefined ? null : (supply.ability.generates?.limit(facts, corner) ?? null);
@@ -80,11 +89,20 @@ function working(facts: StateFacts, op: Operation): { readonly supply: Placed; r
   return null;
 }
 
-function short(facts: StateFacts, left: number, sum: string, discharge: Discharge | null, shared: Omit<Judgement, 'holds' | 'says' | 'limits' | 'missing' | 'others'>): Judgement {
+function short(
+  facts: StateFacts,
+  left: number,
+  sum: string,
+  discharge: Discharge | null,
+  shared: Omit<Judgement, 'holds' | 'says' | 'limits' | 'missing' | 'others'>,
+): Judgement {
   const lasts = facts.lasts.sourced.value;
   const driving = facts.speed === 'road';
   const flat = discharge !== null && discharge.seconds < lasts;
-  const start = discharge === null ? '' : `; the battery gives ${Ah(discharge.amps)} per hour, ${until(discharge.seconds)} to no-start`;
+  const start =
+    discharge === null
+      ? ''
+      : `; the battery gives ${Ah(discharge.amps)} per hour, ${until(discharge.seconds)} to no-start`;
   return judgement({
     ...shared,
     holds: false,
@@ -93,7 +111,14 @@ function short(facts: StateFacts, left: number, sum: string, discharge: Discharg
   });
 }
 
-function worstDischarge(op: Operation, facts: StateFacts): { readonly solved: { readonly id: string }; readonly discharge: Discharge; readonly steps: ReturnType<typeof dischargeSteps> } | null {
+function worstDischarge(
+  op: Operation,
+  facts: StateFacts,
+): {
+  readonly solved: { readonly id: string };
+  readonly discharge: Discharge;
+  readonly steps: ReturnType<typeof dischargeSteps>;
+} | null {
   const found = batteries(op, 'vehicle')
     .flatMap((battery) => {
       const discharge = shortest(op, battery, facts.id);
@@ -101,41 +126,52 @@ function worstDischarge(op: Operation, facts: StateFacts): { readonly solved: { 
     })
     .toSorted((a, b) => a.discharge.seconds - b.discharge.seconds)[0];
   if (found === undefined) return null;
-  return { solved: found.discharge.solved, discharge: found.discharge, steps: dischargeSteps(found.discharge, found.battery) };
+  return {
+    solved: found.discharge.solved,
+    discharge: found.discharge,
+    steps: dischargeSteps(found.discharge, found.battery),
+  };
 }
 
-function steps(supply: Placed, limit: Basis, own: Basis, draws: readonly Draw[], left: number): Judgement['working'] {
+function steps(
+  supply: Placed,
+  limit: Basis,
+  own: Basis,
+  draws: readonly Draw[],
+  left: number,
+): Judgement['working'] {
   return [
     step('supply can give, hot', limit.sourced.source, limit.sourced.value, 'A', { about: [supply.id] }),
     step('vehicle takes', own.sourced.source, own.sourced.value, 'A'),
     ...draws.map((d) => step(`${d.part.id} takes`, d.how, d.amps, 'A', { about: [d.part.id] })),
-    step('left', [A(limit.sourced.value), A(own.sourced.value), ...draws.map((d) => A(d.amps))].join(' − '), left, 'A'),
+    step(
+      'left',
+      [A(limit.sourced.value), A(own.sourced.value), ...draws.map((d) => A(d.amps))].join(' − '),
+      left,
+      'A',
+    ),
   ];
 }
 
 const chargerValues = (draws: readonly Draw[]): readonly (Basis | null | undefined)[] =>
-  draws.flatMap((d) => [d.part.ability.converts?.current, d.part.ability.converts?.efficiency, d.part.ability.converts?.setVolts]);
+  draws.flatMap((d) => [
+    d.part.ability.converts?.current,
+    d.part.ability.converts?.efficiency,
+    d.part.ability.converts?.setVolts,
+  ]);
 
 /** No figure: nothing can be added to a supply that nobody knows. */
 function unlimited(supply: Placed | undefined, facts: StateFacts): Judgement {
   const id = supply?.id ?? 'vehicle';
-  const basis = absent(`parts.${id}.limit`, `what ${supply?.label ?? 'the supply'} can give`, "the maker's stated limit for added loads", 'A');
+  const basis = absent(
+    `parts.${id}.limit`,
+    `what ${supply?.label ?? 'the supply'} can give`,
+    "the maker's stated limit for added loads",
+    'A',
+  );
   return missing(
     `What the supply has left ${inState(facts.id)} cannot be said: no limit is given.`,
     [{ basis, why: `${capital(facts.label)}: no feed without the maker's figure` }],
     { about: [id], worst: null },
   );
-}
-
-/** A charger that takes less. */
-function remedies(op: Operation): readonly Remedy[] {
-  return [...op.parts.values()].flatMap((p) => {
-    const rated = p.ability.converts?.current?.sourced.value;
-    if (rated === undefined) return [];
-    const offers = [0.75, 0.5, 0.33].map((f) => Math.floor((rated * f) / 5) * 5).filter((a) => a >= 5 && a < rated);
-    return [...new Set(offers)].map((amps) => ({
-      title: `limit ${p.label} to ${amps} A`,
-      changes: [{ set: ['parts', p.id, 'current'], to: `${amps} A` }],
-    }));
-  });
 }

@@ -1,5 +1,15 @@
 /** Chargers: parts that convert from one system into another. */
-import type { Basis, Converts, Operation, Placed, Signals, Solved, StateFacts, StateId, TerminalRef } from '../../contracts/index.ts';
+import type {
+  Basis,
+  Converts,
+  Operation,
+  Placed,
+  Signals,
+  Solved,
+  StateFacts,
+  StateId,
+  TerminalRef,
+} from '../../contracts/index.ts';
 import type { Feed } from './feed.ts';
 import { feedOf } from './feed.ts';
 import { present } from './judgement.ts';
@@ -67,7 +77,8 @@ export const greatestPower = (c: Charger): number | null => c.does.greatestPower
 export const chargerBases = (c: Charger): readonly Basis[] =>
   present([c.does.current, c.does.setVolts, c.does.efficiency, c.does.starts, c.does.stops, c.does.minimum]);
 
-export const needsSignal = (c: Charger): boolean => c.does.mode === 'signal' || c.does.mode === 'signal-and-voltage';
+export const needsSignal = (c: Charger): boolean =>
+  c.does.mode === 'signal' || c.does.mode === 'signal-and-voltage';
 
 /** Whether the enable terminal is told to run; true where no signal is asked for. null: nothing can be said. */
 export function enabled(s: Solved, c: Charger): boolean | null {
@@ -80,7 +91,8 @@ export function enabled(s: Solved, c: Charger): boolean | null {
 
 /** Whether it charges at the end, or in a part of every cycle. */
 export const charges = (s: Solved, c: Charger): boolean =>
-  s.charging(c.part.id) || (s.cycle !== null && (s.cycle.duty.get(c.part.id) ?? 0) > 0 && s.everOn(c.part.id));
+  s.charging(c.part.id) ||
+  (s.cycle !== null && (s.cycle.duty.get(c.part.id) ?? 0) > 0 && s.everOn(c.part.id));
 
 export type Liveness = 'live' | 'dead' | 'unknown';
 

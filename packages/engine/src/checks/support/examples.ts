@@ -9,7 +9,8 @@ const PARTS: Lines = {
   'feed-fuse': '{ kind: fuse, at: bonnet, family: bolt-down, rating: 60 A, interrupts: 6 kA }',
   charger:
     '{ kind: dc-charger, at: locker, current: 30 A, enable: signal, starts: 12.3 V after 15 s, stops: 12.0 V after 5 s, low-input: stops, negative: common, efficiency: 0.88 }',
-  'house-fuse': '{ kind: fuse, at: locker, family: class-t, rating: 60 A, interrupts: 20 kA, clearing: 12000 A²s }',
+  'house-fuse':
+    '{ kind: fuse, at: locker, family: class-t, rating: 60 A, interrupts: 20 kA, clearing: 12000 A²s }',
   'house-battery':
     '{ kind: battery, at: locker, role: house, chemistry: lifepo4, capacity: 200 Ah, charge-limit: 100 A }',
   shunt: '{ kind: shunt, at: locker, rating: 300 A }',
@@ -25,7 +26,8 @@ const WIRES: Lines = {
   out: '{ from: charger.out+, to: house-fuse.load, size: 16 mm2, insulation: pvc-105, length: 50 cm }',
   bank: '{ from: house-fuse.line, to: house-battery.+, size: 16 mm2, insulation: pvc-105, length: 15 cm }',
   'out-neg': '{ from: charger.out-, to: shunt.system, size: 16 mm2, insulation: pvc-105, length: 50 cm }',
-  'bank-neg': '{ from: shunt.battery, to: house-battery.-, size: 16 mm2, insulation: pvc-105, length: 20 cm }',
+  'bank-neg':
+    '{ from: shunt.battery, to: house-battery.-, size: 16 mm2, insulation: pvc-105, length: 20 cm }',
   run: '{ from: run-signal.out, to: owner-switch.in, size: 1 mm2, insulation: pvc-105, length: 4 m }',
   'run-2': '{ from: owner-switch.out, to: charger.enable, size: 1 mm2, insulation: pvc-105, length: 40 cm }',
 };
@@ -78,19 +80,26 @@ export function van(title: string, changes: Changes = {}): string {
 
 export const settledExample = van('A van that charges as it should');
 
-const THIN = (from: string, to: string): string => `{ from: ${from}, to: ${to}, size: 6 mm2, insulation: pvc-105, length: 7 m }`;
+const THIN = (from: string, to: string): string =>
+  `{ from: ${from}, to: ${to}, size: 6 mm2, insulation: pvc-105, length: 7 m }`;
 
 const VOLTAGE_SENSED =
   '{ kind: dc-charger, at: locker, current: 30 A, enable: voltage, starts: 13.3 V after 30 s, stops: 12.8 V after 3 s, low-input: stops, negative: common, efficiency: 0.88 }';
 
 export const huntingExample = van('A charger on seven metres of thin cable', {
   parts: { charger: VOLTAGE_SENSED },
-  wires: { 'feed-2': THIN('feed-fuse.load', 'charger.in+'), return: THIN('charger.in-', 'vehicle-battery.-') },
+  wires: {
+    'feed-2': THIN('feed-fuse.load', 'charger.in+'),
+    return: THIN('charger.in-', 'vehicle-battery.-'),
+  },
 });
 
 export const neverStartsExample = van('A voltage-sensed charger on a variable-voltage vehicle', {
   top: { vehicle: '{ supply: alternator, variable-voltage: yes, automatic-stop: no }' },
-  survey: { idling: '{ posts: { min: 12.4 V, typical: 12.6 V, max: 12.9 V }, load: 28 A }', driving: '{ posts: { min: 12.4 V, typical: 12.6 V, max: 12.9 V } }' },
+  survey: {
+    idling: '{ posts: { min: 12.4 V, typical: 12.6 V, max: 12.9 V }, load: 28 A }',
+    driving: '{ posts: { min: 12.4 V, typical: 12.6 V, max: 12.9 V } }',
+  },
   parts: { charger: VOLTAGE_SENSED },
 });
 
@@ -132,13 +141,15 @@ export const keyOnExample = van('A signal that is live with the key', {
 export const backFedExample = van('An override switch that feeds the run signal from the house', {
   parts: { override: '{ kind: switch, at: locker, operated-by: owner, rating: 3 A, normal: open }' },
   wires: {
-    'override-plus': '{ from: house-battery.+, to: override.in, size: 1 mm2, insulation: pvc-105, length: 40 cm }',
-    'override-out': '{ from: override.out, to: charger.enable, size: 1 mm2, insulation: pvc-105, length: 40 cm }',
+    'override-plus':
+      '{ from: house-battery.+, to: override.in, size: 1 mm2, insulation: pvc-105, length: 40 cm }',
+    'override-out':
+      '{ from: override.out, to: charger.enable, size: 1 mm2, insulation: pvc-105, length: 40 cm }',
   },
 });
 
 export const drainedExample = van('A van laid up for the winter with a charger that stays awake', {
-  survey: { stored: '{ lasts: 120 d }' },
+  survey: { stored: '{ lasts: 20 d, load: 30 mA }' },
   parts: {
     charger:
       '{ kind: dc-charger, at: locker, current: 30 A, enable: signal, low-input: stops, negative: common, efficiency: 0.88, standby: 50 mA }',
@@ -146,5 +157,7 @@ export const drainedExample = van('A van laid up for the winter with a charger t
 });
 
 export const idleOverloadExample = van('A charger that is larger than what idling leaves', {
-  survey: { idling: '{ posts: { min: 13.6 V, typical: 13.9 V, max: 14.3 V }, output: 60 A, load: 45 A, lasts: 3 h }' },
+  survey: {
+    idling: '{ posts: { min: 13.6 V, typical: 13.9 V, max: 14.3 V }, output: 60 A, load: 45 A, lasts: 3 h }',
+  },
 });

@@ -91,18 +91,24 @@ function otherPosts(op: Operation, not: Id): readonly Post[] {
       return [{ part, plus: `${part.id}.${outPlus}`, minus: `${part.id}.${outMinus}`, system: outputSystem }];
     }
     if (generates === undefined) return [];
-    return [{ part, plus: `${part.id}.${generates.plus}`, minus: `${part.id}.${generates.minus}`, system: null }];
+    return [
+      { part, plus: `${part.id}.${generates.plus}`, minus: `${part.id}.${generates.minus}`, system: null },
+    ];
   });
 }
 
 /** Nominal volts of a system; 12 V where nothing is said. */
 export function nominalOf(op: Operation, system: string | null): number {
   const { systems } = op.build;
-  return (system === null ? undefined : systems[system]) ?? systems['vehicle'] ?? Object.values(systems)[0] ?? 12;
+  return (
+    (system === null ? undefined : systems[system]) ?? systems['vehicle'] ?? Object.values(systems)[0] ?? 12
+  );
 }
 
 /** The terminals between which a load works. */
-export function loadTerminals(part: Placed): { readonly plus: TerminalRef; readonly minus: TerminalRef | null } | null {
+export function loadTerminals(
+  part: Placed,
+): { readonly plus: TerminalRef; readonly minus: TerminalRef | null } | null {
   const c = part.ability.consumes;
   if (c === undefined) return null;
   const minus =
@@ -126,7 +132,8 @@ function pieces(hops: readonly Hop[]): readonly Piece[] {
   for (const { link, from, to } of hops) {
     const last = list.at(-1);
     const wire = link.type === 'wire';
-    if (last !== undefined && !wire && !last.wire && last.id === link.id) list[list.length - 1] = { ...last, to };
+    if (last !== undefined && !wire && !last.wire && last.id === link.id)
+      list[list.length - 1] = { ...last, to };
     else list.push({ id: link.id, wire, from, to });
   }
   return list;

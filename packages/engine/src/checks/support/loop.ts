@@ -3,9 +3,11 @@ import type { Basis, Id, Operation, Solved, Step } from '../../contracts/index.t
 import type { Charger } from './charger.ts';
 import { loopHops, loopSteps, wayBases, wayOhms, wiresOf } from './feed.ts';
 
-export const feedOhms = (s: Solved, c: Charger): number => (c.feed === null ? 0 : wayOhms(s, loopHops(c.feed)));
+export const feedOhms = (s: Solved, c: Charger): number =>
+  c.feed === null ? 0 : wayOhms(s, loopHops(c.feed));
 
-export const feedSteps = (s: Solved, c: Charger): readonly Step[] => (c.feed === null ? [] : loopSteps(s, c.feed));
+export const feedSteps = (s: Solved, c: Charger): readonly Step[] =>
+  c.feed === null ? [] : loopSteps(s, c.feed);
 
 export const loopWires = (c: Charger): readonly Id[] => (c.feed === null ? [] : wiresOf(loopHops(c.feed)));
 

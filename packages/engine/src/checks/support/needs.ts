@@ -13,9 +13,26 @@ export function wayNeeds(op: Operation, hops: readonly Hop[]): readonly Need[] {
   });
   return distinctNeeds(
     unknown.flatMap((wire) => [
-      ...(wire.areaMm2 === null ? [need(`wires.${wire.id}.size`, `size of ${wire.id}`, 'without it the wire has no resistance', 'read it on the cable')] : []),
+      ...(wire.areaMm2 === null
+        ? [
+            need(
+              `wires.${wire.id}.size`,
+              `size of ${wire.id}`,
+              'without it the wire has no resistance',
+              'read it on the cable',
+            ),
+          ]
+        : []),
       ...(wire.length === null
-        ? [need(`wires.${wire.id}.length`, `length of ${wire.id}`, 'without it the wire has no resistance', 'lay a string along the way and measure it', 'tape')]
+        ? [
+            need(
+              `wires.${wire.id}.length`,
+              `length of ${wire.id}`,
+              'without it the wire has no resistance',
+              'lay a string along the way and measure it',
+              'tape',
+            ),
+          ]
         : []),
     ]),
   );
@@ -31,4 +48,6 @@ export function chargerNeeds(c: Charger): readonly Need[] {
 
 /** What switches it on, where nobody said. */
 export const modeNeeds = (c: Charger): readonly Need[] =>
-  c.does.mode === null ? [partNeed(c.part.id, 'enable', 'its thresholds follow from what switches it on')] : [];
+  c.does.mode === null
+    ? [partNeed(c.part.id, 'enable', 'its thresholds follow from what switches it on')]
+    : [];

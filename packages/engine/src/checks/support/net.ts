@@ -37,7 +37,8 @@ export const netOf: (op: Operation) => Net = perOperation((op) => {
       ...(converts?.negative === 'common' ? [join(converts.inMinus, converts.outMinus)] : []),
     ];
   });
-  const known = (link: Link): boolean => conductors.at(link.a).some((l) => l.id === link.id && across(l, link.a) === link.b);
+  const known = (link: Link): boolean =>
+    conductors.at(link.a).some((l) => l.id === link.id && across(l, link.a) === link.b);
   const by = new Map<string, Link[]>();
   for (const link of more.filter((l) => !known(l))) {
     for (const node of [link.a, link.b]) by.set(node, [...(by.get(node) ?? []), link]);

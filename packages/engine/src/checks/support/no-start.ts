@@ -64,15 +64,21 @@ function counts(op: Operation, solved: Solved): boolean {
   const facts = op.stateFacts(solved.condition.state);
   if (facts === null || facts.supply === 'off') return true;
   const supplies = [...op.parts.values()].filter((p) => p.ability.generates?.role === 'vehicle-supply');
-  return isCycling(solved) || supplies.length === 0 || supplies.some((p) => solved.regime(p.id, 0) === 'greatest');
+  return (
+    isCycling(solved) || supplies.length === 0 || supplies.some((p) => solved.regime(p.id, 0) === 'greatest')
+  );
 }
 
 /** Working lines of a discharge. */
 export function dischargeSteps(d: Discharge, battery: Battery): readonly Step[] {
   return [
-    step('reserve for a start', d.reserve.sourced.source, d.reserve.sourced.value, 'Ah', { about: [battery.part.id] }),
+    step('reserve for a start', d.reserve.sourced.source, d.reserve.sourced.value, 'Ah', {
+      about: [battery.part.id],
+    }),
     step(
-      isCycling(d.solved) ? 'mean current drawn from the battery over a cycle' : 'current drawn from the battery',
+      isCycling(d.solved)
+        ? 'mean current drawn from the battery over a cycle'
+        : 'current drawn from the battery',
       d.solved.id,
       d.amps,
       'A',

@@ -4,12 +4,15 @@ import type { Size } from '../../quantity/index.ts';
 import { parseSize } from '../../quantity/index.ts';
 
 const METRIC = [1.5, 2.5, 4, 6, 10, 16, 25, 35, 50, 70, 95, 120].map((mm2) => `${mm2} mm2`);
-const GAUGE = [16, 14, 12, 10, 8, 6, 4, 2, 1].map((n) => `${n} AWG`).concat(['1/0 AWG', '2/0 AWG', '3/0 AWG', '4/0 AWG']);
+const GAUGE = [16, 14, 12, 10, 8, 6, 4, 2, 1]
+  .map((n) => `${n} AWG`)
+  .concat(['1/0 AWG', '2/0 AWG', '3/0 AWG', '4/0 AWG']);
 
 /** The workshop's own stock, else the trade's standard sizes; thinnest first. */
 export function sizesOf(build: Build): readonly Size[] {
   const { sizes } = build.stock;
-  const list = sizes.length > 0 ? sizes : (build.practice === 'north-america' ? GAUGE : METRIC).flatMap(readSize);
+  const list =
+    sizes.length > 0 ? sizes : (build.practice === 'north-america' ? GAUGE : METRIC).flatMap(readSize);
   return list.toSorted((a, b) => a.areaMm2 - b.areaMm2);
 }
 

@@ -35,12 +35,17 @@ export function chargerDraws(op: Operation, state: StateFacts): readonly Draw[] 
 }
 
 /** I = P / V with V = (Vs + sqrt(Vs² - 4PR)) / 2; where there is no such point, the most the unit takes. */
-function inputAmps(c: Charger, source: number | null, ohms: number): { readonly amps: number; readonly how: string } | null {
+function inputAmps(
+  c: Charger,
+  source: number | null,
+  ohms: number,
+): { readonly amps: number; readonly how: string } | null {
   const watts = greatestPower(c);
   if (watts === null || source === null) return null;
   const inside = source ** 2 - 4 * watts * ohms;
   const most = c.does.greatestInput?.sourced.value ?? null;
-  if (inside < 0) return most === null ? null : { amps: most, how: 'the most it takes: no operating point at full output' };
+  if (inside < 0)
+    return most === null ? null : { amps: most, how: 'the most it takes: no operating point at full output' };
   const volts = (source + Math.sqrt(inside)) / 2;
   return { amps: watts / volts, how: `${Math.round(watts)} W / ${volts.toFixed(2)} V behind its loop` };
 }
@@ -52,7 +57,9 @@ export function loadDraws(op: Operation): readonly Draw[] {
     const at = loadTerminals(part);
     if (c === undefined || at === null || c.ofVehicle || c.amps === null) return [];
     const feed = feedOf(op, at.plus, at.minus);
-    const vehicle = feed?.part.ability.stores?.role === 'vehicle' || feed?.part.ability.generates?.role === 'vehicle-supply';
+    const vehicle =
+      feed?.part.ability.stores?.role === 'vehicle' ||
+      feed?.part.ability.generates?.role === 'vehicle-supply';
     return vehicle ? [{ part, amps: c.amps.sourced.value, how: 'at rating', bases: [c.amps] }] : [];
   });
 }

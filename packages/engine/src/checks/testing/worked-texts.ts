@@ -5,9 +5,30 @@ import { van } from '../support/examples.ts';
 /** The checks of this half: function, supply, batteries, negative. */
 export const own = checks.filter((c) =>
   [
-    'hunting', 'input-window', 'drop', 'output-drop', 'enable', 'enable-volts', 'back-feed', 'still-live', 'no-start',
-    'drain', 'surplus', 'converter-limit', 'supply-point-limit', 'charge-sum', 'cold-charge', 'circular-charging',
-    'battery-over-volts', 'midpoint', 'shunt-share', 'sensor', 'return-medium',
+    'hunting',
+    'input-window',
+    'drop',
+    'output-drop',
+    'enable',
+    'enable-volts',
+    'back-feed',
+    'still-live',
+    'no-start',
+    'drain',
+    'surplus',
+    'converter-limit',
+    'supply-point-limit',
+    'charge-sum',
+    'cold-charge',
+    'circular-charging',
+    'battery-over-volts',
+    'midpoint',
+    'shunt-share',
+    'sensor',
+    'return-medium',
+    'isolation',
+    'charger-negative',
+    'battery-opens',
   ].includes(c.id),
 );
 
@@ -65,7 +86,8 @@ export const bypassed = van('A second way to the battery negative', {
 export const reference = van('The van that must pass', {
   top: TOP,
   survey: {
-    idling: '{ posts: { min: 12.5 V, typical: 13.9 V, max: 14.3 V }, output: 150 A, load: 28 A, lasts: 30 min }',
+    idling:
+      '{ posts: { min: 12.5 V, typical: 13.9 V, max: 14.3 V }, output: 150 A, load: 28 A, lasts: 30 min }',
     driving: '{ posts: { min: 12.5 V, typical: 14.2 V, max: 14.4 V }, output: 150 A, load: 30 A }',
   },
   parts: {
@@ -94,7 +116,8 @@ export const twoOnOne = van('Two chargers on one feed', {
     return: '{ from: charger.in-, to: vehicle-battery.-, size: 10 mm2, insulation: pvc-105, length: 6 m }',
     'second-in': '{ from: charger.in+, to: second.in+, size: 10 mm2, insulation: pvc-105, length: 30 cm }',
     'second-back': '{ from: second.in-, to: charger.in-, size: 10 mm2, insulation: pvc-105, length: 30 cm }',
-    'second-out': '{ from: second.out+, to: house-fuse.load, size: 16 mm2, insulation: pvc-105, length: 50 cm }',
+    'second-out':
+      '{ from: second.out+, to: house-fuse.load, size: 16 mm2, insulation: pvc-105, length: 50 cm }',
     'second-neg': '{ from: second.out-, to: shunt.system, size: 16 mm2, insulation: pvc-105, length: 50 cm }',
   },
 });

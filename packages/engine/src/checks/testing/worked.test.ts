@@ -12,7 +12,8 @@ const findingOf = (text: string, id: string): Finding =>
     texts.own.filter((c) => c.id === id.split('/')[0]),
   ).finding(id);
 
-const step = (f: Finding, what: string): number => f.working.find((s) => s.what === what)?.value ?? Number.NaN;
+const step = (f: Finding, what: string): number =>
+  f.working.find((s) => s.what === what)?.value ?? Number.NaN;
 
 describe('seven metres of cable each way, 30 A at 14.2 V, 484 W, starts 13.3 V, stops 12.8 V', () => {
   it('6 mm²: 51.2 mΩ, 11.80 V at 13.9 V, hunts from 13.30 to 14.74 V, 2.7 A of 30 A', () => {
@@ -75,7 +76,9 @@ describe('the van that must pass: 9.7 mΩ, run signal, starts 12.3 V, stops 12.0
 
 describe('two chargers on one feed', () => {
   it('the second never starts beside the first, which pulls the feed under its start threshold', () => {
-    const findings = findingsOf(texts.twoOnOne).filter((f) => f.id.startsWith('input-window/') && f.verdict === 'fault');
+    const findings = findingsOf(texts.twoOnOne).filter(
+      (f) => f.id.startsWith('input-window/') && f.verdict === 'fault',
+    );
     expect(findings.map((f) => f.id)).toContain('input-window/second/charger');
   });
 });
@@ -84,7 +87,9 @@ describe("the beekeeper's van", () => {
   const judged = findingsOf(texts.beekeeper('95 A'));
 
   it('no danger, no fault, and only the unmeasured run plug open', () => {
-    expect(judged.filter((f) => f.verdict === 'danger' || f.verdict === 'fault').map((f) => f.id)).toEqual([]);
+    expect(judged.filter((f) => f.verdict === 'danger' || f.verdict === 'fault').map((f) => f.id)).toEqual(
+      [],
+    );
     expect(judged.filter((f) => f.verdict === 'open').map((f) => [f.id, f.open])).toEqual([
       ['enable/charges-only-while-the-engine-runs/charger', 'unconfirmed'],
     ]);
