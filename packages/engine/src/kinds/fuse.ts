@@ -1,5 +1,13 @@
 /** A fuse. */
-import type { Basis, FieldTable, Kind, Sourced, TimeCurrentBand, ValueReader } from '../contracts/index.ts';
+import type {
+  Basis,
+  FieldContext,
+  FieldTable,
+  Kind,
+  Sourced,
+  TimeCurrentBand,
+  ValueReader,
+} from '../contracts/index.ts';
 import {
   bladeEHeatFactor,
   fuseCurve,
@@ -35,7 +43,7 @@ const fields: FieldTable = {
   interrupts: quantity('current', 'Greatest current that it can interrupt at this voltage (dc), A.', {
     fallback: (read, about) =>
       ofFamily(read, (family) =>
-        fuseInterrupting(family, greatestVolts(about), read.quantity('rating')?.sourced.value),
+        fuseInterrupting(family, highestNet(about), read.quantity('rating')?.sourced.value),
       ),
   }),
   curve: curveField,
@@ -49,6 +57,10 @@ const fields: FieldTable = {
     'Share of its rating that it carries continuously in heat: a factor, or a table by temperature.',
   ),
 };
+
+/** A fuse does not know in which net it sits: the highest of the build counts, V. */
+const highestNet = (about: FieldContext): number =>
+  greatestVolts({ nominal: Math.max(about.nominal, ...Object.values(about.systems ?? {})) });
 
 const familyOf = (read: ValueReader): FuseFamily | null => {
   const word = read.choice('family');
