@@ -107,6 +107,15 @@ describe('fuse', () => {
       prov: 'given',
     });
     expect(interrupting('family: cartridge, rating: 10 A')).toBeUndefined();
+    // 32 V blades break nothing in a build that has a net of 48 V, unless the fuse says so.
+    const systems = '{ vehicle: 12 V, house: 48 V }';
+    expect(
+      protects(partOf('{ kind: fuse, family: blade-f, rating: 10 A }', { systems })).interrupts,
+    ).toBeNull();
+    const winch = '{ vehicle: 12 V, house: 12 V, winch: 48 V }';
+    expect(
+      protects(partOf('{ kind: fuse, family: blade-f, rating: 10 A }', { systems: winch })).interrupts,
+    ).toBeNull();
   });
 
   it('carries 0.8 of its rating in heat (0.75 to 0.85, practice); blade E by its table; what it states itself first', () => {
