@@ -21,5 +21,21 @@ export async function run(
     if (error.code === 'EPIPE') process.exit(0);
     throw error;
   });
-  return await main(argv, { host, engine });
+  try {
+    return await main(argv, { host, engine });
+  } catch (error) {
+    return defect(error, host);
+  }
+}
+
+const DEFECT = 3;
+
+/** Something that no input should be able to cause: said in one line, with its trace only where it is asked for. */
+function defect(error: unknown, host: Host): number {
+  const message = error instanceof Error ? error.message : String(error);
+  host.err(`loomwright: a defect of the program, not of your build: ${message}\n`);
+  host.err('Please report it with the build file. LOOMWRIGHT_DEBUG=1 shows where it happened.\n');
+  if ((host.env['LOOMWRIGHT_DEBUG'] ?? '') !== '' && error instanceof Error)
+    host.err(`${error.stack ?? ''}\n`);
+  return DEFECT;
 }

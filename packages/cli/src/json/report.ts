@@ -31,8 +31,15 @@ export function reportJson({ file, build, judged, facts }: ReportInput): string 
 
 function autoJson(auto: ReportInput['judged']['auto']): Json {
   if (auto === null) return null;
-  const { size, wires, governedBy, serves } = auto;
-  return { size: size.text, area: quantity(size.areaMm2, 'mm2'), wires: [...wires], governedBy, serves };
+  const { size, wires, governedBy, onceConfirmed, serves } = auto;
+  return {
+    size: size.text,
+    area: quantity(size.areaMm2, 'mm2'),
+    wires: [...wires],
+    governedBy,
+    onceConfirmed: onceConfirmed?.text ?? null,
+    serves,
+  };
 }
 
 function tallyJson(tally: ReportInput['judged']['tally']): Json {

@@ -88,7 +88,14 @@ const reportSchema = record({
   }),
   conditions: record({ count, ids: list(text) }),
   auto: orNull(
-    record({ size: text, area: ref('quantity'), wires: list(text), governedBy: maybeText, serves: flag }),
+    record({
+      size: text,
+      area: ref('quantity'),
+      wires: list(text),
+      governedBy: maybeText,
+      onceConfirmed: maybeText,
+      serves: flag,
+    }),
   ),
   findings: list(ref('finding')),
   facts: list(record({ score: maybeNumber, closes: list(text), how: text, value: ref('basis') })),

@@ -8,6 +8,7 @@ import {
   MARKS,
   measureLine,
   needLine,
+  saysLine,
   sentence,
   verdictWords,
   worstLine,
@@ -35,7 +36,7 @@ export function explainText(
 ): string {
   const page = new Page(paper.width, paper.style);
   const lead = `${MARKS[finding.verdict]} ${verdictWords(finding)}`;
-  page.led(lead, (text) => paper.style.verdict(finding.verdict, text), sentence(finding.says), 2);
+  page.led(lead, (text) => paper.style.verdict(finding.verdict, text), saysLine(finding), 2);
   page.text(`${finding.id}: ${finding.title}`, 2, 2, paper.style.dim);
   page.text(`${build.title}, ${file}`, 2, 2, paper.style.dim);
   for (const line of [measureLine(finding), worstLine(finding), bandLine(finding)].filter(

@@ -3,9 +3,11 @@ import {
   basisOrigin,
   basisText,
   factText,
+  groupBases,
   plural,
   sentence,
   type Basis,
+  type BasisGroup,
   type Fact,
 } from '@loomwright/engine';
 import type { Page } from './page.ts';
@@ -24,15 +26,28 @@ export function writeFacts(page: Page, facts: readonly Fact[], count = SHOWN, be
   });
 }
 
-/** What was assumed: the count, or every value with its band and origin. */
-export function writeAssumed(page: Page, assumed: readonly Basis[], all: boolean): void {
+/** What was assumed: alike ones together, or every value with its band and origin. */
+export function writeAssumed(
+  page: Page,
+  assumed: readonly Basis[],
+  all: boolean,
+  most = Number.POSITIVE_INFINITY,
+): void {
   if (assumed.length === 0) return;
   page.heading(`Rests on ${plural(assumed.length, 'assumption', 'assumptions')}`);
   if (all) {
     for (const basis of assumed) writeBasis(page, basis);
     return;
   }
-  page.text(`${assumed.map((basis) => basisText(basis)).join('; ')}.`, 0, 2);
+  const groups = groupBases(assumed);
+  const shown = groups.slice(0, most).map(groupWords);
+  const left = groups.slice(most).reduce((sum, group) => sum + group.count, 0);
+  page.text(`${shown.join('; ')}${left > 0 ? `; and ${left} more` : ''}.`, 0, 2);
+}
+
+function groupWords({ label, amount, count }: BasisGroup): string {
+  const many = count > 1 ? `, ${count} times` : '';
+  return amount === '' ? `${label}${many}` : `${label}${many}${count > 1 ? ',' : ''} ${amount}`;
 }
 
 /** One value, where it comes from, and how it is had. */

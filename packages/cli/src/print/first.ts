@@ -6,6 +6,7 @@ import {
   printMeasure,
   sentence,
   type AnswerRow,
+  type Basis,
   type Design,
   type Fact,
   type Judged,
@@ -37,7 +38,7 @@ export function firstText(
   page.blank();
   for (const row of input.rows) writeRow(page, row);
   writeWorthGetting(page, input);
-  writeAssumed(page, judged.assumed, false);
+  writeAssumed(page, ruling(judged), false, MOST_ASSUMED);
   page.blank();
   page.text(
     input.saved === null
@@ -48,6 +49,22 @@ export function firstText(
     paper.style.dim,
   );
   return page.toString();
+}
+
+const MOST_ASSUMED = 12;
+
+/** What the six rows rest on, in the order of the rows; then everything else. */
+function ruling(judged: Judged): readonly Basis[] {
+  const checks = ['hunting', 'rating-window', 'surplus', 'conductor', 'clearing'];
+  const named = checks.flatMap((check) =>
+    judged.findings.filter((finding) => finding.check === check).flatMap((finding) => finding.restsOn),
+  );
+  const paths = new Set(named.filter((basis) => basis.assumed).map((basis) => basis.path));
+  const [first, rest] = [
+    judged.assumed.filter((basis) => paths.has(basis.path)),
+    judged.assumed.filter((basis) => !paths.has(basis.path)),
+  ];
+  return [...first, ...rest];
 }
 
 function designWords(design: Design, facts: SixFacts): string {

@@ -6,6 +6,7 @@ import {
   measureLine,
   needLine,
   plural,
+  saysLine,
   sentence,
   verdictWords,
   worstLine,
@@ -86,12 +87,12 @@ function writeHead(page: Page, { file, build, judged }: ReportInput): void {
 }
 
 /** "size auto: 35 mm² on feed, return; 25 mm² would fail hunting/charger." */
-function autoWords({ size, wires, governedBy, serves }: NonNullable<Judged['auto']>): string {
+function autoWords({ size, wires, governedBy, onceConfirmed, serves }: NonNullable<Judged['auto']>): string {
   const what = `size auto: ${formatSize(size)} on ${wires.join(', ')}`;
   if (!serves) return `${what}; no size in stock serves, the largest fails ${governedBy ?? 'too'}.`;
-  return governedBy === null
-    ? `${what}; the smallest in stock serves.`
-    : `${what}; the next smaller one falls short at ${governedBy}.`;
+  if (governedBy === null) return `${what}; the smallest in stock serves.`;
+  const once = onceConfirmed === null ? '' : `; ${formatSize(onceConfirmed)} serves once that is confirmed`;
+  return `${what}; the next smaller one falls short at ${governedBy}${once}.`;
 }
 
 function conditionCount(judged: Judged): string {
@@ -121,7 +122,7 @@ const WORKED: ReadonlySet<Verdict> = new Set(['danger', 'fault']);
 export function writeFinding(page: Page, finding: Finding, working: boolean): void {
   const { style } = page;
   const lead = `${MARKS[finding.verdict]} ${verdictWords(finding)}`;
-  page.led(lead, (text) => style.verdict(finding.verdict, text), sentence(finding.says), 2);
+  page.led(lead, (text) => style.verdict(finding.verdict, text), saysLine(finding), 2);
   for (const line of [measureLine(finding), worstLine(finding)].filter((text) => text !== ''))
     page.text(line, 2, 2);
   if (finding.verdict === 'open') writeOpen(page, finding);

@@ -35,7 +35,7 @@ export function statesText(
     2,
   );
   page.heading('What is live, and what charges');
-  for (const line of table.lines) writeState(page, line);
+  for (const lines of alike(table.lines)) writeState(page, lines);
   page.heading(`What the meter will read (${printValue(table.meterOhms, 'Ω')})`);
   page.text(
     'Red probe first, black second; − means reversed. Clamps: zero them first.',
@@ -47,8 +47,36 @@ export function statesText(
   return page.toString();
 }
 
-function writeState(page: Page, line: StateLine): void {
-  const hands = handWords(line.hands);
+/** Lines of one state that read alike in everything but the hands are one entry. */
+function alike(lines: readonly StateLine[]): readonly (readonly [StateLine, ...StateLine[]])[] {
+  const groups = new Map<string, [StateLine, ...StateLine[]]>();
+  for (const line of lines) {
+    const key = [line.state, line.cameFrom.join(), ...stateWordsOf(line)].join('|');
+    const group = groups.get(key);
+    if (group === undefined) groups.set(key, [line]);
+    else group.push(line);
+  }
+  return [...groups.values()];
+}
+
+/** "charge-switch on" or, where several positions read alike, "charge-switch on or off". */
+function handsOf(lines: readonly StateLine[]): string {
+  const [first] = lines;
+  if (first === undefined || lines.length === 1) return handWords(first?.hands ?? {});
+  const names = Object.keys(first.hands).toSorted();
+  const moved = names.filter((name) => lines.some((line) => line.hands[name] !== first.hands[name]));
+  const whole = lines.length === 2 ** moved.length;
+  if (!whole) return lines.map((line) => handWords(line.hands)).join('; or ');
+  return names
+    .map((name) =>
+      moved.includes(name) ? `${name} on or off` : handWords({ [name]: first.hands[name] ?? false }),
+    )
+    .join(', ');
+}
+
+function writeState(page: Page, lines: readonly [StateLine, ...StateLine[]]): void {
+  const [line] = lines;
+  const hands = handsOf(lines);
   const from = line.cameFrom.length === 0 ? '' : ` (after ${line.cameFrom.map(stateWords).join(', ')})`;
   page.text(
     `${sentence(stateWords(line.state))}${hands === '' ? '' : `, ${hands}`}${from}`,
@@ -56,16 +84,22 @@ function writeState(page: Page, line: StateLine): void {
     2,
     page.style.bold,
   );
-  const live = line.signals
-    .filter((signal) => signal.volts !== null && Math.abs(signal.volts) >= 2)
-    .map((signal) => `${signal.part} live, ${printValue(signal.volts, 'V')}`);
-  const dead = line.signals
-    .filter((signal) => signal.volts === null || Math.abs(signal.volts) < 2)
-    .map((signal) => `${signal.part} dead`);
-  const posts = line.posts === null ? [] : [`posts ${printValue(line.posts, 'V')}`];
-  page.text([...posts, ...live, ...dead].join('; '), 2, 2);
-  for (const charger of line.chargers) page.text(chargerWords(charger), 2, 2);
+  for (const words of stateWordsOf(line)) page.text(words, 2, 2);
 }
+
+/** What stands under the name of a state: posts and supply points, then each charger. */
+function stateWordsOf(line: StateLine): string[] {
+  const posts = line.posts === null ? [] : [`posts ${printValue(line.posts, 'V')}`];
+  const signals = line.signals.map(({ part, volts }) =>
+    volts !== null && Math.abs(volts) >= LIVE ? `${part} live, ${printValue(volts, 'V')}` : `${part} dead`,
+  );
+  return [[...posts, ...signals].join('; '), ...line.chargers.map(chargerWords)].filter(
+    (text) => text !== '',
+  );
+}
+
+/** From here on a terminal counts as live, V. */
+const LIVE = 2;
 
 function chargerWords(charger: ChargerLine): string {
   const enable = charger.enable === null ? '' : `enable ${printValue(charger.enable, 'V')}, `;
@@ -83,7 +117,7 @@ function volts(value: number | null): string {
 }
 
 const LEAST_LABEL = 18;
-const MOST_LABEL = 38;
+const MOST_LABEL = 36;
 const GAP = 2;
 
 /** The readings in blocks of as many columns as fit. */
@@ -117,7 +151,7 @@ interface Block {
   readonly room: number;
 }
 
-const CELL = 14;
+const CELL = 12;
 
 function blocks(columns: readonly ReadingColumn[], width: number): Block[] {
   const count = Math.max(1, Math.floor(width / (CELL + GAP)));

@@ -7,11 +7,17 @@ import { conditionWords, provWords, sentence } from './words.ts';
 /**
  * "0.48 V, limit 0.41 V, 0.07 V over". A margin on the good side reads "0.07 V to spare"; a measure in words stands as it is.
  */
-export function measureLine(finding: Pick<Finding, 'value' | 'limit' | 'margin'>): string {
+export function measureLine(finding: Pick<Finding, 'value' | 'limit' | 'margin' | 'says'>): string {
+  if (finding.value.value === null && finding.says.includes(finding.value.words ?? '')) return '';
   const value = hasText(finding.value) ? printMeasure(finding.value) : '';
   const limit = hasText(finding.limit) ? `limit ${printMeasure(finding.limit)}` : '';
   const margin = value === '' || limit === '' ? '' : marginWords(finding);
   return [value, limit, margin].filter((text) => text !== '').join(', ');
+}
+
+/** What a finding says, as a sentence. Where it depends on what is assumed, the sentence is that of the bad end, and says so. */
+export function saysLine(finding: Pick<Finding, 'says' | 'open'>): string {
+  return finding.open === 'undecided' ? `At worst: ${finding.says}` : sentence(finding.says);
 }
 
 function hasText(measure: Measure): boolean {
@@ -50,14 +56,43 @@ export function needLine(need: Need): string {
 
 /** "efficiency of charger 0.88 (0.85 to 0.90)". */
 export function basisText(basis: Basis): string {
-  const { value, unit, band } = basis.sourced;
-  const number = typeof value === 'number' && Number.isFinite(value) ? ` ${printValue(value, unit)}` : '';
-  return `${basis.label}${number}${bandText(band, unit)}`;
+  const amount = basisAmount(basis);
+  return amount === '' ? basis.label : `${basis.label} ${amount}`;
 }
 
-function bandText(band: readonly [number, number] | undefined, unit: string): string {
-  if (band === undefined || band[0] === band[1]) return '';
-  return ` (${printBand(band[0], band[1], unit)})`;
+/** The value with its band, as people state it; empty where the value is only a count of states, rows or the like. */
+export function basisAmount(basis: Basis): string {
+  const { value, unit, band } = basis.sourced;
+  const banded = band !== undefined && band[0] !== band[1];
+  if (!Number.isFinite(value) || (unit === '' && !banded && Number.isInteger(value))) return '';
+  const number = printValue(value, unit, true);
+  return banded ? `${number} (${printBand(band[0], band[1], unit, true)})` : number;
+}
+
+/** Values whose labels begin alike and whose amounts are equal. */
+export interface BasisGroup {
+  /** "joint", "vehicle's own load"; the whole label where it stands alone. */
+  readonly label: string;
+  readonly amount: string;
+  readonly count: number;
+}
+
+/** Groups values for a short list: "joint, 35 places, 0.05 mΩ (0.03 to 0.1 mΩ)". In order of first appearance. */
+export function groupBases(bases: readonly Basis[]): readonly BasisGroup[] {
+  const groups = new Map<string, { label: string; amount: string; count: number; whole: string }>();
+  for (const basis of bases) {
+    const amount = basisAmount(basis);
+    const label = basis.label.replace(/ (of|at|while) .*$/, '');
+    const key = `${label}|${amount}`;
+    const group = groups.get(key);
+    if (group === undefined) groups.set(key, { label, amount, count: 1, whole: basis.label });
+    else group.count += 1;
+  }
+  return [...groups.values()].map(({ label, amount, count, whole }) => ({
+    label: count === 1 ? whole : label,
+    amount,
+    count,
+  }));
 }
 
 /** Where a value comes from: "assumed: common practice, no source" / "given" / "published: IEC 60364-5-52". */

@@ -1,13 +1,17 @@
 /** Text shown to people, made once and from data: pure functions, no width, no colour. */
 export {
   bandLine,
+  basisAmount,
   basisOrigin,
   basisText,
   factText,
+  groupBases,
   measureLine,
   needLine,
+  saysLine,
   stepText,
   worstLine,
+  type BasisGroup,
   type FactText,
   type StepText,
 } from './finding.ts';

@@ -19,6 +19,7 @@ const UNITS: Readonly<Record<string, readonly [Dimension, number]>> = {
   Wh: ['energy', 1],
   mΩ: ['resistance', 1e-3],
   Ω: ['resistance', 1],
+  kΩ: ['resistance', 1e3],
   'A²s': ['let-through', 1],
   N·m: ['torque', 1],
   kg: ['mass', 1],
@@ -29,10 +30,11 @@ const LONG_TIME = 120;
 
 /**
  * A value with its unit: `13.44 V`, `48 mV`, `−31.0 A`, `2 h 40 min`. The number and its unit are held together by a
- * no-break space. `null` prints as "no figure".
+ * no-break space. `null` prints as "no figure". `trim` drops zeros that say nothing, for values as people state them.
  */
-export function printValue(value: number | null, unit: string): string {
+export function printValue(value: number | null, unit: string, trim = false): string {
   if (value === null || Number.isNaN(value)) return 'no figure';
+  if (unit === 'Ω/m') return `${figures(value * 1000)}${NO_BREAK_SPACE}mΩ/m`;
   if (unit === 'mV') return `${plain(value, 1)}${NO_BREAK_SPACE}mV`;
   if (unit === 'mm') return `${plain(value, 1)}${NO_BREAK_SPACE}mm`;
   if (unit === '%') return `${plain(value, Math.abs(value) < 99.95 ? 1 : 0)}${NO_BREAK_SPACE}%`;
@@ -41,12 +43,12 @@ export function printValue(value: number | null, unit: string): string {
   const [dimension, factor] = known;
   const base = value * factor;
   const round = dimension === 'time' && Math.abs(base) > LONG_TIME ? 'down' : 'nearest';
-  return formatQuantity(base, dimension, { round });
+  return formatQuantity(base, dimension, { round, trim });
 }
 
 /** A band of values with one unit: `27 to 150 A`; one value where both ends print alike. */
-export function printBand(low: number | null, high: number | null, unit: string): string {
-  const [a, b] = [printValue(low, unit), printValue(high, unit)];
+export function printBand(low: number | null, high: number | null, unit: string, trim = false): string {
+  const [a, b] = [printValue(low, unit, trim), printValue(high, unit, trim)];
   if (a === b) return a;
   const [aNumber, aUnit] = split(a);
   const [, bUnit] = split(b);

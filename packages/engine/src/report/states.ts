@@ -168,7 +168,7 @@ function chargersOf(op: Operation, solved: Solved): ChargerLine[] {
 function column(op: Operation, points: readonly ReadingPoint[], condition: Condition): ReadingColumn {
   const solved = op.solve(condition)[0];
   const before = condition.open === null ? undefined : op.solve({ ...condition, open: null })[0];
-  const fed = condition.open === null ? new Set<TerminalRef>() : fedByBattery(op);
+  const fed = condition.open === null ? new Set<TerminalRef>() : fedByBattery(op, condition.open);
   return {
     condition: op.conditionId(condition),
     state: condition.state,
@@ -232,8 +232,8 @@ function ampsOf(op: Operation, amps: AmpsOf, solved: Solved): number {
   return solved.terminalAmps(amps.part, amps.terminal);
 }
 
-/** Terminals that stand on a battery's positive post without a device or hand-operated contact between. */
-function fedByBattery(op: Operation): ReadonlySet<TerminalRef> {
+/** Terminals that stand on a battery's positive post when everything but the opened device is closed. */
+function fedByBattery(op: Operation, opened: Id): ReadonlySet<TerminalRef> {
   const seen = new Set<TerminalRef>();
   const queue: TerminalRef[] = [];
   for (const part of op.parts.values()) {
@@ -246,18 +246,21 @@ function fedByBattery(op: Operation): ReadonlySet<TerminalRef> {
       const wire = op.wires.get(id);
       if (wire !== undefined) queue.push(wire.from, wire.to);
     }
-    queue.push(...sameBar(op, at));
+    queue.push(...joined(op, at, opened));
   }
   return seen;
 }
 
-/** Other terminals of a bar, stud or joint: one conductor with this one. */
-function sameBar(op: Operation, terminal: TerminalRef): TerminalRef[] {
+/** Terminals of the same part that conduct to this one: bars, studs, closed devices and contacts, not the opened one. */
+function joined(op: Operation, terminal: TerminalRef, opened: Id): TerminalRef[] {
   const [id, name] = splitRef(terminal);
   const ability = op.parts.get(id)?.ability;
-  if (ability?.conducts === undefined || ability.switches !== undefined || ability.protects !== undefined)
-    return [];
-  return ability.conducts.flatMap(([a, b]) =>
-    a === name ? [`${id}.${b}`] : b === name ? [`${id}.${a}`] : [],
+  if (ability === undefined || id === opened) return [];
+  const { conducts = [], protects, switches } = ability;
+  const contacts = (switches?.normal === 'closed' ? switches.contacts : []).map(
+    (c) => [c.from, c.to] as const,
   );
+  const device = protects === undefined ? [] : [[protects.from, protects.to] as const];
+  const pairs = [...(switches === undefined ? conducts : []), ...contacts, ...device];
+  return pairs.flatMap(([a, b]) => (a === name ? [`${id}.${b}`] : b === name ? [`${id}.${a}`] : []));
 }

@@ -15,6 +15,7 @@ export interface FirstRun {
 export interface FirstSize {
   readonly size: Size;
   readonly governedBy: string | null;
+  readonly onceConfirmed: Size | null;
   readonly serves: boolean;
 }
 
@@ -69,7 +70,9 @@ const byCheck = (run: FirstRun, check: string) => run.findings.filter((finding) 
 function cableRow(runs: readonly FirstRun[], easiest: FirstRun | null): AnswerRow {
   const all = [...(easiest === null ? [] : [easiest]), ...runs];
   const autos = all.flatMap((run) => (run.auto === null ? [] : [run.auto]));
-  const sizes = autos.map((auto) => auto.size).toSorted((a, b) => a.areaMm2 - b.areaMm2);
+  const sizes = autos
+    .flatMap((auto) => [auto.onceConfirmed ?? auto.size, auto.size])
+    .toSorted((a, b) => a.areaMm2 - b.areaMm2);
   const [small, large] = [sizes[0], sizes.at(-1)];
   const ruling = autos.findLast((auto) => auto.size.areaMm2 === large?.areaMm2);
   const none = autos.find((auto) => !auto.serves);
@@ -81,11 +84,15 @@ function cableRow(runs: readonly FirstRun[], easiest: FirstRun | null): AnswerRo
     return { ...row, verdict: 'fault', words: `over ${formatSize(large)}`, why };
   }
   const words = small.areaMm2 === large.areaMm2 ? formatSize(large) : sizeBand(small, large);
-  const why =
-    ruling.governedBy === null
-      ? 'The smallest in stock serves.'
-      : `${titleOf(runs, ruling.governedBy)} governs: the next smaller size falls short there.`;
+  const why = cableWhy(runs, ruling);
   return { ...row, verdict: small.areaMm2 === large.areaMm2 ? 'met' : 'open', words, why };
+}
+
+function cableWhy(runs: readonly FirstRun[], { governedBy, onceConfirmed }: FirstSize): string {
+  if (governedBy === null) return 'The smallest in stock serves.';
+  const governs = `${titleOf(runs, governedBy)} governs: the next smaller size falls short there.`;
+  if (onceConfirmed === null) return governs;
+  return `${governs} ${formatSize(onceConfirmed)} serves once what is from memory is confirmed.`;
 }
 
 function sizeBand(small: Size, large: Size): string {
@@ -100,19 +107,41 @@ function titleOf(runs: readonly FirstRun[], id: string | null): string {
   return found === undefined ? (id ?? 'a check') : `${found.title} (${found.id})`;
 }
 
-function deviceRow(runs: readonly FirstRun[]): AnswerRow {
+function deviceRow(runs: readonly [FirstRun, ...FirstRun[]]): AnswerRow {
   const finding = worstOf(runs.map((run) => byId(run, 'rating-window/feed-fuse')));
-  const rating = runs[0]?.design.feedRating ?? 0;
-  const row = { id: 'device', name: 'Fuse or breaker', measures: [{ value: rating, unit: 'A' }] } as const;
-  if (finding === null)
-    return { ...row, verdict: 'open', words: null, why: 'No window could be worked out.' };
-  const window = finding.limit.words ?? '';
-  return {
-    ...row,
-    verdict: finding.verdict,
-    words: null,
-    why: window === '' ? finding.says : `Window ${window}. ${finding.says}`,
-  };
+  const [{ design, operation }] = runs;
+  const row = {
+    id: 'device',
+    name: 'Fuse or breaker',
+    measures: [],
+    words: `${design.feedRating}${NO_BREAK_SPACE}A`,
+  } as const;
+  const window = nominalWindow(operation);
+  const why = window === null ? '' : `${window} `;
+  if (finding === null) return { ...row, verdict: 'open', why: `${why}No window could be worked out.` };
+  const says =
+    finding.verdict === 'open' ? `With everything assumed at its bad end: ${finding.says}` : finding.says;
+  return { ...row, verdict: finding.verdict, why: `${why}${says}` };
+}
+
+const one = (value: number) => `${Number(value.toPrecision(3))}`;
+
+/** "54.5 A / 0.8 in the heat = 68.2 A at least; the cable takes 121 A at most." on nominal values. */
+function nominalWindow(op: Operation): string | null {
+  const charger = [...op.parts.values()].find((part) => part.ability.converts !== undefined);
+  const device = op.parts.get('feed-fuse');
+  const input = charger?.ability.converts?.greatestInput;
+  const weak = op.corners.find((corner) => corner.id === 'weak');
+  if (device?.ability.protects === undefined || input === undefined || input === null || weak === undefined)
+    return null;
+  const factor = device.ability.protects.factor(op.air(device.at, weak).sourced.value).sourced.value;
+  const carried = ['feed-2', 'return'].flatMap((id) =>
+    op.wires.has(id) ? [Math.max(0, ...op.ampacity(id).map((each) => each.amps ?? 0))] : [],
+  );
+  const amps = input.sourced.value;
+  const most =
+    carried.length === 0 ? '' : `; the cable takes ${one(Math.min(...carried))}${NO_BREAK_SPACE}A at most`;
+  return `${one(amps)}${NO_BREAK_SPACE}A / ${one(factor)} in the heat = ${one(amps / factor)}${NO_BREAK_SPACE}A at least${most}.`;
 }
 
 function huntRow(runs: readonly FirstRun[]): AnswerRow {
@@ -120,7 +149,9 @@ function huntRow(runs: readonly FirstRun[]): AnswerRow {
   const row = { id: 'hunts', name: 'Does it hunt?', measures: [] } as const;
   if (finding === null) return { ...row, verdict: 'met', words: 'no', why: 'Nothing here can hunt.' };
   const words = { met: 'no', advice: 'no', open: 'depends', fault: 'yes', danger: 'yes' }[finding.verdict];
-  return { ...row, verdict: finding.verdict, words, why: finding.says };
+  const why =
+    finding.verdict === 'open' ? `With everything assumed at its bad end: ${finding.says}` : finding.says;
+  return { ...row, verdict: finding.verdict, words, why };
 }
 
 const IDLE: readonly StateId[] = ['idling', 'ready'];

@@ -30,8 +30,12 @@ function build(stock: string[], practice: Build['practice'] = 'europe'): Build {
   } as unknown as Build;
 }
 
-const finding = (id: string, verdict: Verdict, margin: number | null, about = ['feed']): Finding =>
-  ({ id, verdict, margin, about }) as unknown as Finding;
+const finding = (
+  id: string,
+  verdict: Verdict,
+  margin: number | null,
+  open: Finding['open'] = null,
+): Finding => ({ id, verdict, margin, open, about: ['feed'] }) as unknown as Finding;
 
 const areaOf = (copy: Build): number => {
   const size = copy.wires.get('feed')?.size;
@@ -88,6 +92,22 @@ describe('size: auto', () => {
     const none = { ...build([]), wires: new Map([wire('tap', sizes('1 mm2')[0])]) } as Build;
     expect(sizeAuto(none, () => [])).toBeNull();
     expect(autoWires(none)).toEqual([]);
+  });
+
+  it('names a smaller size that only waits for a table to be confirmed', () => {
+    const judge = (copy: Build) => [
+      hunting(copy),
+      finding(
+        'rating/feed',
+        areaOf(copy) < 50 ? 'open' : 'met',
+        null,
+        areaOf(copy) < 50 ? 'unconfirmed' : null,
+      ),
+    ];
+    const auto = sizeAuto(build(['16 mm2', '25 mm2', '35 mm2', '50 mm2']), judge);
+    expect(auto?.size.areaMm2).toBe(50);
+    expect(auto?.governedBy).toBe('rating/feed');
+    expect(auto?.onceConfirmed?.areaMm2).toBe(25);
   });
 
   it('judges each size once, the answer included', () => {

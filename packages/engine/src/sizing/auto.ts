@@ -9,6 +9,8 @@ export interface AutoSize {
   readonly wires: readonly Id[];
   /** The finding that fails, or stays open, at the next smaller size; null where the smallest of the list serves. */
   readonly governedBy: string | null;
+  /** A smaller size that falls short only where a table or figure is from memory: it serves once that is confirmed. */
+  readonly onceConfirmed: Size | null;
   /** False: even the largest of the list does not serve, and `governedBy` is what it fails. */
   readonly serves: boolean;
   /** The build with the size in place of `auto`: a derived copy, for judging only. */
@@ -77,16 +79,20 @@ export function sizeAuto(build: Build, judge: (build: Build) => readonly Finding
   };
   const last = sizes.length - 1;
   let governedBy: string | null = null;
+  let onceConfirmed: Size | null = null;
   for (let index = 0; index <= last; index += 1) {
-    const failed =
+    const counts =
       index < last
-        ? shortcoming(trial(index), (finding) => curable(finding, wires, thicker(index, last, trial)))
-        : shortcoming(trial(last), (finding) => tooThin(finding, wires, last > 0 ? trial(last - 1) : null));
-    if (failed === null)
-      return { size: sizes[index] ?? largest, wires, governedBy, serves: true, ...trial(index) };
+        ? (finding: Finding) => curable(finding, wires, thicker(index, last, trial))
+        : (finding: Finding) => tooThin(finding, wires, last > 0 ? trial(last - 1) : null);
+    const size = sizes[index] ?? largest;
+    const failed = shortcoming(trial(index), counts);
+    if (failed === null) return { size, wires, governedBy, onceConfirmed, serves: true, ...trial(index) };
     governedBy = failed;
+    const knownOnly = (finding: Finding) => finding.open !== 'unconfirmed' && counts(finding);
+    if (onceConfirmed === null && shortcoming(trial(index), knownOnly) === null) onceConfirmed = size;
   }
-  return { size: largest, wires, governedBy, serves: false, ...trial(last) };
+  return { size: largest, wires, governedBy, onceConfirmed, serves: false, ...trial(last) };
 }
 
 interface Trial {

@@ -109,7 +109,7 @@ function survey({ supply }: SixFacts): string[] {
 const SPOTS = {
   bonnet: '{ label: Under the bonnet, engine-space: yes }',
   seat: '{ label: Under a seat }',
-  behind: '{ label: Load space, at the vehicle battery }',
+  behind: '{ label: "Load space, at the vehicle battery" }',
 } as const;
 
 function places({ facts, length }: Plan): string[] {
@@ -163,9 +163,9 @@ function liveStates({ supply }: SixFacts): string {
 function controlParts({ facts, scale }: Plan): string[] {
   return [
     `  run-signal: { kind: supply-point, at: dash, live: [${liveStates(facts)}], dead: others, measured: no, limit: 0.25 A, self-limiting: yes }  ${ASSUMED}: find one, load it, read it in every state`,
-    `  run-relay: { kind: relay, at: locker, coil: ${scale > 1 ? 340 : 85} Ω, contacts: make, rating: 20 A, suppressed: yes${scale > 1 ? ', pulls: 16 V, drops: 6 V' : ''} }  ${CHOICE}`,
-    `  enable-fuse: { kind: fuse, at: locker, family: blade-f, rating: 3 A }  ${CHOICE}`,
-    `  charge-switch: { kind: switch, at: locker, operated-by: owner, rating: 3 A, least-current: 1 mA }  ${CHOICE}`,
+    `  run-relay: { kind: relay, at: locker, coil: ${scale > 1 ? 340 : 85} Ω, contacts: make, rating: 20 A, least-current: 1 mA, suppressed: yes, dc-rating: 32 V${scale > 1 ? ', pulls: 16 V, drops: 6 V' : ''} }  ${CHOICE}`,
+    `  enable-fuse: { kind: fuse, at: locker, family: blade-f, rating: 3 A, interrupts: 2 kA, clearing: 30 A²s, dc-rating: ${scale > 1 ? 58 : 32} V }  ${CHOICE}`,
+    `  charge-switch: { kind: switch, at: locker, operated-by: owner, rating: 3 A, least-current: 1 mA, dc-rating: 32 V }  ${CHOICE}`,
   ];
 }
 
@@ -175,7 +175,7 @@ function houseParts({ facts, amps, scale, houseRating }: Plan): string[] {
   const thresholds =
     scale > 1 ? ', starts: { signal: 24.6 V after 15 s }, stops: { signal: 24.0 V after 5 s }' : '';
   return [
-    `  charger: { kind: dc-charger, at: locker, current: ${amps} A, enable: signal, low-input: stops, negative: common${thresholds} }  ${mark(facts.charger !== null, 'advised')}`,
+    `  charger: { kind: dc-charger, at: locker, current: ${amps} A, enable: signal, low-input: stops, negative: common, dc-rating: ${16 * scale} V${thresholds} }  ${mark(facts.charger !== null, 'advised')}`,
     `  house-fuse: { kind: fuse, at: locker, family: class-t, rating: ${houseRating} A, interrupts: 20 kA, clearing: ${clearingOf(houseRating)} A²s }  ${CHOICE}`,
     `  house-battery: { kind: battery, at: locker, role: house, chemistry: ${chemistry}, capacity: ${facts.capacity?.text ?? '100..300 Ah'}, charge-limit: unknown${lithium ? ', opens: { charge: below 0 °C }' : ''} }  ${mark(facts.chemistry !== null && facts.capacity !== null, 'read the battery')}`,
     `  shunt: { kind: shunt, at: locker, rating: 300 A }  ${CHOICE}`,
