@@ -20,14 +20,14 @@ export function seeded(seed: number): Chance {
     below,
     pick: <T>(items: readonly T[]): T => {
       const item = items[below(items.length)];
-      if (item === undefined && items.length === 0) throw new RangeError('nothing to pick from');
-      return item as T;
+      if (item === undefined) throw new RangeError('nothing to pick from');
+      return item;
     },
   };
 }
 
 const CHARACTERS = [
-  ..."{}[]:,#'\"-?!&*|>%@`~\\/.+=<>()0123456789 \t\n",
+  ...Array.from('{}[]:,#\'"-?!&*|>%@`~\\/.+=<>()0123456789 \t\n'),
   '\r\n',
   'é',
   'Ω',
@@ -42,9 +42,54 @@ const CHARACTERS = [
 ] as const;
 
 const VALUES = [
-  'unknown', 'never', 'auto', 'yes', 'no', 'null', '~', '', '-', '0', '-1', '1e9', '0x1F', 'NaN', '.inf', '13,2 V', '1,300 A', '25', '25 mm',
-  '#4', '"#4"', '4 ga', '3..8 mΩ', '8..3 mΩ', '999999999999999999999 V', '-300 °C', '[1, 2]', '{ a: 1 }', '[[40 °C, 1.0]]', '{}', '[]', '&a b', '*a',
-  '!!str x', 'a.b', '.', '__proto__', 'constructor', 'toString', "it's", '"', "'", '|', '>', '2 h 40 min', 'others', 'battery.+', '12 V after 5 s',
+  'unknown',
+  'never',
+  'auto',
+  'yes',
+  'no',
+  'null',
+  '~',
+  '',
+  '-',
+  '0',
+  '-1',
+  '1e9',
+  '0x1F',
+  'NaN',
+  '.inf',
+  '13,2 V',
+  '1,300 A',
+  '25',
+  '25 mm',
+  '#4',
+  '"#4"',
+  '4 ga',
+  '3..8 mΩ',
+  '8..3 mΩ',
+  '999999999999999999999 V',
+  '-300 °C',
+  '[1, 2]',
+  '{ a: 1 }',
+  '[[40 °C, 1.0]]',
+  '{}',
+  '[]',
+  '&a b',
+  '*a',
+  '!!str x',
+  'a.b',
+  '.',
+  '__proto__',
+  'constructor',
+  'toString',
+  "it's",
+  '"',
+  "'",
+  '|',
+  '>',
+  '2 h 40 min',
+  'others',
+  'battery.+',
+  '12 V after 5 s',
 ] as const;
 
 type Mutator = (text: string, chance: Chance) => string;
@@ -68,7 +113,16 @@ function onValue(change: (value: string, others: readonly string[], chance: Chan
     const found = [...text.matchAll(VALUE)];
     if (found.length === 0) return text;
     const { index, 0: value } = chance.pick(found);
-    return cut(text, index, value.length, change(value, found.map((m) => m[0]), chance));
+    return cut(
+      text,
+      index,
+      value.length,
+      change(
+        value,
+        found.map((m) => m[0]),
+        chance,
+      ),
+    );
   };
 }
 

@@ -177,7 +177,9 @@ export function confirmedOf(values: Values): Confirmed {
 
 export const practiceOf = (value: unknown): PracticeId | undefined => word(value) as PracticeId | undefined;
 export const requirementsOf = (value: unknown): readonly Requirement[] =>
-  ((value ?? DEFAULT_REQUIREMENTS) as readonly string[]).filter((sentence) => sentence !== 'unknown') as Requirement[];
+  ((value ?? DEFAULT_REQUIREMENTS) as readonly string[]).filter(
+    (sentence) => sentence !== 'unknown',
+  ) as Requirement[];
 
 /** What holds when a document says nothing. */
 const DEFAULT_REQUIREMENTS: readonly Requirement[] = [

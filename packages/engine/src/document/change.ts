@@ -60,7 +60,10 @@ export function applyChanges(
 ): Applied {
   const edited = editText(now.source, changes);
   if (!edited.ok) return edited;
-  const { build, diagnostics, source } = readDocument(edited.text, registry, { file: now.source.file, ...options });
+  const { build, diagnostics, source } = readDocument(edited.text, registry, {
+    file: now.source.file,
+    ...options,
+  });
   if (build === null) return { ok: false, diagnostics };
   return { ok: true, build: share(now.build, build), source, diagnostics, inverse: edited.inverse };
 }
@@ -72,7 +75,8 @@ function asSource(source: DocumentSource): SourceText {
 /** The source after one change, or why it cannot be made. */
 function changed(source: SourceText, change: Change): SourceText | Diagnostic {
   try {
-    if ('set' in change && change.set.length === 0 && isTextPatch(change.to)) return patched(source, change.to.$text);
+    if ('set' in change && change.set.length === 0 && isTextPatch(change.to))
+      return patched(source, change.to.$text);
     let now = source;
     for (const step of stepsOf(source, change)) now = placed(now, step);
     return now;
@@ -88,7 +92,9 @@ function placed(source: SourceText, step: Change): SourceText {
   const expected = 'remove' in step ? undefined : 'set' in step ? step.to : step.value;
   const read = expected === undefined || isSame(next.notation(pathOf(step)), expected);
   if (!read || next.damage > source.damage)
-    throw new NotWritable(`the value cannot be written at ${pathOf(step).join('.')} without changing something else`);
+    throw new NotWritable(
+      `the value cannot be written at ${pathOf(step).join('.')} without changing something else`,
+    );
   return next;
 }
 
@@ -120,7 +126,8 @@ function stepsOf(source: SourceText, change: Change): readonly Change[] {
 
 function collect(old: Notation | undefined, value: unknown, path: Path, steps: Change[]): void {
   if (isSame(old, value)) return;
-  if (Array.isArray(old) && Array.isArray(value) && old.length > 0) return collectList(old, value, path, steps);
+  if (Array.isArray(old) && Array.isArray(value) && old.length > 0)
+    return collectList(old, value, path, steps);
   if (!isPlainMap(old) || !isPlainMap(value) || !Object.keys(old).some((key) => Object.hasOwn(value, key))) {
     steps.push({ set: path, to: value });
     return;
@@ -148,7 +155,9 @@ const isPlainMap = (value: unknown): value is Readonly<Record<string, Notation>>
 function isSame(old: Notation | undefined, value: unknown): boolean {
   if (old === undefined) return false;
   if (Array.isArray(old))
-    return Array.isArray(value) && value.length === old.length && old.every((item, i) => isSame(item, value[i]));
+    return (
+      Array.isArray(value) && value.length === old.length && old.every((item, i) => isSame(item, value[i]))
+    );
   if (isPlainMap(old)) {
     if (!isPlainMap(value)) return false;
     const keys = Object.keys(old);
@@ -172,7 +181,12 @@ const isTextPatch = (value: unknown): value is TextPatch =>
 
 function patched(source: SourceText, { at, was, put }: TextPatch['$text']): SourceText {
   const { text } = source;
-  if (typeof at !== 'number' || typeof was !== 'string' || typeof put !== 'string' || !text.startsWith(was, at))
+  if (
+    typeof at !== 'number' ||
+    typeof was !== 'string' ||
+    typeof put !== 'string' ||
+    !text.startsWith(was, at)
+  )
     throw new NotWritable('the text has changed there since, so this change can no longer be taken back');
   return parseText(source.file, splice(text, [{ at, remove: was.length, put }])).source;
 }
@@ -180,7 +194,8 @@ function patched(source: SourceText, { at, was, put }: TextPatch['$text']): Sour
 /** The plain inverse of a single change where it restores the text exactly, else the stretch of text that differs. */
 function inverseOf(before: SourceText, after: SourceText, changes: readonly Change[]): readonly Change[] {
   if (before.text === after.text) return [];
-  const plain = changes.length === 1 && changes[0] !== undefined ? plainInverse(before, changes[0]) : undefined;
+  const plain =
+    changes.length === 1 && changes[0] !== undefined ? plainInverse(before, changes[0]) : undefined;
   if (plain !== undefined) {
     const back = changed(after, plain);
     if (back instanceof SourceText && back.text === before.text) return [plain];
@@ -196,14 +211,19 @@ function plainInverse(before: SourceText, change: Change): Change | undefined {
   return typeof old === 'string' ? { set: path, to: old } : undefined;
 }
 
-/** The one stretch in which two texts differ. */
+/** Characters on either side of a stretch, by which its place is known again. */
+const CONTEXT = 24;
+
+/** The one stretch in which two texts differ, with what stands around it. */
 function difference(from: string, to: string): TextPatch['$text'] {
   const most = Math.min(from.length, to.length);
   let at = 0;
   while (at < most && from[at] === to[at]) at++;
   let tail = 0;
   while (tail < most - at && from[from.length - 1 - tail] === to[to.length - 1 - tail]) tail++;
-  return { at, was: from.slice(at, from.length - tail), put: to.slice(at, to.length - tail) };
+  const start = Math.max(0, at - CONTEXT);
+  const after = Math.max(0, tail - CONTEXT);
+  return { at: start, was: from.slice(start, from.length - after), put: to.slice(start, to.length - after) };
 }
 
 function refusal(source: SourceText, path: Path, why: string): Diagnostic {

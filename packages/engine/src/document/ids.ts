@@ -19,13 +19,17 @@ export function idFault(text: string): string | undefined {
   if (isId(text)) return undefined;
   const rule = 'names are made of letters a to z, digits and dashes, and begin with a letter or digit';
   if (text.trim() === '') return `found an empty name; ${rule}`;
-  if (text.length > 60) return `found the name ${quoted(text)}, which is longer than 60 characters; put the long form in label`;
+  if (text.length > 60)
+    return `found the name ${quoted(text)}, which is longer than 60 characters; put the long form in label`;
   const better = suggestion(text);
   return `found the name ${quoted(text)}; ${rule}${better === '' ? '' : `, such as ${better}`}`;
 }
 
 function suggestion(text: string): string {
-  const plain = text.normalize('NFKD').replace(/\p{M}/gu, '').replace(/[^A-Za-z0-9]+/g, '-');
+  const plain = text
+    .normalize('NFKD')
+    .replace(/\p{M}/gu, '')
+    .replace(/[^A-Za-z0-9]+/g, '-');
   return plain.replace(/^-+|-+$/g, '').slice(0, 60);
 }
 
@@ -33,7 +37,13 @@ function suggestion(text: string): string {
 export function checkId(reading: Reading, key: string, offset: number, path: Path): boolean {
   const message = idFault(key);
   if (message === undefined) return true;
-  reading.faults.add({ offset, found: key, expected: 'a name of letters, digits and dashes', message, path: [...path, key] });
+  reading.faults.add({
+    offset,
+    found: key,
+    expected: 'a name of letters, digits and dashes',
+    message,
+    path: [...path, key],
+  });
   return false;
 }
 

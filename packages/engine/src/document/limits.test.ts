@@ -5,8 +5,16 @@ import { testRegistry } from './testing/kinds.ts';
 import { decodeUtf8, MOST_BYTES, utf8Size } from './text.ts';
 
 const read = (input: string | Uint8Array) => readDocument(input, testRegistry);
-const said = (input: string | Uint8Array) => read(input).diagnostics.map((d) => `${d.line}:${d.column} ${d.message}`);
+const said = (input: string | Uint8Array) =>
+  read(input).diagnostics.map((d) => `${d.line}:${d.column} ${d.message}`);
 const HEAD = 'loomwright: 1\n';
+
+const flow = (levels: number) => `${HEAD}notes: ${'['.repeat(levels)}${']'.repeat(levels)}\n`;
+
+const bytes = (...codes: number[]) => new Uint8Array([...new TextEncoder().encode(HEAD), ...codes]);
+
+const chain = (count: number) =>
+  `${HEAD}parts:\n${Array.from({ length: count }, (_, i) => `  p${i}: { kind: battery, capacity: 80 Ah }\n`).join('')}wires:\n${Array.from({ length: count - 1 }, (_, i) => `  w${i}: { from: p${i}.+, to: p${i + 1}.+, length: 1 m }\n`).join('')}`;
 
 describe('size', () => {
   it('1 MiB is read, one byte more is refused', () => {
@@ -18,16 +26,18 @@ describe('size', () => {
   });
 
   it('counts bytes, not characters', () => {
-    expect(said(`${HEAD}title: ${'Ω'.repeat(MOST_BYTES / 2)}`)).toEqual([expect.stringContaining('more than 1 MiB')]);
+    expect(said(`${HEAD}title: ${'Ω'.repeat(MOST_BYTES / 2)}`)).toEqual([
+      expect.stringContaining('more than 1 MiB'),
+    ]);
   });
 });
 
 describe('nesting', () => {
-  const flow = (levels: number) => `${HEAD}notes: ${'['.repeat(levels)}${']'.repeat(levels)}\n`;
-
   it('60 levels are looked at, 61 refused', () => {
     expect(said(flow(59)).join()).not.toContain('levels of nesting');
-    expect(said(flow(60))).toEqual(['2:67 found more than 60 levels of nesting; a build needs no more than 8']);
+    expect(said(flow(60))).toEqual([
+      '2:67 found more than 60 levels of nesting; a build needs no more than 8',
+    ]);
   });
 
   it.each([
@@ -48,8 +58,6 @@ describe('nesting', () => {
 });
 
 describe('encoding', () => {
-  const bytes = (...codes: number[]) => new Uint8Array([...new TextEncoder().encode(HEAD), ...codes]);
-
   it.each([
     ['Latin-1', bytes(0x23, 0xfc, 0x0a), 16],
     ['an overlong form', bytes(0xc0, 0xaf), 15],
@@ -68,7 +76,9 @@ describe('encoding', () => {
   });
 
   it('NUL, and half a pair in a text', () => {
-    expect(said(`${HEAD}title: a\u0000b`)).toEqual(['2:9 found the control character U+0000 (NUL); take it out']);
+    expect(said(`${HEAD}title: a\u0000b`)).toEqual([
+      '2:9 found the control character U+0000 (NUL); take it out',
+    ]);
     expect(said(`${HEAD}title: \uD800`)[0]).toContain('half of a character');
   });
 
@@ -81,14 +91,19 @@ describe('encoding', () => {
 
 describe('harm', () => {
   it('an alias bomb is refused before it grows', () => {
-    const lines = ['a: &a [x, x]', ...'bcdefghij'.split('').map((c, i) => `${c}: &${c} [${`*${'abcdefghij'[i]}, `.repeat(9)}]`)];
+    const lines = [
+      'a: &a [x, x]',
+      ...'bcdefghij'.split('').map((c, i) => `${c}: &${c} [${`*${'abcdefghij'[i]}, `.repeat(9)}]`),
+    ];
     const messages = said(lines.join('\n'));
     expect(messages.length).toBeGreaterThan(10);
     expect(messages.every((m) => /an anchor|an alias/.test(m))).toBe(true);
   });
 
   it('names of object members are only names', () => {
-    const { build, source } = read(`${HEAD}parts:\n  constructor: { kind: battery }\n  toString: { kind: battery }\n`);
+    const { build, source } = read(
+      `${HEAD}parts:\n  constructor: { kind: battery }\n  toString: { kind: battery }\n`,
+    );
     expect([...(build?.parts.keys() ?? [])]).toEqual(['constructor', 'toString']);
     expect(source.notation(['parts', 'constructor', 'kind'])).toBe('battery');
     for (const key of ['__proto__', 'constructor', 'hasOwnProperty', 'prototype'])
@@ -127,11 +142,9 @@ describe('harm', () => {
   });
 
   it('work grows in proportion to the document', () => {
-    const text = (count: number) =>
-      `${HEAD}parts:\n${Array.from({ length: count }, (_, i) => `  p${i}: { kind: battery, capacity: 80 Ah }\n`).join('')}wires:\n${Array.from({ length: count - 1 }, (_, i) => `  w${i}: { from: p${i}.+, to: p${i + 1}.+, length: 1 m }\n`).join('')}`;
     const nodes = [100, 200, 400].map((count) => {
       const steps = { nodes: 0 };
-      expect(readDocument(text(count), testRegistry, { steps }).build).not.toBeNull();
+      expect(readDocument(chain(count), testRegistry, { steps }).build).not.toBeNull();
       return steps.nodes;
     });
     expect((nodes[2] ?? 0) / (nodes[1] ?? 1)).toBeLessThan(2.1);

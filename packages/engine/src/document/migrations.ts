@@ -43,12 +43,16 @@ function renamed(map: YAMLMap, old: string, name: string): readonly Splice[] {
   const pairs = pairsOf(map);
   if (pairs.some(({ key }) => textOf(key) === name)) return [];
   const range = pairs.find(({ key }) => textOf(key) === old)?.key?.range;
-  return range === undefined || range === null ? [] : [{ at: range[0], remove: range[1] - range[0], put: name }];
+  return range === undefined || range === null
+    ? []
+    : [{ at: range[0], remove: range[1] - range[0], put: name }];
 }
 
 function versionSet(source: SourceText, version: number): readonly Splice[] {
   const range = source.find(['loomwright'])?.value?.range;
-  return range === undefined || range === null ? [] : [{ at: range[0], remove: range[1] - range[0], put: String(version) }];
+  return range === undefined || range === null
+    ? []
+    : [{ at: range[0], remove: range[1] - range[0], put: String(version) }];
 }
 
 /** The document in the present format, or null when it is that already (or newer). */

@@ -24,7 +24,7 @@ export function startOf(node: Node | null, otherwise: number): number {
 /** The text of a scalar without quotes, as typed. */
 export function textOf(node: Node | null): string | undefined {
   if (!isScalar(node)) return undefined;
-  return node.source ?? String(node.value ?? '');
+  return node.source ?? '';
 }
 
 /** Nothing is written: `key:`, `key: ~`, `key: null`. */
@@ -131,7 +131,8 @@ export function nothingWritten(
 ): void {
   const comment = commentAfter(reading, startOf(node, at));
   const written = textOf(node) ?? '';
-  const begins = comment === undefined ? undefined : `found nothing: ${quoted(comment)} is a comment because of its #`;
+  const begins =
+    comment === undefined ? undefined : `found nothing: ${quoted(comment)} is a comment because of its #`;
   const message =
     begins !== undefined && /^# ?\d/.test(comment ?? '')
       ? `${begins}; ${insteadOfHash(comment ?? '')}`

@@ -79,7 +79,12 @@ export function partFields(kind: Kind, registry: Registry): FieldTable {
   return Object.fromEntries(names.filter((name) => !OWN.includes(name)).map(pick)) as FieldTable;
 }
 
-function kindOf(reading: Reading, entries: readonly Entry[], spot: Spot, registry: Registry): Kind | undefined {
+function kindOf(
+  reading: Reading,
+  entries: readonly Entry[],
+  spot: Spot,
+  registry: Registry,
+): Kind | undefined {
   const entry = entries.find(({ key }) => key === 'kind');
   const names = [...registry.kinds.keys()];
   const glued = entries.find(({ key }) => key.startsWith('kind:'));

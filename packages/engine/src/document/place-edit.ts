@@ -29,7 +29,9 @@ export class Placing {
   /** Puts a value where there is one, or adds it. */
   set(path: Path, value: unknown): readonly Splice[] {
     const found = this.#source.find(path);
-    return found === null || found.parent === null ? this.add(path, value) : this.#replace(path, found, value);
+    return found === null || found.parent === null
+      ? this.add(path, value)
+      : this.#replace(path, found, value);
   }
 
   #replace(path: Path, found: Found, value: unknown): readonly Splice[] {
@@ -74,9 +76,16 @@ export class Placing {
     if (isMap(node)) return this.#addEntry(node, String(step), value, above.length === 0);
     if (isSeq(node)) return this.#addItem(node, Number(step), value);
     if (!isEmpty(node)) throw new NotWritable(`${above.join('.')} is a single value and can hold nothing`);
-    if (above.length > 0) return this.#replace(above, holder, typeof step === 'number' ? [value] : { [step]: value });
+    if (above.length > 0)
+      return this.#replace(above, holder, typeof step === 'number' ? [value] : { [step]: value });
     const lead = this.#text === '' || this.#text.endsWith('\n') ? '' : this.#eol;
-    return [{ at: this.#text.length, remove: 0, put: `${lead}${renderSection(String(step), value, this.#eol)}${this.#eol}` }];
+    return [
+      {
+        at: this.#text.length,
+        remove: 0,
+        put: `${lead}${renderSection(String(step), value, this.#eol)}${this.#eol}`,
+      },
+    ];
   }
 
   #addEntry(map: YAMLMap, key: string, value: unknown, atTop: boolean): readonly Splice[] {
@@ -84,7 +93,12 @@ export class Placing {
     const last = pairs.at(-1);
     if (map.flow === true || last === undefined)
       return this.#addFlow(map, last && pairEnd(last, 0), renderEntry(key, value, this.#style));
-    if (!atTop) return this.#lineAfter(pairEnd(last, 0), this.#columnOf(pairs[0]), renderEntry(key, value, this.#style));
+    if (!atTop)
+      return this.#lineAfter(
+        pairEnd(last, 0),
+        this.#columnOf(pairs[0]),
+        renderEntry(key, value, this.#style),
+      );
     const before = this.#before(pairs, key);
     const section = renderSection(key, value, this.#eol);
     if (before !== undefined) return this.#lineAfter(pairEnd(before, 0), this.#columnOf(pairs[0]), section);
@@ -137,18 +151,22 @@ export class Placing {
     const dash = dashOf(seq, Math.min(index, items.length - 1));
     const column = dash - this.#source.lines.lineStart(dash);
     const last = items.at(-1);
-    if (next === undefined) return this.#lineAfter(last === undefined ? dash : contentEnd(last), column, `- ${text}`);
+    if (next === undefined)
+      return this.#lineAfter(last === undefined ? dash : contentEnd(last), column, `- ${text}`);
     return [{ at: dash, remove: 0, put: `- ${text}${this.#eol}${' '.repeat(column)}` }];
   }
 
   /** Takes an entry or item away, with the comment behind it on its line; comments above it stay. */
   remove(path: Path): readonly Splice[] {
     const found = this.#source.find(path);
-    if (found === null || found.parent === null) throw new NotWritable(`there is nothing at ${path.join('.')}`);
+    if (found === null || found.parent === null)
+      throw new NotWritable(`there is nothing at ${path.join('.')}`);
     const { parent, index } = found;
     const spans = isMap(parent)
       ? (parent.items as AnyPair[]).map((pair) => [this.#pairStart(pair), pairEnd(pair, 0)] as const)
-      : (parent.items as Node[]).map((node, i) => [this.#itemStart(parent, i, node), contentEnd(node)] as const);
+      : (parent.items as Node[]).map(
+          (node, i) => [this.#itemStart(parent, i, node), contentEnd(node)] as const,
+        );
     if (spans.length === 1) return this.#emptied(parent);
     return parent.flow === true ? this.#removeFlow(spans, index) : this.#removeLines(spans, index);
   }
@@ -179,7 +197,8 @@ export class Placing {
       const comma = this.#text.indexOf(',', end) + 1;
       return [{ at: start, remove: Math.max(comma, end) - start, put: '' }];
     }
-    const from = previousEnd === undefined || this.#text.slice(previousEnd, start).includes('#') ? start : previousEnd;
+    const from =
+      previousEnd === undefined || this.#text.slice(previousEnd, start).includes('#') ? start : previousEnd;
     return [{ at: from, remove: end - from, put: '' }];
   }
 
@@ -202,7 +221,9 @@ export class Placing {
 
 interface SourceSeq {
   readonly srcToken?: {
-    readonly items?: readonly { readonly start: readonly { readonly type: string; readonly offset: number }[] }[];
+    readonly items?: readonly {
+      readonly start: readonly { readonly type: string; readonly offset: number }[];
+    }[];
   };
 }
 

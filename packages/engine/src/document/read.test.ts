@@ -13,6 +13,18 @@ function build(text: string | Uint8Array): Build {
   return result.build;
 }
 
+const flagged = (word: string) =>
+  build(`loomwright: 1\nparts: { s: { kind: switch, momentary: ${word}, label: ${word} } }\n`).parts.get('s')
+    ?.fields;
+
+const efficiency = (text: string) =>
+  build(`loomwright: 1\nparts: { c: { kind: charger, efficiency: ${text} } }\n`).parts.get('c')?.fields[
+    'efficiency'
+  ];
+
+const poles = (poles: number) =>
+  `loomwright: 1\nparts: { s: { kind: switch, poles: ${poles} }, b: { kind: busbar } }\nwires: { w: { from: s.in.2, to: b.17, length: 1 m } }\n`;
+
 describe('a whole vehicle', () => {
   const result = readDocument(VAN, makeRegistry());
   const van = result.build;
@@ -23,7 +35,12 @@ describe('a whole vehicle', () => {
   });
 
   it('keeps order and values', () => {
-    expect([...(van?.parts.keys() ?? [])].slice(0, 4)).toEqual(['vehicle-battery', 'alternator', 'feed-fuse', 'isolator']);
+    expect([...(van?.parts.keys() ?? [])].slice(0, 4)).toEqual([
+      'vehicle-battery',
+      'alternator',
+      'feed-fuse',
+      'isolator',
+    ]);
     expect(van?.wires.size).toBe(15);
     expect(van?.wires.get('feed')).toMatchObject({
       from: 'vehicle-battery.+',
@@ -55,9 +72,18 @@ describe('a whole vehicle', () => {
       crashZone: false,
     });
     expect(van?.places.get('bonnet')?.engineSpace).toBe(true);
-    expect(van?.settings).toEqual({ resistanceAt: 'predicted', faultContact: null, meter: null, allowance: null });
+    expect(van?.settings).toEqual({
+      resistanceAt: 'predicted',
+      faultContact: null,
+      meter: null,
+      allowance: null,
+    });
     expect(van?.units).toBe('metric');
-    expect(van?.vehicle).toMatchObject({ supply: 'alternator', variableVoltage: false, automaticStop: false });
+    expect(van?.vehicle).toMatchObject({
+      supply: 'alternator',
+      variableVoltage: false,
+      automaticStop: false,
+    });
     expect(van?.vehicle.engine).toBeUndefined();
   });
 
@@ -71,7 +97,12 @@ describe('a whole vehicle', () => {
 
 describe('values', () => {
   it('the least document', () => {
-    expect(build('loomwright: 1\n')).toMatchObject({ format: 1, title: '', requires: { length: 2 }, units: 'metric' });
+    expect(build('loomwright: 1\n')).toMatchObject({
+      format: 1,
+      title: '',
+      requires: { length: 2 },
+      units: 'metric',
+    });
   });
 
   it('headings with nothing below them', () => {
@@ -89,7 +120,10 @@ describe('values', () => {
       role: 'unknown',
     });
     expect(parts.get('f')?.fields['curve']).toEqual([
-      { at: { value: 1.35, text: '135 %' }, opens: { value: 3600, band: [Infinity, 3600], text: 'never..3600 s' } },
+      {
+        at: { value: 1.35, text: '135 %' },
+        opens: { value: 3600, band: [Infinity, 3600], text: 'never..3600 s' },
+      },
       { at: { value: 2, text: '200 %' }, opens: { value: Infinity, text: 'never' } },
     ]);
     expect(parts.get('s')?.fields['momentary']).toBe('unknown');
@@ -109,30 +143,24 @@ describe('values', () => {
   });
 
   it('yes, no, true and false; words of programs are texts', () => {
-    const read = (word: string) =>
-      build(`loomwright: 1\nparts: { s: { kind: switch, momentary: ${word}, label: ${word} } }\n`).parts.get('s')?.fields;
-    expect(read('yes')).toEqual({ momentary: true, label: 'yes' });
-    expect(read('no')?.['momentary']).toBe(false);
-    expect(read('true')?.['momentary']).toBe(true);
-    expect(read('"false"')?.['momentary']).toBe(false);
+    expect(flagged('yes')).toEqual({ momentary: true, label: 'yes' });
+    expect(flagged('no')?.['momentary']).toBe(false);
+    expect(flagged('true')?.['momentary']).toBe(true);
+    expect(flagged('"false"')?.['momentary']).toBe(false);
   });
 
   it('alternatives: one value or rows', () => {
-    const read = (text: string) =>
-      build(`loomwright: 1\nparts: { c: { kind: charger, efficiency: ${text} } }\n`).parts.get('c')?.fields['efficiency'];
-    expect(read('88 %')).toEqual({ value: 0.88, text: '88 %' });
-    expect(read('0.88')).toEqual({ value: 0.88, text: '0.88' });
-    expect(read('[[0.5, 0.9], [1, 0.88]]')).toEqual([
+    expect(efficiency('88 %')).toEqual({ value: 0.88, text: '88 %' });
+    expect(efficiency('0.88')).toEqual({ value: 0.88, text: '0.88' });
+    expect(efficiency('[[0.5, 0.9], [1, 0.88]]')).toEqual([
       [0.5, 0.9],
       [1, 0.88],
     ]);
   });
 
   it('terminals that depend on the part, and numbered ones', () => {
-    const text = (poles: number) =>
-      `loomwright: 1\nparts: { s: { kind: switch, poles: ${poles} }, b: { kind: busbar } }\nwires: { w: { from: s.in.2, to: b.17, length: 1 m } }\n`;
-    expect(build(text(2)).wires.size).toBe(1);
-    expect(readDocument(text(1), testRegistry).diagnostics).toHaveLength(1);
+    expect(build(poles(2)).wires.size).toBe(1);
+    expect(readDocument(poles(1), testRegistry).diagnostics).toHaveLength(1);
   });
 
   it('two wires may share a terminal; a route may have an unknown length', () => {
@@ -154,7 +182,9 @@ describe('values', () => {
     expect(read.aside).toEqual([{ finding: 'f', reason: 'because: so' }]);
     expect(read.requires).toEqual([]);
     expect(read.notes).toBe('one\ntwo\n');
-    expect(build('loomwright: 1\nsettings: { resistance-at: ambient }\n').settings.resistanceAt).toBe('ambient');
+    expect(build('loomwright: 1\nsettings: { resistance-at: ambient }\n').settings.resistanceAt).toBe(
+      'ambient',
+    );
   });
 });
 
@@ -189,13 +219,19 @@ describe('spans', () => {
   it('of values and keys', () => {
     const span = source.span(['parts', 'charger', 'current']);
     expect(span).not.toBeNull();
-    expect(lines[(span?.line ?? 0) - 1]?.slice((span?.column ?? 0) - 1, (span?.endColumn ?? 0) - 1)).toBe('30 A');
+    expect(lines[(span?.line ?? 0) - 1]?.slice((span?.column ?? 0) - 1, (span?.endColumn ?? 0) - 1)).toBe(
+      '30 A',
+    );
     const key = source.keySpan(['parts', 'charger', 'current']);
-    expect(lines[(key?.line ?? 0) - 1]?.slice((key?.column ?? 0) - 1, (key?.endColumn ?? 0) - 1)).toBe('current');
+    expect(lines[(key?.line ?? 0) - 1]?.slice((key?.column ?? 0) - 1, (key?.endColumn ?? 0) - 1)).toBe(
+      'current',
+    );
   });
 
   it('of list items and whole parts', () => {
-    expect(source.span(['wires', 'feed', 'via', 1])).toMatchObject({ line: source.span(['wires', 'feed'])?.line });
+    expect(source.span(['wires', 'feed', 'via', 1])).toMatchObject({
+      line: source.span(['wires', 'feed'])?.line,
+    });
     const charger = source.span(['parts', 'charger']);
     expect(charger?.endLine).toBe((charger?.line ?? 0) + 4);
   });

@@ -46,8 +46,19 @@ function failed(faults: Faults, source: SourceText): ReadResult {
 
 function readMigrated(text: string, says: string, registry: Registry, options: ReadOptions): ReadResult {
   const result = readDocument(text, registry, options);
-  const note = { severity: 'info', line: 1, column: 1, found: '', expected: '', message: says, path: [] } as const;
-  return Object.freeze({ ...result, diagnostics: Object.freeze([Object.freeze(note), ...result.diagnostics]) });
+  const note = {
+    severity: 'info',
+    line: 1,
+    column: 1,
+    found: '',
+    expected: '',
+    message: says,
+    path: [],
+  } as const;
+  return Object.freeze({
+    ...result,
+    diagnostics: Object.freeze([Object.freeze(note), ...result.diagnostics]),
+  });
 }
 
 function readTree(reading: Reading, tree: Tree, source: SourceText, registry: Registry): ReadResult {
@@ -134,8 +145,15 @@ function systemsOf(reading: Reading, top: Top): Readonly<Record<string, number>>
   for (const { key, at } of namedEntries({ ...reading, faults: reading.faults.trial() }, top, 'systems')) {
     const volts = values[key];
     if (volts === 'unknown')
-      reading.faults.add({ offset: at, found: 'unknown', expected: 'a voltage', message: `found a system whose nominal voltage is unknown; write 12 V, 24 V or 48 V`, path: ['systems', key] });
-    else if (typeof volts === 'object' && volts !== null) systems[key] = (volts as { readonly value: number }).value;
+      reading.faults.add({
+        offset: at,
+        found: 'unknown',
+        expected: 'a voltage',
+        message: `found a system whose nominal voltage is unknown; write 12 V, 24 V or 48 V`,
+        path: ['systems', key],
+      });
+    else if (typeof volts === 'object' && volts !== null)
+      systems[key] = (volts as { readonly value: number }).value;
   }
   return systems;
 }
@@ -155,7 +173,13 @@ function checkConfirmed(reading: Reading, { values, bad, offset, path }: Item): 
 function checkMeasured(reading: Reading, { values, offset, path }: Item): void {
   if (values['resistance'] !== 'unknown') return;
   const message = 'found a measurement whose result is unknown; write the resistance, or take the entry out';
-  reading.faults.add({ offset, found: 'unknown', expected: 'a resistance', message, path: [...path, 'resistance'] });
+  reading.faults.add({
+    offset,
+    found: 'unknown',
+    expected: 'a resistance',
+    message,
+    path: [...path, 'resistance'],
+  });
 }
 
 function buildOf({ top, known, places, aside, confirmed }: Sections): Build {

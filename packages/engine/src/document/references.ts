@@ -55,7 +55,12 @@ export class References {
     this.#place(values['from'], [...path, 'from']);
     this.#place(values['to'], [...path, 'to']);
     if (values['from'] !== undefined && values['from'] === values['to'])
-      this.#add([...path, 'to'], String(values['to']), 'another place', 'found a route from a place to itself; a route joins two places');
+      this.#add(
+        [...path, 'to'],
+        String(values['to']),
+        'another place',
+        'found a route from a place to itself; a route joins two places',
+      );
   }
 
   #part(part: Part): void {
@@ -80,7 +85,12 @@ export class References {
     const from = this.#terminal(values['from'], [...path, 'from']);
     const to = this.#terminal(values['to'], [...path, 'to']);
     if (from && to && values['from'] === values['to'])
-      this.#add([...path, 'to'], String(values['to']), 'another terminal', 'found both ends of a wire on the same terminal; a wire joins two terminals');
+      this.#add(
+        [...path, 'to'],
+        String(values['to']),
+        'another terminal',
+        'found both ends of a wire on the same terminal; a wire joins two terminals',
+      );
     const via = (values['via'] ?? []) as readonly Id[];
     const viaKnown = via.map((place, index) => this.#place(place, [...path, 'via', index])).every(Boolean);
     this.#returnWire(id, values['return'], [...path, 'return']);
@@ -95,7 +105,13 @@ export class References {
 
   #returnWire(id: Id, name: unknown, path: Path): void {
     if (typeof name !== 'string') return;
-    if (name === id) this.#add(path, name, 'another wire', 'found a wire that is its own return; name the wire that runs beside it');
+    if (name === id)
+      this.#add(
+        path,
+        name,
+        'another wire',
+        'found a wire that is its own return; name the wire that runs beside it',
+      );
     else if (!this.#known.wires.has(name)) this.#absent(path, name, 'wire', this.#known.wires.keys());
   }
 
@@ -111,7 +127,8 @@ export class References {
     // A place that does not exist has been reported.
     if (stops.some((place) => !this.#known.places.has(place))) return;
     const gap = stops.findIndex((place, index) => index > 0 && !ways.joined(stops[index - 1] ?? '', place));
-    if (gap > 0) this.#lengthless(path, offset, `no way between ${stops[gap - 1]} and ${stops[gap]}`, 'a route');
+    if (gap > 0)
+      this.#lengthless(path, offset, `no way between ${stops[gap - 1]} and ${stops[gap]}`, 'a route');
   }
 
   #lengthless(path: Path, offset: number, why: string, instead: string): void {
@@ -136,7 +153,8 @@ export class References {
     const [partName, terminal] = splitTerminal(reference);
     const part = this.#known.parts.get(partName);
     if (part === undefined) {
-      if (!this.#known.partNames.has(partName)) this.#absent(path, partName, 'part', this.#known.partNames, reference);
+      if (!this.#known.partNames.has(partName))
+        this.#absent(path, partName, 'part', this.#known.partNames, reference);
       return false;
     }
     if (this.#known.faulty.has(partName)) return false;
@@ -158,15 +176,27 @@ export class References {
 
   #numbered(reference: string, part: Id, terminal: string, path: Path): boolean {
     if (/^[1-9]\d{0,3}$/.test(terminal)) return true;
-    this.#add(path, reference, `${part}.1`, `found ${quoted(reference)}; the terminals of ${part} are numbered: write ${part}.1, ${part}.2 and so on`);
+    this.#add(
+      path,
+      reference,
+      `${part}.1`,
+      `found ${quoted(reference)}; the terminals of ${part} are numbered: write ${part}.1, ${part}.2 and so on`,
+    );
     return false;
   }
 
   #noTerminal(reference: string, part: Id, terminal: string, names: readonly string[], path: Path): void {
-    const near = this.#near(terminal, names) ?? names.find((name) => terminal !== '' && name.startsWith(terminal));
+    const near =
+      this.#near(terminal, names) ?? names.find((name) => terminal !== '' && name.startsWith(terminal));
     const meant = near === undefined ? '' : `did you mean ${part}.${near}? `;
     const has = names.length === 0 ? `${part} has no terminals` : `${part} has ${names.join(' ')}`;
-    this.#add(path, reference, listed(names.map((name) => `${part}.${name}`)), `found ${quoted(reference)}, a terminal that is not there; ${meant}${meant === '' ? has : `(${has})`}`, near === undefined ? undefined : `${part}.${near}`);
+    this.#add(
+      path,
+      reference,
+      listed(names.map((name) => `${part}.${name}`)),
+      `found ${quoted(reference)}, a terminal that is not there; ${meant}${meant === '' ? has : `(${has})`}`,
+      near === undefined ? undefined : `${part}.${near}`,
+    );
   }
 
   /** True when the place exists. */
@@ -211,9 +241,16 @@ export class References {
   #absent(path: Path, name: string, what: string, names: Iterable<string>, found = name): void {
     const all = this.#reading.faults.full ? [] : [...names];
     const near = this.#near(name, all);
-    const known = all.length === 0 ? `there is no ${what} in this document` : `${what}s here: ${shortList(all)}`;
+    const known =
+      all.length === 0 ? `there is no ${what} in this document` : `${what}s here: ${shortList(all)}`;
     const advice = near === undefined ? known : `did you mean ${near}?`;
-    this.#add(path, found, `the name of a ${what}`, `found ${quoted(found)}; there is no ${what} of the name ${quoted(name)}; ${advice}`, near);
+    this.#add(
+      path,
+      found,
+      `the name of a ${what}`,
+      `found ${quoted(found)}; there is no ${what} of the name ${quoted(name)}; ${advice}`,
+      near,
+    );
   }
 
   #near(name: string, names: readonly string[]): string | undefined {
@@ -235,4 +272,6 @@ export class References {
 const MOST_NAMES = 12;
 
 const shortList = (names: readonly string[]): string =>
-  names.length <= MOST_NAMES ? names.join(', ') : `${names.slice(0, MOST_NAMES).join(', ')} and ${names.length - MOST_NAMES} more`;
+  names.length <= MOST_NAMES
+    ? names.join(', ')
+    : `${names.slice(0, MOST_NAMES).join(', ')} and ${names.length - MOST_NAMES} more`;

@@ -9,7 +9,7 @@ const said = (text: string): string[] =>
 /** What is wrong, the document, what is said. */
 const CASES: readonly (readonly [name: string, text: string, lines: readonly string[]])[] = [
   [
-    "a wire to a missing part",
+    'a wire to a missing part',
     `loomwright: 1
 places:
   nose: {}
@@ -23,10 +23,10 @@ parts:
 wires:
   w: { from: d.+, to: c.in+, length: 1 m }
 `,
-    ["job.yaml:12:14: found \"d.+\"; there is no part of the name \"d\"; parts here: b, c, n, bar, body"],
+    ['job.yaml:12:14: found "d.+"; there is no part of the name "d"; parts here: b, c, n, bar, body'],
   ],
   [
-    "a wire to a part misspelt",
+    'a wire to a part misspelt',
     `loomwright: 1
 places:
   nose: {}
@@ -40,10 +40,10 @@ parts:
 wires:
   w: { from: boy.+, to: c.in+, length: 1 m }
 `,
-    ["job.yaml:12:14: found \"boy.+\"; there is no part of the name \"boy\"; did you mean body?"],
+    ['job.yaml:12:14: found "boy.+"; there is no part of the name "boy"; did you mean body?'],
   ],
   [
-    "a wire to a missing terminal",
+    'a wire to a missing terminal',
     `loomwright: 1
 places:
   nose: {}
@@ -57,10 +57,13 @@ parts:
 wires:
   w: { from: b.pos, to: c.in, length: 1 m }
 `,
-    ["job.yaml:12:14: found \"b.pos\", a terminal that is not there; b has + -", "job.yaml:12:25: found \"c.in\", a terminal that is not there; did you mean c.in+? (c has in+ in- out+ out- enable)"],
+    [
+      'job.yaml:12:14: found "b.pos", a terminal that is not there; b has + -',
+      'job.yaml:12:25: found "c.in", a terminal that is not there; did you mean c.in+? (c has in+ in- out+ out- enable)',
+    ],
   ],
   [
-    "a part without terminals",
+    'a part without terminals',
     `loomwright: 1
 places:
   nose: {}
@@ -74,10 +77,10 @@ parts:
 wires:
   w: { from: b.+, to: body.stud, length: 1 m }
 `,
-    ["job.yaml:12:23: found \"body.stud\", a terminal that is not there; body has no terminals"],
+    ['job.yaml:12:23: found "body.stud", a terminal that is not there; body has no terminals'],
   ],
   [
-    "a terminal without number",
+    'a terminal without number',
     `loomwright: 1
 places:
   nose: {}
@@ -91,10 +94,13 @@ parts:
 wires:
   w: { from: bar.0, to: bar.x, length: 1 m }
 `,
-    ["job.yaml:12:14: found \"bar.0\"; the terminals of bar are numbered: write bar.1, bar.2 and so on", "job.yaml:12:25: found \"bar.x\"; the terminals of bar are numbered: write bar.1, bar.2 and so on"],
+    [
+      'job.yaml:12:14: found "bar.0"; the terminals of bar are numbered: write bar.1, bar.2 and so on',
+      'job.yaml:12:25: found "bar.x"; the terminals of bar are numbered: write bar.1, bar.2 and so on',
+    ],
   ],
   [
-    "no terminal at all",
+    'no terminal at all',
     `loomwright: 1
 places:
   nose: {}
@@ -108,10 +114,10 @@ parts:
 wires:
   w: { from: b, to: c.in+, length: 1 m }
 `,
-    ["job.yaml:12:14: found \"b\", no terminal; write part.terminal, such as b.+"],
+    ['job.yaml:12:14: found "b", no terminal; write part.terminal, such as b.+'],
   ],
   [
-    "a wire with one end",
+    'a wire with one end',
     `loomwright: 1
 places:
   nose: {}
@@ -125,10 +131,10 @@ parts:
 wires:
   w: { from: b.+, length: 1 m }
 `,
-    ["job.yaml:12:6: found an entry without to; to: is needed here"],
+    ['job.yaml:12:6: found an entry without to; to: is needed here'],
   ],
   [
-    "both ends on one terminal",
+    'both ends on one terminal',
     `loomwright: 1
 places:
   nose: {}
@@ -142,10 +148,10 @@ parts:
 wires:
   w: { from: b.+, to: b.+, length: 1 m }
 `,
-    ["job.yaml:12:23: found both ends of a wire on the same terminal; a wire joins two terminals"],
+    ['job.yaml:12:23: found both ends of a wire on the same terminal; a wire joins two terminals'],
   ],
   [
-    "no length and no way",
+    'no length and no way',
     `loomwright: 1
 places:
   nose: {}
@@ -159,10 +165,12 @@ parts:
 wires:
   w: { from: b.+, to: c.in+ }
 `,
-    ["job.yaml:12:6: found a wire with no length, and no way between nose and tail; give a length or a route"],
+    [
+      'job.yaml:12:6: found a wire with no length, and no way between nose and tail; give a length or a route',
+    ],
   ],
   [
-    "no length and no place",
+    'no length and no place',
     `loomwright: 1
 places:
   nose: {}
@@ -176,10 +184,12 @@ parts:
 wires:
   w: { from: n.+, to: c.in+ }
 `,
-    ["job.yaml:12:6: found a wire with no length, and n has no place; give a length, or say where n is (at:)"],
+    [
+      'job.yaml:12:6: found a wire with no length, and n has no place; give a length, or say where n is (at:)',
+    ],
   ],
   [
-    "no way to a place on the way",
+    'no way to a place on the way',
     `loomwright: 1
 places: { a: {}, b: {}, z: {} }
 routes:
@@ -190,10 +200,10 @@ parts:
 wires:
   w: { from: x.1, to: y.1, via: [a, z, b] }
 `,
-    ["job.yaml:9:6: found a wire with no length, and no way between a and z; give a length or a route"],
+    ['job.yaml:9:6: found a wire with no length, and no way between a and z; give a length or a route'],
   ],
   [
-    "an unknown place",
+    'an unknown place',
     `loomwright: 1
 places:
   nose: {}
@@ -207,20 +217,20 @@ parts:
 wires:
   w: { from: b.+, to: c.in+, via: [nose, tale] }
 `,
-    ["job.yaml:12:42: found \"tale\"; there is no place of the name \"tale\"; places here: nose, tail"],
+    ['job.yaml:12:42: found "tale"; there is no place of the name "tale"; places here: nose, tail'],
   ],
   [
-    "a part at an unknown place",
+    'a part at an unknown place',
     `loomwright: 1
 places:
   nose: {}
 parts:
   b: { kind: battery, at: hose }
 `,
-    ["job.yaml:5:27: found \"hose\"; there is no place of the name \"hose\"; did you mean nose?"],
+    ['job.yaml:5:27: found "hose"; there is no place of the name "hose"; did you mean nose?'],
   ],
   [
-    "a route to nowhere",
+    'a route to nowhere',
     `loomwright: 1
 places:
   nose: {}
@@ -229,10 +239,14 @@ routes:
   - { from: nose, to: nose, length: 1 m }
   - { from: nose }
 `,
-    ["job.yaml:5:23: found \"tail\"; there is no place of the name \"tail\"; places here: nose", "job.yaml:6:23: found a route from a place to itself; a route joins two places", "job.yaml:7:5: found an entry without to; to: is needed here"],
+    [
+      'job.yaml:5:23: found "tail"; there is no place of the name "tail"; places here: nose',
+      'job.yaml:6:23: found a route from a place to itself; a route joins two places',
+      'job.yaml:7:5: found an entry without to; to: is needed here',
+    ],
   ],
   [
-    "an unknown return wire",
+    'an unknown return wire',
     `loomwright: 1
 places:
   nose: {}
@@ -246,10 +260,10 @@ parts:
 wires:
   w: { from: b.+, to: c.in+, length: 1 m, return: v }
 `,
-    ["job.yaml:12:51: found \"v\"; there is no wire of the name \"v\"; wires here: w"],
+    ['job.yaml:12:51: found "v"; there is no wire of the name "v"; wires here: w'],
   ],
   [
-    "a wire that returns by itself",
+    'a wire that returns by itself',
     `loomwright: 1
 places:
   nose: {}
@@ -263,26 +277,26 @@ parts:
 wires:
   w: { from: b.+, to: c.in+, length: 1 m, return: w }
 `,
-    ["job.yaml:12:51: found a wire that is its own return; name the wire that runs beside it"],
+    ['job.yaml:12:51: found a wire that is its own return; name the wire that runs beside it'],
   ],
   [
-    "an unknown system",
+    'an unknown system',
     `loomwright: 1
 systems: { vehicle: 12 V, box: 24 V }
 parts:
   b: { kind: battery, system: boxx }
 `,
-    ["job.yaml:4:31: found \"boxx\"; there is no system of the name \"boxx\"; did you mean box?"],
+    ['job.yaml:4:31: found "boxx"; there is no system of the name "boxx"; did you mean box?'],
   ],
   [
-    "an unknown system voltage",
+    'an unknown system voltage',
     `loomwright: 1
 systems: { vehicle: unknown }
 `,
-    ["job.yaml:2:12: found a system whose nominal voltage is unknown; write 12 V, 24 V or 48 V"],
+    ['job.yaml:2:12: found a system whose nominal voltage is unknown; write 12 V, 24 V or 48 V'],
   ],
   [
-    "a section that is none",
+    'a section that is none',
     `loomwright: 1
 parts:
   b: { kind: battery }
@@ -290,32 +304,42 @@ parts:
   g: { kind: chassis-point, section: b }
   s: { kind: strap, from: body, to: bodi }
 `,
-    ["job.yaml:5:38: found \"b\", which is not a body section; write body", "job.yaml:6:37: found \"bodi\"; there is no body section of the name \"bodi\"; did you mean body?"],
+    [
+      'job.yaml:5:38: found "b", which is not a body section; write body',
+      'job.yaml:6:37: found "bodi"; there is no body section of the name "bodi"; did you mean body?',
+    ],
   ],
   [
-    "a measurement between nothing",
+    'a measurement between nothing',
     `loomwright: 1
 measured:
   - { from: a.+, to: b.+, resistance: unknown }
 `,
-    ["job.yaml:3:5: found a measurement whose result is unknown; write the resistance, or take the entry out", "job.yaml:3:13: found \"a.+\"; there is no part of the name \"a\"; there is no part in this document", "job.yaml:3:22: found \"b.+\"; there is no part of the name \"b\"; there is no part in this document"],
+    [
+      'job.yaml:3:5: found a measurement whose result is unknown; write the resistance, or take the entry out',
+      'job.yaml:3:13: found "a.+"; there is no part of the name "a"; there is no part in this document',
+      'job.yaml:3:22: found "b.+"; there is no part of the name "b"; there is no part in this document',
+    ],
   ],
   [
-    "a finding set aside without a reason",
+    'a finding set aside without a reason',
     `loomwright: 1
 aside:
   - { finding: x }
 `,
-    ["job.yaml:3:5: found an entry without reason; reason: is needed here"],
+    ['job.yaml:3:5: found an entry without reason; reason: is needed here'],
   ],
   [
-    "a confirmation of nothing",
+    'a confirmation of nothing',
     `loomwright: 1
 confirmed:
   - { by: NN }
   - { table: a, figure: b }
 `,
-    ["job.yaml:3:5: found a confirmation of nothing; name either a table or a figure", "job.yaml:4:5: found a confirmation of two things; name either a table or a figure"],
+    [
+      'job.yaml:3:5: found a confirmation of nothing; name either a table or a figure',
+      'job.yaml:4:5: found a confirmation of two things; name either a table or a figure',
+    ],
   ],
 ];
 

@@ -33,7 +33,9 @@ export function renderValue(value: unknown, style: Style = YAML_STYLE, level = 0
       if (Array.isArray(value)) return renderList(value, style, level);
       if (value !== null) return renderMap(value, style, level);
   }
-  throw new NotWritable(`${value === null ? 'null' : typeof value} cannot be written; remove the entry instead`);
+  throw new NotWritable(
+    `${value === null ? 'null' : typeof value} cannot be written; remove the entry instead`,
+  );
 }
 
 function renderFlag(value: boolean, style: Style): string {
@@ -67,7 +69,17 @@ export function renderEntry(key: string, value: unknown, style: Style = YAML_STY
 }
 
 /** Sections whose entries stand on lines of their own. */
-const ONE_PER_LINE = new Set(['places', 'routes', 'survey', 'parts', 'wires', 'requires', 'aside', 'measured', 'confirmed']);
+const ONE_PER_LINE = new Set([
+  'places',
+  'routes',
+  'survey',
+  'parts',
+  'wires',
+  'requires',
+  'aside',
+  'measured',
+  'confirmed',
+]);
 
 /** A top-level entry in the form of the house: long sections one entry a line, everything else on one. */
 export function renderSection(name: string, value: unknown, eol: string): string {

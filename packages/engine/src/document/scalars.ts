@@ -1,6 +1,15 @@
 /** Values that are one piece of text: quantities, numbers, words, yes and no. */
 import type { Path, Shape, Stated } from '../contracts/index.ts';
-import { dimensionInfo, editDistance, isUnknown, listed, nearest, parseQuantity, quoted, readNumber } from '../quantity/index.ts';
+import {
+  dimensionInfo,
+  editDistance,
+  isUnknown,
+  listed,
+  nearest,
+  parseQuantity,
+  quoted,
+  readNumber,
+} from '../quantity/index.ts';
 import type { Quantity, QuantityOptions } from '../quantity/index.ts';
 import type { Reading, Read } from './reading.ts';
 import { BAD } from './reading.ts';
@@ -29,7 +38,7 @@ export function readScalar(reading: Reading, piece: Piece, shape: ScalarShape): 
       return readFlag(reading, piece);
     case 'text':
       return readText(reading, piece);
-    case 'phrase':
+    default:
       return readPhrase(reading, piece, shape);
   }
 }
@@ -49,7 +58,7 @@ export function expectedOf(shape: ScalarShape): string {
       return 'yes or no';
     case 'text':
       return 'a text';
-    case 'phrase':
+    default:
       return shape.expected;
   }
 }
@@ -92,9 +101,19 @@ function readPlainNumber(reading: Reading, piece: Piece, shape: Of<'number'>): R
   if (!result.ok) return refuse(reading, piece, expected, result.message);
   const value = Number(result.digits);
   if (value < (shape.min ?? value))
-    return refuse(reading, piece, expected, `${quoted(piece.text)} is too small: at least ${shape.min} is expected here`);
+    return refuse(
+      reading,
+      piece,
+      expected,
+      `${quoted(piece.text)} is too small: at least ${shape.min} is expected here`,
+    );
   if (value > (shape.max ?? value))
-    return refuse(reading, piece, expected, `${quoted(piece.text)} is too large: at most ${shape.max} is expected here`);
+    return refuse(
+      reading,
+      piece,
+      expected,
+      `${quoted(piece.text)} is too large: at most ${shape.max} is expected here`,
+    );
   return value;
 }
 
@@ -106,7 +125,9 @@ function readChoice(reading: Reading, piece: Piece, shape: Of<'choice'>): Read<u
 
 /** Reports a word that is not in a closed list, with the nearest that is. `of` says what the words are ("a kind of part"). */
 export function notOneOf(reading: Reading, piece: Piece, words: readonly string[], of: string): typeof BAD {
-  const near = reading.faults.full ? undefined : (nearest(piece.text, words) ?? nearestSentence(piece.text, words));
+  const near = reading.faults.full
+    ? undefined
+    : (nearest(piece.text, words) ?? nearestSentence(piece.text, words));
   const what = of === '' ? '' : `, which is not ${of}`;
   const write = near === undefined ? `write ${listed(words)}` : `did you mean ${near}? (${listed(words)})`;
   reading.faults.add({

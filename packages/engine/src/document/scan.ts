@@ -112,7 +112,8 @@ export class Scan {
     this.#fresh = false;
     const column = this.#offset - this.#lineStart;
     while ((this.#levels.at(-1)?.column ?? -1) > column) this.#levels.pop();
-    if (!item && this.#levels.at(-1)?.item === true && this.#levels.at(-1)?.column === column) this.#levels.pop();
+    if (!item && this.#levels.at(-1)?.item === true && this.#levels.at(-1)?.column === column)
+      this.#levels.pop();
     const top = this.#levels.at(-1);
     if (top?.column === column && (top.item || !item)) return;
     this.#levels.push({ column, item });

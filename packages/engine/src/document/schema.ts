@@ -100,7 +100,11 @@ function shapeSchema(shape: Shape): JsonSchema {
     case 'text':
       return { type: ANY_SCALAR };
     case 'phrase':
-      return { type: ANY_SCALAR, pattern: `(?:${shape.pattern})|${UNKNOWN_PATTERN}`, examples: [shape.expected.replaceAll('"', '')] };
+      return {
+        type: ANY_SCALAR,
+        pattern: `(?:${shape.pattern})|${UNKNOWN_PATTERN}`,
+        examples: [shape.expected.replaceAll('"', '')],
+      };
     case 'any-of':
       return { anyOf: [...shape.of.map(shapeSchema), UNKNOWN] };
     default:
@@ -123,17 +127,23 @@ function parsedAs(word: string): readonly unknown[] {
   return word === 'true' || word === 'false' ? [word, word === 'true'] : [word];
 }
 
-function treeSchema(shape: Extract<Shape, { readonly shape: 'list' | 'row' | 'record' | 'map' }>): JsonSchema {
+function treeSchema(
+  shape: Extract<Shape, { readonly shape: 'list' | 'row' | 'record' | 'map' }>,
+): JsonSchema {
   switch (shape.shape) {
     case 'list':
-      return { type: 'array', items: shapeSchema(shape.of), ...(shape.min === undefined ? {} : { minItems: shape.min }) };
+      return {
+        type: 'array',
+        items: shapeSchema(shape.of),
+        ...(shape.min === undefined ? {} : { minItems: shape.min }),
+      };
     case 'row': {
       const { length } = shape.of;
       return { type: 'array', prefixItems: shape.of.map(shapeSchema), minItems: length, maxItems: length };
     }
     case 'record':
       return { type: 'object', properties: properties(shape.fields), additionalProperties: false };
-    case 'map': {
+    default: {
       const names = shape.keys === undefined ? { pattern: ID_PATTERN } : { enum: shape.keys };
       return { type: 'object', propertyNames: names, additionalProperties: shapeSchema(shape.of) };
     }

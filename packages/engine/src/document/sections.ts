@@ -71,7 +71,12 @@ export function readListed(
   const entry = top.get(section);
   if (entry === undefined || isEmpty(entry.value)) return [];
   if (!isSeq(entry.value)) {
-    wrongForm(reading, { node: entry.value, at: entry.at, path: [section] }, 'a list', 'begin each line with "- "');
+    wrongForm(
+      reading,
+      { node: entry.value, at: entry.at, path: [section] },
+      'a list',
+      'begin each line with "- "',
+    );
     return [];
   }
   return (entry.value.items as (Node | null)[]).map((node, index) =>

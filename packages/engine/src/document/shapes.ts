@@ -3,7 +3,17 @@ import type { Field, FieldTable, Path, Shape } from '../contracts/index.ts';
 import { isUnknown, listed, nearest, parseQuantityOf, quoted } from '../quantity/index.ts';
 import { checkId } from './ids.ts';
 import type { Entry, Node } from './nodes.ts';
-import { entriesOf, isEmpty, isMap, isScalar, isSeq, nothingWritten, picture, startOf, textOf } from './nodes.ts';
+import {
+  entriesOf,
+  isEmpty,
+  isMap,
+  isScalar,
+  isSeq,
+  nothingWritten,
+  picture,
+  startOf,
+  textOf,
+} from './nodes.ts';
 import type { Read, Reading } from './reading.ts';
 import { BAD } from './reading.ts';
 import type { ScalarShape } from './scalars.ts';
@@ -85,7 +95,7 @@ function readTree(reading: Reading, spot: Spot, shape: Of<'list' | 'row' | 'reco
       return readRow(reading, spot, shape);
     case 'record':
       return readRecord(reading, spot, shape.fields);
-    case 'map':
+    default:
       return readMap(reading, spot, shape);
   }
 }
@@ -97,8 +107,18 @@ function itemsOf(reading: Reading, spot: Spot, expected: string): readonly (Node
   return undefined;
 }
 
-function readItem(reading: Reading, spot: Spot, node: Node | null, index: number, shape: Shape): Read<unknown> {
-  return readShape(reading, { node, at: startOf(node, startOf(spot.node, spot.at)), path: [...spot.path, index] }, shape);
+function readItem(
+  reading: Reading,
+  spot: Spot,
+  node: Node | null,
+  index: number,
+  shape: Shape,
+): Read<unknown> {
+  return readShape(
+    reading,
+    { node, at: startOf(node, startOf(spot.node, spot.at)), path: [...spot.path, index] },
+    shape,
+  );
 }
 
 /** Reads a list; an item `unknown` of a structured shape is left out. */
@@ -177,7 +197,10 @@ export function unknownName(
   const near = reading.faults.full ? undefined : nearest(key, names);
   const advice = near === undefined ? `known here: ${listed(names)}` : `did you mean ${near}?`;
   const glued = /^([a-z-]+):(\S.*)$/.exec(key);
-  const spaced = glued !== null && names.includes(glued[1] ?? '') ? `write a space after the colon: ${glued[1]}: ${glued[2]}` : advice;
+  const spaced =
+    glued !== null && names.includes(glued[1] ?? '')
+      ? `write a space after the colon: ${glued[1]}: ${glued[2]}`
+      : advice;
   reading.faults.add({
     severity: reading.newer ? 'warning' : 'error',
     offset,
@@ -230,7 +253,12 @@ function readAnyOf(reading: Reading, spot: Spot, shape: Of<'any-of'>): Read<unkn
   }
   const text = textOf(spot.node);
   if (text === undefined) return wrongForm(reading, spot, shape.expected);
-  return refuse(reading, { text, offset: startOf(spot.node, spot.at), path: spot.path }, shape.expected, noneOf(text, shape));
+  return refuse(
+    reading,
+    { text, offset: startOf(spot.node, spot.at), path: spot.path },
+    shape.expected,
+    noneOf(text, shape),
+  );
 }
 
 function noneOf(text: string, shape: Of<'any-of'>): string {

@@ -8,7 +8,8 @@ export function share(old: Build | null, next: Build): Build {
 
 function merge(old: unknown, next: unknown): unknown {
   if (Object.is(old, next) || typeof old !== 'object' || typeof next !== 'object') return next;
-  if (old === null || next === null || Object.getPrototypeOf(old) !== Object.getPrototypeOf(next)) return next;
+  if (old === null || next === null || Object.getPrototypeOf(old) !== Object.getPrototypeOf(next))
+    return next;
   if (old instanceof Map) return mergeMaps(old, next as Map<unknown, unknown>);
   if (Array.isArray(old)) return mergeLists(old, next as readonly unknown[]);
   return mergeRecords(old as Fields, next as Fields);
@@ -20,7 +21,8 @@ function mergeMaps(old: ReadonlyMap<unknown, unknown>, next: ReadonlyMap<unknown
   const merged = new Map([...next].map(([key, value]) => [key, merge(old.get(key), value)] as const));
   const oldKeys = [...old.keys()];
   const same =
-    old.size === next.size && [...merged].every(([key, value], i) => oldKeys[i] === key && old.get(key) === value);
+    old.size === next.size &&
+    [...merged].every(([key, value], i) => oldKeys[i] === key && old.get(key) === value);
   return same ? old : Object.freeze(merged);
 }
 
@@ -34,6 +36,7 @@ function mergeRecords(old: Fields, next: Fields): unknown {
   const keys = Object.keys(next);
   const merged = Object.create(Object.getPrototypeOf(next) as object | null) as Record<string, unknown>;
   for (const key of keys) merged[key] = Object.hasOwn(old, key) ? merge(old[key], next[key]) : next[key];
-  const same = keys.length === Object.keys(old).length && keys.every((key) => Object.is(merged[key], old[key]));
+  const same =
+    keys.length === Object.keys(old).length && keys.every((key) => Object.is(merged[key], old[key]));
   return same ? old : Object.freeze(merged);
 }

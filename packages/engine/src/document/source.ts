@@ -103,7 +103,7 @@ export function contentEnd(node: Node): number {
   if ((isMap(node) || isSeq(node)) && node.flow !== true) {
     const last = node.items.at(-1) as Pair<Node, Node | null> | Node | undefined;
     if (last === undefined) return end;
-    return isPair(last) ? pairEnd(last as Pair<Node | null, Node | null>, end) : contentEnd(last);
+    return isPair(last) ? pairEnd(last, end) : contentEnd(last);
   }
   const block = isScalar(node) && (node.type === 'BLOCK_LITERAL' || node.type === 'BLOCK_FOLDED');
   return block ? Math.max(start, end - 1) : end;

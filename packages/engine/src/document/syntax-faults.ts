@@ -9,23 +9,47 @@ const CLOSING = 'a closing brace or bracket is missing, or stands too far left';
 
 const RULES: readonly Rule[] = [
   [/^Tabs/, 'found a tab at the beginning of a line; use spaces'],
-  [/Missing closing ["']quote/, 'found a quotation mark that is never closed; close it, or take the first one away'],
+  [
+    /Missing closing ["']quote/,
+    'found a quotation mark that is never closed; close it, or take the first one away',
+  ],
   [/^Missing space after :/, 'a space is missing after the colon; write `name: value`'],
   [/^Missing ,/, 'a comma is missing between two entries in braces or brackets'],
   [/^Unexpected (empty item|,)/, 'found a comma with nothing before it; take it away'],
   [/^Nested mappings|^A block sequence may not/, doubleColon],
   [/^Implicit map keys need/, 'found a line without a colon; write `name: value`, or `- value` in a list'],
   [/^Implicit keys/, 'found a name that goes over several lines; write name and value on one line'],
-  [/^Plain value cannot start|^Block scalar header includes/, 'found a value that begins with a sign that YAML keeps for itself; put the value in quotes'],
+  [
+    /^Plain value cannot start|^Block scalar header includes/,
+    'found a value that begins with a sign that YAML keeps for itself; put the value in quotes',
+  ],
   [/^Flow (map|sequence) in block/, CLOSING],
-  [/^All (mapping|collection) items must|^All sequence items/, 'this line is not in one column with the lines above that it belongs to; indent it like them'],
+  [
+    /^All (mapping|collection) items must|^All sequence items/,
+    'this line is not in one column with the lines above that it belongs to; indent it like them',
+  ],
   [/flow-(map|seq)-end/, 'found a closing brace or bracket that was never opened; take it away'],
   [/^Expected flow (map|sequence) to end/, CLOSING],
-  [/block-seq-ind on same line|Sequence item without/, 'a list cannot begin on the line of its name; begin it on the next line, write [a, b], or write a minus without a space'],
-  [/^Invalid escape/, 'found a backslash in double quotes that means nothing; use single quotes, or write it twice'],
-  [/^Block collections are not allowed/, 'a comma is missing in the braces or brackets, or a dash or an indented line stands in them'],
-  [/^Comments must be separated/, 'a space is missing before #; put one before a comment, or quotes around a value with # in it'],
-  [/^Unexpected .*(scalar|node end|token)/, 'found more text where the value was already complete; put the whole value in quotes'],
+  [
+    /block-seq-ind on same line|Sequence item without/,
+    'a list cannot begin on the line of its name; begin it on the next line, write [a, b], or write a minus without a space',
+  ],
+  [
+    /^Invalid escape/,
+    'found a backslash in double quotes that means nothing; use single quotes, or write it twice',
+  ],
+  [
+    /^Block collections are not allowed/,
+    'a comma is missing in the braces or brackets, or a dash or an indented line stands in them',
+  ],
+  [
+    /^Comments must be separated/,
+    'a space is missing before #; put one before a comment, or quotes around a value with # in it',
+  ],
+  [
+    /^Unexpected .*(scalar|node end|token)/,
+    'found more text where the value was already complete; put the whole value in quotes',
+  ],
 ];
 
 /** The library's fault as one of ours. `unclosed`: braces and brackets still open, in the order of their complaints; taken from. */

@@ -39,11 +39,16 @@ export function parseTree(lines: Lines, faults: Faults): Tree {
   return { root: first?.contents ?? null, parsed: true, goodUntil };
 }
 
-type Parsed = Document.Parsed<ParsedNode>;
+type Parsed = Document.Parsed;
 
 /** At most two documents: a second one is a fault. Null when the scan refuses the text. */
 function composed(text: string, scan: Scan, found: Faults): readonly Parsed[] | null {
-  const composer = new Composer<ParsedNode>({ uniqueKeys: false, keepSourceTokens: true, version: '1.2', schema: 'core' });
+  const composer = new Composer({
+    uniqueKeys: false,
+    keepSourceTokens: true,
+    version: '1.2',
+    schema: 'core',
+  });
   // The library makes an error object with a stack per fault, and has no bound on their number.
   let count = 0;
   composer['onError'] = (source: unknown, code: string, message: string, warning?: boolean): void => {

@@ -10,7 +10,10 @@ const wanted = (shape: Shape, doc: string): Field => ({ shape, doc, wanted: true
 const choice = (...of: readonly string[]): Shape => ({ shape: 'choice', of });
 const list = (of: Shape): Shape => ({ shape: 'list', of });
 const record = (fields: FieldTable): Shape => ({ shape: 'record', fields });
-const quantity = (dimension: Dimension, limits: { min?: number; max?: number; band?: boolean } = {}): Shape => ({
+const quantity = (
+  dimension: Dimension,
+  limits: { min?: number; max?: number; band?: boolean } = {},
+): Shape => ({
   shape: 'quantity',
   dimension,
   ...limits,
@@ -52,7 +55,12 @@ function readWireSize(text: string): PhraseResult {
 }
 
 const SIZE_PATTERN = '[0-9]|[Aa][Ww][Gg]|[Ss][Aa][Ee]';
-const SIZE: Shape = { shape: 'phrase', read: readOneSize, expected: `a size such as ${SIZES}`, pattern: SIZE_PATTERN };
+const SIZE: Shape = {
+  shape: 'phrase',
+  read: readOneSize,
+  expected: `a size such as ${SIZES}`,
+  pattern: SIZE_PATTERN,
+};
 const WIRE_SIZE: Shape = {
   shape: 'phrase',
   read: readWireSize,
@@ -135,9 +143,15 @@ export const WIRE_FIELDS: FieldTable = {
   size: wanted(WIRE_SIZE, 'Conductor size with its unit (25 mm2, 4 AWG, 4 SAE, 6 mm auto), or auto.'),
   length: field(LENGTH, 'Length, m; without it the way along the routes is taken.'),
   via: field(list(PLACE), 'Places it passes, in order.'),
-  insulation: field(choice('pvc-70', 'pvc-90', 'xlpe-90', 'pvc-105'), 'Insulation and its temperature class.'),
+  insulation: field(
+    choice('pvc-70', 'pvc-90', 'xlpe-90', 'pvc-105'),
+    'Insulation and its temperature class.',
+  ),
   material: field(choice('copper', 'cca'), 'Copper (default) or copper-clad aluminium.'),
-  strand: field(choice('iec-5', 'iso-6722', 'awg', 'sae'), 'Stranding standard; default by the way the size is written.'),
+  strand: field(
+    choice('iec-5', 'iso-6722', 'awg', 'sae'),
+    'Stranding standard; default by the way the size is written.',
+  ),
   sheathed: field(FLAG, 'In a sheath with others; default no.'),
   colour: field(TEXT, 'Colour, such as RD or red.'),
   joints: field(
@@ -188,7 +202,10 @@ export const TOP: FieldTable = {
   title: field(TEXT, 'What the job is called.'),
   revision: field(TEXT, 'Revision printed on papers.'),
   practice: wanted(PRACTICE, 'The rule set the build is judged by.'),
-  systems: wanted({ shape: 'map', of: SYSTEM_VOLTS }, 'Nominal voltage of each system by its name, such as { vehicle: 12 V, house: 12 V }.'),
+  systems: wanted(
+    { shape: 'map', of: SYSTEM_VOLTS },
+    'Nominal voltage of each system by its name, such as { vehicle: 12 V, house: 12 V }.',
+  ),
   vehicle: field(record(VEHICLE), 'The vehicle.'),
   units: field(UNITS, 'Units on papers; default metric.'),
   climate: field(record(CLIMATE), 'Outside air.'),
@@ -196,10 +213,16 @@ export const TOP: FieldTable = {
   stock: field(record(STOCK_FIELDS), 'What the workshop keeps.'),
   places: field({ shape: 'map', of: record(PLACE_FIELDS) }, 'Places in the vehicle by name, nose to tail.'),
   routes: field(list(record(ROUTE_FIELDS)), 'Measured ways between places that wires can take.'),
-  survey: field({ shape: 'map', keys: STATE_IDS, of: record(SURVEYED_STATE) }, 'What was measured on the vehicle, by state.'),
+  survey: field(
+    { shape: 'map', keys: STATE_IDS, of: record(SURVEYED_STATE) },
+    'What was measured on the vehicle, by state.',
+  ),
   parts: field({ shape: 'map', of: record({}) }, 'Parts by name.'),
   wires: field({ shape: 'map', of: record(WIRE_FIELDS) }, 'Wires by name.'),
-  requires: field(list(choice(...REQUIREMENTS)), 'What the build must do; the first two hold when the key is absent.'),
+  requires: field(
+    list(choice(...REQUIREMENTS)),
+    'What the build must do; the first two hold when the key is absent.',
+  ),
   aside: field(list(record(ASIDE_FIELDS)), 'Findings set aside, with the reason.'),
   measured: field(list(record(MEASURED_FIELDS)), 'Resistances measured on the vehicle.'),
   confirmed: field(list(record(CONFIRMED_FIELDS)), 'Tables and figures a named person vouches for.'),

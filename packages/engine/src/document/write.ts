@@ -49,7 +49,11 @@ function itemLines(lead: string, item: unknown): readonly string[] {
 const isCommented = (entry: unknown): entry is Commented =>
   typeof entry === 'object' && entry !== null && Object.hasOwn(entry, '$value');
 
-function parts(entry: unknown): { readonly value: unknown; readonly above: readonly string[]; readonly behind: string } {
+function parts(entry: unknown): {
+  readonly value: unknown;
+  readonly above: readonly string[];
+  readonly behind: string;
+} {
   if (!isCommented(entry)) return { value: entry, above: [], behind: '' };
   const above = entry.$above?.split(/\r?\n/).map((line) => `# ${line}`.trimEnd()) ?? [];
   const behind = entry.$behind === undefined ? '' : `  # ${entry.$behind.replace(/\s+/g, ' ')}`;

@@ -125,7 +125,10 @@ const KINDS: readonly Kind[] = [
       momentary: field({ shape: 'flag' }),
       opens: field({ shape: 'quantity', dimension: 'time', never: true }),
     },
-    (read) => ({ type: 'named', names: read.raw('poles') === 2 ? ['in', 'out', 'in.2', 'out.2'] : ['in', 'out'] }),
+    (read) => ({
+      type: 'named',
+      names: read.raw('poles') === 2 ? ['in', 'out', 'in.2', 'out.2'] : ['in', 'out'],
+    }),
   ),
   kind(
     'fuse',
@@ -184,10 +187,11 @@ function stopsAbove(read: ValueReader): boolean {
   return value('stops') > value('starts');
 }
 
+const unused = (): never => {
+  throw new Error('not used by the test kinds');
+};
+
 function readerFor(part: Part): ValueReader {
-  const unused = (): never => {
-    throw new Error('not used by the test kinds');
-  };
   return {
     quantity: unused,
     number: unused,
