@@ -197,10 +197,19 @@ function inverseOf(before: SourceText, after: SourceText, changes: readonly Chan
   const plain =
     changes.length === 1 && changes[0] !== undefined ? plainInverse(before, changes[0]) : undefined;
   if (plain !== undefined) {
-    const back = changed(after, plain);
-    if (back instanceof SourceText && back.text === before.text) return [plain];
+    if (undone(after, plain) === before.lines.text) return [plain];
   }
   return [{ set: [], to: { $text: difference(after.text, before.text) } }];
+}
+
+/** The text after a plain inverse, without reading it again. */
+function undone(after: SourceText, plain: Change): string | undefined {
+  try {
+    return splice(after.lines.text, splicesOf(after, plain));
+  } catch (error) {
+    if (error instanceof NotWritable) return undefined;
+    throw error;
+  }
 }
 
 function plainInverse(before: SourceText, change: Change): Change | undefined {
