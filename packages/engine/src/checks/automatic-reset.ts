@@ -57,7 +57,8 @@ function isMain(op: Operation, part: Placed): boolean {
     const reached = flood(
       net.at,
       end,
-      (link, next) => !net.isReturn(next) && link.id !== part.id && (link.type !== 'device' || automatic(link.id)),
+      (link, next) =>
+        !net.isReturn(next) && link.id !== part.id && (link.type !== 'device' || automatic(link.id)),
     );
     return sourcesOf(op).some((s) => s.stiff && reached.has(s.terminal));
   });
@@ -91,4 +92,3 @@ function judge(part: Placed, op: Operation): Judgement {
     about: [part.id],
   });
 }
-

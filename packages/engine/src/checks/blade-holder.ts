@@ -10,7 +10,12 @@ import { amps, atMost } from './support/short-text.ts';
 const MOST: Basis = {
   path: 'default:blade-holder/most',
   label: 'most that a blade fuse in its holder carries for long',
-  sourced: { value: 25, unit: 'A', prov: 'practice', source: 'common practice, no source: holders melt above 20 to 25 A' },
+  sourced: {
+    value: 25,
+    unit: 'A',
+    prov: 'practice',
+    source: 'common practice, no source: holders melt above 20 to 25 A',
+  },
   how: 'read the sheet of the holder',
   effort: 'read',
   assumed: true,
@@ -71,7 +76,11 @@ function judge(part: Placed, op: Operation): Judgement {
     value: { value: load.amps, unit: 'A' },
     limit: { value: most.sourced.value, unit: 'A' },
     margin: most.sourced.value - load.amps,
-    working: [step(`Carried for long by ${part.id}`, load.feeds.map((f) => f.label).join(' + '), load.amps, 'A', { about: [part.id] })],
+    working: [
+      step(`Carried for long by ${part.id}`, load.feeds.map((f) => f.label).join(' + '), load.amps, 'A', {
+        about: [part.id],
+      }),
+    ],
     restsOn: [...load.bases, most],
     about: [part.id],
   });

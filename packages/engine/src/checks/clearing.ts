@@ -67,7 +67,10 @@ const exempt = (wire: LaidWire): Judgement =>
 
 function judge(wire: LaidWire, op: Operation): Judgement {
   const needs = unknowns(op, wire);
-  if (needs.length > 0) return missing(`Whether a short on ${wire.id} is cleared in time cannot be said.`, needs, { about: [wire.id] });
+  if (needs.length > 0)
+    return missing(`Whether a short on ${wire.id} is cleared in time cannot be said.`, needs, {
+      about: [wire.id],
+    });
   const devices = devicesFor(op, wire);
   const trials = trialsOf(op, wire, devices);
   const tables = op.ampacity(wire.id);
@@ -77,16 +80,25 @@ function judge(wire: LaidWire, op: Operation): Judgement {
   }));
   const chosen = runs.find((r) => r.run !== null && passes(r.run)) ?? runs[0];
   if (chosen === undefined || chosen.run === null)
-    return judgement({ holds: true, says: `No battery drives a fault current into ${wire.id}.`, about: [wire.id] });
+    return judgement({
+      holds: true,
+      says: `No battery drives a fault current into ${wire.id}.`,
+      about: [wire.id],
+    });
   return verdict(wire, op, chosen.ampacity, chosen.run);
 }
 
 function unknowns(op: Operation, wire: LaidWire): readonly Need[] {
   const why = 'the heat that a short leaves in the wire';
   const needs: Need[] = [];
-  if (wire.areaMm2 === null) needs.push(need(`wires.${wire.id}.size`, `size of ${wire.id}`, why, 'read it on the cable'));
-  if (wire.length === null) needs.push(need(`wires.${wire.id}.length`, `length of ${wire.id}`, why, 'tape along the wire', 'tape'));
-  return [...needs, ...unratedFor(op, wire).map((id) => partNeed(id, 'rating', `when it opens on a short of ${wire.id}`))];
+  if (wire.areaMm2 === null)
+    needs.push(need(`wires.${wire.id}.size`, `size of ${wire.id}`, why, 'read it on the cable'));
+  if (wire.length === null)
+    needs.push(need(`wires.${wire.id}.length`, `length of ${wire.id}`, why, 'tape along the wire', 'tape'));
+  return [
+    ...needs,
+    ...unratedFor(op, wire).map((id) => partNeed(id, 'rating', `when it opens on a short of ${wire.id}`)),
+  ];
 }
 
 const passes = (run: Governed): boolean => run.worst.ending === 'steady' || run.worst.ending === 'withstood';
@@ -100,7 +112,8 @@ function verdict(wire: LaidWire, op: Operation, ampacity: Ampacity | null, run: 
     about: [wire.id, ...openers(worst)],
   };
   const says = clearingSentence(wire, worst);
-  if (worst.ending === 'no-figure') return missing(says, noTimes(op, wire, worst), { ...shared, ...noNumber(worst) });
+  if (worst.ending === 'no-figure')
+    return missing(says, noTimes(op, wire, worst), { ...shared, ...noNumber(worst) });
   if (worst.ending === 'never') return judgement({ ...shared, ...noNumber(worst), holds: false, says });
   if (worst.ending === 'steady') {
     const celsius = worst.celsius ?? 0;
@@ -154,8 +167,12 @@ function remedies(id: string, op: Operation, judged: Judgement): readonly Remedy
   if (wire === undefined) return [];
   const smaller = judged.about.flatMap((part) => {
     const rating = op.parts.get(part)?.ability.protects?.rating?.sourced.value;
-    return rating === undefined ? [] : ratingsWithin(0, rating * 0.99).slice(-2).toReversed().map((r) => rate(part, r));
+    return rating === undefined
+      ? []
+      : ratingsWithin(0, rating * 0.99)
+          .slice(-2)
+          .toReversed()
+          .map((r) => rate(part, r));
   });
   return [...thickerOne(op, wire), ...smaller];
 }
-

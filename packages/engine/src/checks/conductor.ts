@@ -81,7 +81,11 @@ function byAmpacity(wire: LaidWire, load: Continuous, verdict: AmpacityVerdict, 
 
 /** Other conditions that are over the limit as well. */
 function overs(wire: LaidWire, limit: number, op: Operation, load: Continuous): number {
-  const ids = new Set(lastingOf(op).filter((s) => !atMost(Math.abs(s.wireRms(wire.id)), limit)).map((s) => s.id));
+  const ids = new Set(
+    lastingOf(op)
+      .filter((s) => !atMost(Math.abs(s.wireRms(wire.id)), limit))
+      .map((s) => s.id),
+  );
   ids.delete(load.solved.solved?.id ?? '');
   return ids.size;
 }
@@ -98,16 +102,25 @@ function loadSteps(wire: LaidWire, load: Continuous): readonly Step[] {
   const { solved } = load.solved;
   const lines: Step[] = [];
   if (solved !== null) {
-    const what = solved.outcome === 'cycle' ? 'Greatest solved (root mean square of the cycle)' : 'Greatest solved';
+    const what =
+      solved.outcome === 'cycle' ? 'Greatest solved (root mean square of the cycle)' : 'Greatest solved';
     lines.push(step(what, whereWords(solved), load.solved.amps, 'A', { about: [wire.id] }));
   }
   if (load.chargers > 0) {
-    const parts = load.feeds.map((f) => `${f.greatest === null ? 'not known' : amps(f.greatest.sourced.value)} (${f.label})`);
+    const parts = load.feeds.map(
+      (f) => `${f.greatest === null ? 'not known' : amps(f.greatest.sourced.value)} (${f.label})`,
+    );
     const beside = load.beside > 0.05 ? ` + ${amps(load.beside)} beside` : '';
     lines.push(
-      step('Greatest continuous input current', `${parts.join(' + ')}${beside}`, load.chargers + load.beside, 'A', {
-        about: load.feeds.map((f) => f.charger),
-      }),
+      step(
+        'Greatest continuous input current',
+        `${parts.join(' + ')}${beside}`,
+        load.chargers + load.beside,
+        'A',
+        {
+          about: load.feeds.map((f) => f.charger),
+        },
+      ),
     );
   }
   return lines;

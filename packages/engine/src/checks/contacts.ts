@@ -90,9 +90,13 @@ function judge(part: Placed, op: Operation): Judgement {
   if (found === null) return judgement({ holds: true, says: `${part.label} has no contact.` });
   const { most, what, rating } = found;
   const about = [part.id, ...(what.because === null ? [] : [what.because])];
-  const sort = what.sort === 'inductive' ? 'an inductive load' : what.sort === 'lamp' ? 'a lamp' : 'a resistive load';
+  const sort =
+    what.sort === 'inductive' ? 'an inductive load' : what.sort === 'lamp' ? 'a lamp' : 'a resistive load';
   const because = what.because === null ? '' : ` (${what.because})`;
-  const working = most.solved === null ? [] : [step(`Greatest current through ${part.id}`, whereWords(most.solved), most.amps, 'A', { about })];
+  const working =
+    most.solved === null
+      ? []
+      : [step(`Greatest current through ${part.id}`, whereWords(most.solved), most.amps, 'A', { about })];
   if (rating === null && most.amps > 0)
     return missing(
       `What the contact of ${part.label} may carry with ${sort}${because} is not known; it carries ${amps(most.amps)}.`,
@@ -108,7 +112,10 @@ function judge(part: Placed, op: Operation): Judgement {
     limit: { value: limit, unit: 'A' },
     margin: limit === null ? null : limit - most.amps,
     worst: most.solved?.id ?? null,
-    working: [...working, ...(rating === null ? [] : [step('Rating', `${rating.label}, for ${sort}`, limit, 'A')])],
+    working: [
+      ...working,
+      ...(rating === null ? [] : [step('Rating', `${rating.label}, for ${sort}`, limit, 'A')]),
+    ],
     limits: rating === null ? [] : [rating],
     about,
   });

@@ -1,5 +1,14 @@
 /** Interrupting rating: the greatest fault current at a device against what that device itself can break. */
-import type { Check, Id, Judgement, LaidWire, Operation, Placed, ShortCase, Step } from '../contracts/index.ts';
+import type {
+  Check,
+  Id,
+  Judgement,
+  LaidWire,
+  Operation,
+  Placed,
+  ShortCase,
+  Step,
+} from '../contracts/index.ts';
 import { TOPICS } from '../practices/index.ts';
 import { netOf } from './support/conductors.ts';
 import { partNeed } from './support/figures-needed.ts';
@@ -54,7 +63,9 @@ wires:
 
 /** Devices that a source can feed and that have a wire. */
 const devices: (op: Operation) => readonly Placed[] = perOperation((op) =>
-  [...op.parts.values()].filter((part) => part.ability.protects !== undefined && shortsAt(op, part).length > 0),
+  [...op.parts.values()].filter(
+    (part) => part.ability.protects !== undefined && shortsAt(op, part).length > 0,
+  ),
 );
 
 interface Short {
@@ -115,7 +126,8 @@ function greatest(op: Operation, part: Placed): Worst | null {
 
 function judge(part: Placed, op: Operation): Judgement {
   const worst = greatest(op, part);
-  if (worst === null) return judgement({ holds: true, says: `No source feeds a fault through ${part.label}.` });
+  if (worst === null)
+    return judgement({ holds: true, says: `No source feeds a fault through ${part.label}.` });
   const rated = part.ability.protects?.interrupts ?? null;
   const about = [part.id, worst.short.wire.id];
   const value = { value: worst.amps, unit: 'A' };
@@ -131,12 +143,16 @@ function judge(part: Placed, op: Operation): Judgement {
   const restsOn = batteryBases(op);
   if (rated === null) {
     const why = `a fault there reaches ${amps(worst.amps)}`;
-    return missing(`What ${part.label} can interrupt is not known; a fault reaches ${amps(worst.amps)}.`, [partNeed(part.id, 'interrupts', why)], {
-      value,
-      working,
-      restsOn,
-      about,
-    });
+    return missing(
+      `What ${part.label} can interrupt is not known; a fault reaches ${amps(worst.amps)}.`,
+      [partNeed(part.id, 'interrupts', why)],
+      {
+        value,
+        working,
+        restsOn,
+        about,
+      },
+    );
   }
   const holds = atMost(worst.amps, rated.sourced.value);
   return judgement({
@@ -147,7 +163,10 @@ function judge(part: Placed, op: Operation): Judgement {
     value,
     limit: { value: rated.sourced.value, unit: 'A' },
     margin: rated.sourced.value - worst.amps,
-    working: [...working, step(`${part.id} can break`, rated.label, rated.sourced.value, 'A', { source: rated.sourced.source })],
+    working: [
+      ...working,
+      step(`${part.id} can break`, rated.label, rated.sourced.value, 'A', { source: rated.sourced.source }),
+    ],
     restsOn,
     limits: [rated],
     about,
@@ -162,4 +181,3 @@ function batteryBases(op: Operation): Judgement['restsOn'] {
     return basis === null ? [] : [basis];
   });
 }
-

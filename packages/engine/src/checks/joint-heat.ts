@@ -18,7 +18,9 @@ export const jointHeat: Check = {
   statements: TOPICS.jointHeat,
   subjects: (op) => [
     ...[...op.wires.values()].map((w) => ({ id: w.id, label: `joints of ${w.id}` })),
-    ...[...op.parts.values()].filter((p) => jointsOf(p).length > 0).map((p) => ({ id: p.id, label: p.label })),
+    ...[...op.parts.values()]
+      .filter((p) => jointsOf(p).length > 0)
+      .map((p) => ({ id: p.id, label: p.label })),
   ],
   judge(subject, op) {
     const wire = op.wires.get(subject.id);
@@ -64,7 +66,11 @@ const wireJoints = (wire: LaidWire): readonly Joint[] =>
 const jointsOf = (part: Placed): NonNullable<Placed['ability']['joints']> => part.ability.joints ?? [];
 
 const partJoints = (part: Placed): readonly Joint[] =>
-  jointsOf(part).map((j) => ({ label: `${j.label}, ${part.id}`, ohms: j.ohms, current: (s) => s.partMost(part.id, j.element) }));
+  jointsOf(part).map((j) => ({
+    label: `${j.label}, ${part.id}`,
+    ohms: j.ohms,
+    current: (s) => s.partMost(part.id, j.element),
+  }));
 
 interface Hot {
   readonly joint: Joint;
@@ -78,7 +84,8 @@ function hottest(op: Operation, joints: readonly Joint[]): Hot | null {
   for (const joint of joints) {
     const found = greatestOver(lastingOf(op), joint.current);
     const heat = found.amps * found.amps * joint.ohms.sourced.value;
-    if (worst === null || heat > worst.watts) worst = { joint, amps: found.amps, watts: heat, solved: found.solved };
+    if (worst === null || heat > worst.watts)
+      worst = { joint, amps: found.amps, watts: heat, solved: found.solved };
   }
   return worst;
 }
@@ -98,11 +105,19 @@ function judge(op: Operation, id: string, joints: readonly Joint[]): Judgement {
     margin: limit - hot.watts,
     worst: hot.solved?.id ?? null,
     working: [
-      ...(hot.solved === null ? [] : [step('Greatest current that lasts', whereWords(hot.solved), hot.amps, 'A', { about: [id] })]),
-      step(`Heat in the ${hot.joint.label}`, `(${amps(hot.amps)})² × ${ohms(hot.joint.ohms.sourced.value)}`, hot.watts, 'W', {
-        source: 'I²R',
-        about: [id],
-      }),
+      ...(hot.solved === null
+        ? []
+        : [step('Greatest current that lasts', whereWords(hot.solved), hot.amps, 'A', { about: [id] })]),
+      step(
+        `Heat in the ${hot.joint.label}`,
+        `(${amps(hot.amps)})² × ${ohms(hot.joint.ohms.sourced.value)}`,
+        hot.watts,
+        'W',
+        {
+          source: 'I²R',
+          about: [id],
+        },
+      ),
     ],
     restsOn: [hot.joint.ohms],
     about: [id],

@@ -23,7 +23,9 @@ export const mechanicalSize: Check = {
   remedies(subject, op, _judgement, practice): readonly Remedy[] {
     const wire = op.wires.get(subject.id);
     const size = wire === undefined ? null : sizeFor(rules[practice.id], wire);
-    return size === null ? [] : [{ title: `${size} for ${subject.id}`, changes: [{ set: ['wires', subject.id, 'size'], to: size }] }];
+    return size === null
+      ? []
+      : [{ title: `${size} for ${subject.id}`, changes: [{ set: ['wires', subject.id, 'size'], to: size }] }];
   },
   failing: example('0.5 mm2'),
   passing: example('1 mm2'),
@@ -78,7 +80,14 @@ const sizeFor = (rule: Rule, wire: LaidWire): string => rule.sizes[wire.sheathed
 
 function judge(wire: LaidWire, op: Operation, practice: Practice): Judgement {
   if (wire.areaMm2 === null) {
-    const wanted = [need(`wires.${wire.id}.size`, `size of ${wire.id}`, 'a thin wire breaks where it is clamped', 'read it on the cable')];
+    const wanted = [
+      need(
+        `wires.${wire.id}.size`,
+        `size of ${wire.id}`,
+        'a thin wire breaks where it is clamped',
+        'read it on the cable',
+      ),
+    ];
     return missing(`Whether ${wire.id} is thick enough to last is not known.`, wanted, { about: [wire.id] });
   }
   const rule = rules[practice.id];
@@ -94,10 +103,16 @@ function judge(wire: LaidWire, op: Operation, practice: Practice): Judgement {
     limit: { value: least.value, unit: 'mm²', ...(excuse === null ? {} : { words: excuse }) },
     margin: wire.areaMm2 - least.value,
     working: [
-      step(`Smallest ${wire.sheathed ? 'conductor in a sheath' : 'single conductor'}`, excuse ?? '', least.value, 'mm²', {
-        source: least.source,
-        about: [wire.id],
-      }),
+      step(
+        `Smallest ${wire.sheathed ? 'conductor in a sheath' : 'single conductor'}`,
+        excuse ?? '',
+        least.value,
+        'mm²',
+        {
+          source: least.source,
+          about: [wire.id],
+        },
+      ),
     ],
     about: [wire.id],
   });
@@ -106,13 +121,20 @@ function judge(wire: LaidWire, op: Operation, practice: Practice): Judgement {
 /** Why the rule leaves the wire out; null: it does not. */
 function excuseOf(wire: LaidWire, op: Operation, rule: Rule): string | null {
   const length = wire.length?.sourced.value ?? null;
-  if (length !== null && length <= rule.shorterThan * (1 + 1e-9)) return `shorter than ${metres(rule.shorterThan)}`;
+  if (length !== null && length <= rule.shorterThan * (1 + 1e-9))
+    return `shorter than ${metres(rule.shorterThan)}`;
   if (rule.below === 0) return null;
   const flow = sustainedInto(op, wire);
   return flow !== null && flow.amps < rule.below ? `a circuit of less than ${amps(rule.below)}` : null;
 }
 
-function says(wire: LaidWire, written: string, least: Sourced, holds: boolean, excuse: string | null): string {
+function says(
+  wire: LaidWire,
+  written: string,
+  least: Sourced,
+  holds: boolean,
+  excuse: string | null,
+): string {
   if (excuse !== null) return `${wire.id} (${written}) is left out of the rule: ${excuse}.`;
   if (holds) return `${wire.id} (${written}) is not thinner than ${square(least.value)}.`;
   return `${wire.id} (${written}) is thinner than ${square(least.value)}: it breaks where it is clamped and shaken.`;

@@ -29,7 +29,11 @@ export const nuisance: Check = {
   remedies(subject, op): readonly Remedy[] {
     const part = op.parts.get(subject.id);
     const needed = part === undefined ? null : thermal(part, op);
-    return needed === null ? [] : ratingsWithin(needed.needs, needed.needs * 2).slice(0, 2).map((r) => rate(subject.id, r));
+    return needed === null
+      ? []
+      : ratingsWithin(needed.needs, needed.needs * 2)
+          .slice(0, 2)
+          .map((r) => rate(subject.id, r));
   },
   failing: example('25 A'),
   passing: example('40 A'),
@@ -125,17 +129,32 @@ function heatSteps(part: Placed, heat: Thermal): readonly Step[] {
   const { load } = heat;
   const lines: Step[] = [];
   if (load.solved.solved !== null)
-    lines.push(step(`Greatest current solved through ${part.id}`, whereWords(load.solved.solved), load.solved.amps, 'A'));
+    lines.push(
+      step(
+        `Greatest current solved through ${part.id}`,
+        whereWords(load.solved.solved),
+        load.solved.amps,
+        'A',
+      ),
+    );
   if (load.chargers > 0) {
     const names = load.feeds.map((f) => f.label).join(' + ');
     const beside = load.beside > 0.05 ? ` + ${amps(load.beside)} beside` : '';
-    lines.push(step('Greatest continuous input current', `${names}${beside}`, load.chargers + load.beside, 'A'));
+    lines.push(
+      step('Greatest continuous input current', `${names}${beside}`, load.chargers + load.beside, 'A'),
+    );
   }
   lines.push(
-    step('Rating needed', `${amps(load.amps)} / ${factor(heat.factor.sourced.value)} (device factor)`, heat.needs, 'A', {
-      source: heat.factor.sourced.source,
-      about: [part.id],
-    }),
+    step(
+      'Rating needed',
+      `${amps(load.amps)} / ${factor(heat.factor.sourced.value)} (device factor)`,
+      heat.needs,
+      'A',
+      {
+        source: heat.factor.sourced.source,
+        about: [part.id],
+      },
+    ),
   );
   return lines;
 }
@@ -169,8 +188,12 @@ function bySurge(part: Placed, reached: Reached, rating: number, heat: Thermal):
     margin: fast - surge.seconds,
     working: [
       ...heatSteps(part, heat),
-      step(`Inrush of ${surge.load.id}`, `for ${seconds(surge.seconds)}`, surge.amps, 'A', { about: [surge.load.id] }),
-      step('Fast edge', `at ${number(surge.amps / rating)} times the rating`, fast, 's', { about: [part.id] }),
+      step(`Inrush of ${surge.load.id}`, `for ${seconds(surge.seconds)}`, surge.amps, 'A', {
+        about: [surge.load.id],
+      }),
+      step('Fast edge', `at ${number(surge.amps / rating)} times the rating`, fast, 's', {
+        about: [part.id],
+      }),
     ],
     limits: curve === null ? [] : [curve.basis],
     about: [part.id, surge.load.id],

@@ -2,10 +2,29 @@
  * Reach: every conductor that a source reaches before a protective device, and how far that device is. One finding per
  * conductor and source, and one per tap (a thin conductor that leaves a larger one and ends at its own device).
  */
-import type { Check, Judgement, Need, Operation, Practice, Remedy, Step, Subject } from '../contracts/index.ts';
+import type {
+  Check,
+  Judgement,
+  Need,
+  Operation,
+  Practice,
+  Remedy,
+  Step,
+  Subject,
+} from '../contracts/index.ts';
 import { TOPICS } from '../practices/index.ts';
 import { againstAmpacity } from './support/ampacity.ts';
-import { allowedFor, allowing, exposuresOf, lengthOf, tapCandidates, tapsOf, type Allowed, type Exposure, type Tap } from './support/exposure.ts';
+import {
+  allowedFor,
+  allowing,
+  exposuresOf,
+  lengthOf,
+  tapCandidates,
+  tapsOf,
+  type Allowed,
+  type Exposure,
+  type Tap,
+} from './support/exposure.ts';
 import { continuousInWire } from './support/loading.ts';
 import { judgement, missing, step } from './support/judgement.ts';
 import { need } from './support/figures-needed.ts';
@@ -19,13 +38,21 @@ export const protectedReach: Check = {
   family: 'protection',
   danger: true,
   statements: TOPICS.reach,
-  subjects: (op) => [...exposuresOf(op).filter((e) => !cranks(op, e)).map(exposureSubject), ...tapSubjects(op)],
+  subjects: (op) => [
+    ...exposuresOf(op)
+      .filter((e) => !cranks(op, e))
+      .map(exposureSubject),
+    ...tapSubjects(op),
+  ],
   judge(subject, op, practice) {
     const exposure = exposureOf(op, subject);
     if (exposure !== null) return judgeExposure(exposure, op, practice);
     const tap = tapOf(op, practice, subject);
     if (tap !== null) return judgeTap(tap, op, practice);
-    return judgement({ holds: true, says: `${subject.label} is protected by the devices upstream, not by its own.` });
+    return judgement({
+      holds: true,
+      says: `${subject.label} is protected by the devices upstream, not by its own.`,
+    });
   },
   remedies(subject, op, _judgement, practice) {
     const exposure = exposureOf(op, subject);
@@ -130,7 +157,10 @@ function byOwnLimit(e: Exposure, op: Operation): Judgement | null {
     value: { value: most, unit: 'A' },
     limit: { value: verdict.limit, unit: 'A' },
     margin: verdict.limit === null ? null : verdict.limit - most,
-    working: [step(`Most that ${source.label} gives`, basis.label, most, 'A', { about: [source.part] }), ...verdict.steps],
+    working: [
+      step(`Most that ${source.label} gives`, basis.label, most, 'A', { about: [source.part] }),
+      ...verdict.steps,
+    ],
     restsOn: [],
     limits: [basis, ...verdict.limits],
     about: [e.wire, source.part],
@@ -140,7 +170,15 @@ function byOwnLimit(e: Exposure, op: Operation): Judgement | null {
 function unknownLengths(op: Operation, e: Exposure): readonly Need[] {
   return e.way
     .filter((id) => op.wires.get(id)?.length === null)
-    .map((id) => need(`wires.${id}.length`, `length of ${id}`, 'the distance to the first device', 'tape along the wire', 'tape'));
+    .map((id) =>
+      need(
+        `wires.${id}.length`,
+        `length of ${id}`,
+        'the distance to the first device',
+        'tape along the wire',
+        'tape',
+      ),
+    );
 }
 
 function byDistance(e: Exposure, op: Operation, practice: Practice): Judgement {
@@ -163,7 +201,8 @@ function byDistance(e: Exposure, op: Operation, practice: Practice): Judgement {
 
 function distanceSentence(e: Exposure, device: string | null, holds: boolean): string {
   const { label } = e.source;
-  if (device === null) return `${e.wire} has no device between it and ${label}: ${metres(e.distance)} of conductor lie bare to it.`;
+  if (device === null)
+    return `${e.wire} has no device between it and ${label}: ${metres(e.distance)} of conductor lie bare to it.`;
   const where = `the first device on ${e.wire} (${device}) is ${metres(e.distance)} from ${label}`;
   return holds ? `${capital(where)}.` : `${capital(where)}: a short before it is cleared by nothing.`;
 }
@@ -177,7 +216,9 @@ const endsAtDevice = (op: Operation, e: Exposure): string | null => {
 
 function waySteps(op: Operation, e: Exposure): readonly Step[] {
   const how = e.way.map((id) => `${metres(lengthOf(op, id))} (${id})`).join(' + ');
-  return [step(`Conductor from ${e.source.terminal} to ${e.far}`, how, e.distance, 'm', { about: [...e.way] })];
+  return [
+    step(`Conductor from ${e.source.terminal} to ${e.far}`, how, e.distance, 'm', { about: [...e.way] }),
+  ];
 }
 
 const allowedStep = (row: Allowed): Step =>
@@ -201,7 +242,9 @@ function judgeTap(tap: Tap, op: Operation, practice: Practice): Judgement {
     limit: { value: limit.sourced.value, unit: 'm' },
     margin: limit.sourced.value - tap.distance,
     working: [
-      step(`From ${tap.near} to ${tap.device}`, metres(tap.distance), tap.distance, 'm', { about: [tap.wire] }),
+      step(`From ${tap.near} to ${tap.device}`, metres(tap.distance), tap.distance, 'm', {
+        about: [tap.wire],
+      }),
       ...rows.map((row) => allowedStep(row)),
     ],
     restsOn: length === null ? [] : [length],
@@ -217,7 +260,8 @@ function deviceAtSource(e: Exposure, op: Operation, practice: Practice): readonl
   const least = continuousInWire(op, e.wire).amps / HEAT_SHARE;
   const most = againstAmpacity(op, wire, least, practice.ratingFactor).limit;
   if (most === null) return [];
-  const family = e.source.stiff && least > BLADE_MOST ? 'class-t' : e.source.stiff ? 'cartridge' : 'bolt-down';
+  const family =
+    e.source.stiff && least > BLADE_MOST ? 'class-t' : e.source.stiff ? 'cartridge' : 'bolt-down';
   return ratingsWithin(least, most)
     .slice(0, 2)
     .map((rating) => fuseAt(op, wire, e.near, rating, family));

@@ -1,5 +1,16 @@
 /** Rating window: between what a charger asks for in heat and what the wires behind may carry there is a standard rating. */
-import type { Ampacity, Basis, Check, Judgement, LaidWire, Operation, Placed, Practice, Remedy, Step } from '../contracts/index.ts';
+import type {
+  Ampacity,
+  Basis,
+  Check,
+  Judgement,
+  LaidWire,
+  Operation,
+  Placed,
+  Practice,
+  Remedy,
+  Step,
+} from '../contracts/index.ts';
 import { TOPICS } from '../practices/index.ts';
 import type { Size } from '../quantity/index.ts';
 import { basesOf } from './support/ampacity.ts';
@@ -75,7 +86,13 @@ function wiresBehind(part: Placed, op: Operation, practice: Practice): readonly 
 }
 
 /** The narrowest wire by the n-th table; null: one of them has no figure there. */
-function narrowest(wires: readonly LaidWire[], op: Operation, practice: Practice, table: number, least: number): Window | null {
+function narrowest(
+  wires: readonly LaidWire[],
+  op: Operation,
+  practice: Practice,
+  table: number,
+  least: number,
+): Window | null {
   let best: Window | null = null;
   for (const wire of wires) {
     const ampacity = op.ampacity(wire.id)[table];
@@ -91,20 +108,30 @@ function judge(part: Placed, op: Operation, practice: Practice): Judgement {
   const unknown = load.feeds.filter((f) => f.greatest === null);
   if (unknown.length > 0) {
     const needs = unknown.map((f) => partNeed(f.charger, 'current', 'what it takes from its input for long'));
-    return missing(`Which rating ${part.label} needs cannot be said.`, needs, { about: [part.id, ...unknown.map((f) => f.charger)] });
+    return missing(`Which rating ${part.label} needs cannot be said.`, needs, {
+      about: [part.id, ...unknown.map((f) => f.charger)],
+    });
   }
   const share = part.ability.protects?.factor(hottestAt(op, part)?.sourced.value ?? 40);
   if (share === undefined) throw new Error(`${part.id} protects nothing`);
   const least = load.amps / Math.max(share.sourced.value, 1e-3);
   const wires = wiresBehind(part, op, practice);
   if (wires.length === 0)
-    return judgement({ holds: true, says: `No wire behind ${part.label} limits its rating.`, about: [part.id] });
+    return judgement({
+      holds: true,
+      says: `No wire behind ${part.label} limits its rating.`,
+      about: [part.id],
+    });
   const windows = practice.tables.map((_, i) => narrowest(wires, op, practice, i, least));
   const opens = windows.find((w) => w !== null && ratingsWithin(w.least, w.most).length > 0) ?? null;
   const shown = opens ?? windows.find((w) => w !== null) ?? null;
   if (shown === null) {
-    const needs = wires.map((w) => need(`wires.${w.id}.size`, `size of ${w.id}`, 'its ampacity ends the window'));
-    return missing(`Which rating suits the wires behind ${part.label} cannot be said.`, needs, { about: [part.id] });
+    const needs = wires.map((w) =>
+      need(`wires.${w.id}.size`, `size of ${w.id}`, 'its ampacity ends the window'),
+    );
+    return missing(`Which rating suits the wires behind ${part.label} cannot be said.`, needs, {
+      about: [part.id],
+    });
   }
   return verdict(part, op, practice, shown, { load: load.amps, share, bases: load.bases });
 }
@@ -138,14 +165,23 @@ function verdict(part: Placed, op: Operation, practice: Practice, window: Window
 function steps(part: Placed, window: Window, asked: Asked, ratings: readonly number[]): readonly Step[] {
   const how = `${amps(asked.load)} / ${factor(asked.share.sourced.value)} (device factor)`;
   return [
-    step(`Least rating of ${part.id}`, how, window.least, 'A', { source: asked.share.sourced.source, about: [part.id] }),
+    step(`Least rating of ${part.id}`, how, window.least, 'A', {
+      source: asked.share.sourced.source,
+      about: [part.id],
+    }),
     step(`Greatest rating of ${part.id}`, `ampacity of ${window.wire.id}`, window.most, 'A', {
       source: window.ampacity.base?.sourced.source ?? '',
       about: [window.wire.id],
     }),
-    step('Standard ratings between', ratings.length === 0 ? 'none' : ratings.map((r) => `${r}`).join(', '), null, '', {
-      source: 'common practice, no source',
-    }),
+    step(
+      'Standard ratings between',
+      ratings.length === 0 ? 'none' : ratings.map((r) => `${r}`).join(', '),
+      null,
+      '',
+      {
+        source: 'common practice, no source',
+      },
+    ),
   ];
 }
 
@@ -159,7 +195,9 @@ function openingSize(part: Placed, op: Operation, practice: Practice, least: num
   const wires = wiresBehind(part, op, practice);
   const wanted = ratingsWithin(least, Number.POSITIVE_INFINITY)[0];
   if (wanted === undefined) return null;
-  return sizesOf(op.build).find((size) => wires.every((wire) => carries(op, practice, wire, size, wanted))) ?? null;
+  return (
+    sizesOf(op.build).find((size) => wires.every((wire) => carries(op, practice, wire, size, wanted))) ?? null
+  );
 }
 
 /** The wire, in this size (or its own when that is larger), carries the rating by the first table: factors as they are. */
@@ -167,8 +205,12 @@ function carries(op: Operation, practice: Practice, wire: LaidWire, size: Size, 
   const table = practice.tables[0];
   const own = op.ampacity(wire.id)[0];
   if (table === undefined || own === undefined) return false;
-  if (own.amps !== null && practice.ratingFactor * own.amps >= rating && (wire.areaMm2 ?? 0) >= size.areaMm2) return true;
-  const worst = wire.segments.reduce((a, b) => (b.hottest.sourced.value > a.hottest.sourced.value ? b : a), wire.segments[0] ?? NO_SEGMENT);
+  if (own.amps !== null && practice.ratingFactor * own.amps >= rating && (wire.areaMm2 ?? 0) >= size.areaMm2)
+    return true;
+  const worst = wire.segments.reduce(
+    (a, b) => (b.hottest.sourced.value > a.hottest.sourced.value ? b : a),
+    wire.segments[0] ?? NO_SEGMENT,
+  );
   const answer = table.look({
     areaMm2: Math.max(size.areaMm2, wire.areaMm2 ?? 0),
     awg: null,

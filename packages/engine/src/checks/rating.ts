@@ -1,5 +1,14 @@
 /** Rating: the sustained current that the devices allow into a wire is not above its ampacity. */
-import type { Check, Judgement, LaidWire, Operation, Practice, Remedy, Step, Subject } from '../contracts/index.ts';
+import type {
+  Check,
+  Judgement,
+  LaidWire,
+  Operation,
+  Practice,
+  Remedy,
+  Step,
+  Subject,
+} from '../contracts/index.ts';
 import { TOPICS } from '../practices/index.ts';
 import { againstAmpacity } from './support/ampacity.ts';
 import { exemptWires } from './support/exposure.ts';
@@ -28,7 +37,8 @@ export const rating: Check = {
   judge(subject, op, practice) {
     const wire = op.wires.get(subject.id);
     const flow = wire === undefined ? null : sustainedInto(op, wire);
-    if (wire === undefined || flow === null) return judgement({ holds: true, says: `Nothing feeds ${subject.id} through a device.` });
+    if (wire === undefined || flow === null)
+      return judgement({ holds: true, says: `Nothing feeds ${subject.id} through a device.` });
     if (exemptWires(op, practice).has(wire.id)) return exempt(wire, flow);
     return judge(wire, flow, op, practice);
   },
@@ -83,7 +93,12 @@ function judge(wire: LaidWire, flow: Sustained, op: Operation, practice: Practic
   }
   const verdict = againstAmpacity(op, wire, flow.amps, practice.ratingFactor);
   const base = verdict.chosen?.amps ?? null;
-  const working = [...flowSteps(wire, flow), ...verdict.steps, ...shareSteps(practice, base), ...olderStep(flow, base)];
+  const working = [
+    ...flowSteps(wire, flow),
+    ...verdict.steps,
+    ...shareSteps(practice, base),
+    ...olderStep(flow, base),
+  ];
   const limit = { value: verdict.limit, unit: 'A' };
   return judgement({
     holds: verdict.holds,

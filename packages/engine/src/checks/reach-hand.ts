@@ -71,7 +71,9 @@ function judge(part: Placed): Judgement {
 }
 
 function sentence(part: Placed, hidden: boolean, far: boolean): string {
-  if (hidden) return `${part.label} can be reset only by taking something apart: nobody will get at it on the road.`;
-  if (far) return `${part.label} is out of reach: behind a panel, for the workshop only. Keep it marked on the owner's card.`;
+  if (hidden)
+    return `${part.label} can be reset only by taking something apart: nobody will get at it on the road.`;
+  if (far)
+    return `${part.label} is out of reach: behind a panel, for the workshop only. Keep it marked on the owner's card.`;
   return `${part.label} is within reach.`;
 }

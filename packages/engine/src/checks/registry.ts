@@ -5,6 +5,7 @@ import { backFeed } from './back-feed.ts';
 import { batteryOpens } from './battery-opens.ts';
 import { batteryOverVolts } from './battery-over-volts.ts';
 import { bladeHolder } from './blade-holder.ts';
+import { chatter } from './chatter.ts';
 import { chargerNegative } from './charger-negative.ts';
 import { chargeSum } from './charge-sum.ts';
 import { circularCharging } from './circular-charging.ts';
@@ -65,6 +66,7 @@ export const checks = [
   sparks,
   venting,
   hunting,
+  chatter,
   inputWindow,
   drop,
   outputDrop,

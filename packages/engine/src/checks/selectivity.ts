@@ -18,7 +18,10 @@ export const selectivity: Check = {
   danger: false,
   statements: TOPICS.selectivity,
   subjects: (op) =>
-    pairs(op).map((p) => ({ id: `${p.lower.id}/${p.upper.id}`, label: `${p.lower.label} before ${p.upper.label}` })),
+    pairs(op).map((p) => ({
+      id: `${p.lower.id}/${p.upper.id}`,
+      label: `${p.lower.label} before ${p.upper.label}`,
+    })),
   judge(subject, op) {
     const pair = pairs(op).find((p) => `${p.lower.id}/${p.upper.id}` === subject.id);
     if (pair === undefined) throw new Error(`no pair ${subject.id}`);
@@ -57,7 +60,9 @@ interface Pair {
 
 /** Devices in series with no other between, seen from a battery behind the upper one. */
 const pairs: (op: Operation) => readonly Pair[] = perOperation((op) =>
-  devicesOf(op).flatMap((upper) => devicesOf(op).flatMap((lower) => (upper === lower ? [] : pairOf(op, upper, lower)))),
+  devicesOf(op).flatMap((upper) =>
+    devicesOf(op).flatMap((lower) => (upper === lower ? [] : pairOf(op, upper, lower))),
+  ),
 );
 
 function pairOf(op: Operation, upper: Placed, lower: Placed): readonly Pair[] {
@@ -66,7 +71,9 @@ function pairOf(op: Operation, upper: Placed, lower: Placed): readonly Pair[] {
     if (behind === undefined || !behind.sources.some((s) => s.stiff)) continue;
     // In a ring the fault is fed both ways, and neither stands before the other.
     if (toward.nodes.has(behind.terminal)) continue;
-    const [near, beyond] = bothSides(op, lower.id).toSorted((a, b) => Number(toward.near.has(b.terminal)) - Number(toward.near.has(a.terminal)));
+    const [near, beyond] = bothSides(op, lower.id).toSorted(
+      (a, b) => Number(toward.near.has(b.terminal)) - Number(toward.near.has(a.terminal)),
+    );
     if (near === undefined || beyond === undefined || !toward.near.has(near.terminal)) continue;
     if (toward.near.has(beyond.terminal) || op.wiresAt(beyond.terminal).length === 0) continue;
     return [{ upper, lower, beyond: beyond.terminal }];
@@ -105,13 +112,21 @@ interface Race {
   readonly slow: number | null;
 }
 
-function races(pair: Pair, most: Currents, ratings: { readonly upper: number; readonly lower: number }): readonly Race[] {
+function races(
+  pair: Pair,
+  most: Currents,
+  ratings: { readonly upper: number; readonly lower: number },
+): readonly Race[] {
   const u = pair.upper.ability.protects?.curve ?? null;
   const l = melting(pair.lower, pair.lower.ability.protects?.curve ?? null);
   if (u === null || l === null) return [];
   const share = most.lower > 0 ? most.upper / most.lower : 1;
   const first = (l.slow[0]?.[0] ?? 1) * ratings.lower;
-  const corners = [first, ...slowCornerAmps(l, ratings.lower, first, most.lower), ...fastCorners(u, ratings.upper, share)];
+  const corners = [
+    first,
+    ...slowCornerAmps(l, ratings.lower, first, most.lower),
+    ...fastCorners(u, ratings.upper, share),
+  ];
   return [...corners.filter((a) => a >= first && a < most.lower), most.lower].map((amps) => ({
     amps,
     upperAmps: amps * share,
@@ -142,11 +157,22 @@ function judge(pair: Pair, op: Operation): Judgement {
   const worst = lost.reduce<Race | null>((a, b) => (a === null || gap(b) > gap(a) ? b : a), null);
   if (worst !== null) return verdict(pair, worst, false, about);
   if (unsure.length > 0) {
-    const open = [pair.upper, pair.lower].map((p) => partNeed(p.id, 'curve', 'its opening times at that current'));
-    return missing(`${title} at ${amps(unsure.at(-1)?.amps ?? 0)} cannot be said.`, open, { severity: 'advice', about });
+    const open = [pair.upper, pair.lower].map((p) =>
+      partNeed(p.id, 'curve', 'its opening times at that current'),
+    );
+    return missing(`${title} at ${amps(unsure.at(-1)?.amps ?? 0)} cannot be said.`, open, {
+      severity: 'advice',
+      about,
+    });
   }
   const closest = all.reduce<Race | null>((a, b) => (a === null || gap(b) > gap(a) ? b : a), null);
-  if (closest === null) return judgement({ holds: true, severity: 'advice', says: `No fault passes ${pair.lower.label}.`, about });
+  if (closest === null)
+    return judgement({
+      holds: true,
+      severity: 'advice',
+      says: `No fault passes ${pair.lower.label}.`,
+      about,
+    });
   return verdict(pair, closest, true, about);
 }
 
@@ -159,7 +185,8 @@ function unknowns(pair: Pair): ReturnType<typeof partNeed>[] {
   for (const part of [pair.upper, pair.lower]) {
     const p = part.ability.protects;
     if (p?.rating === null) needs.push(partNeed(part.id, 'rating', why));
-    else if (p?.curve === null || (part === pair.upper && p?.curve?.fast === null)) needs.push(partNeed(part.id, 'curve', why));
+    else if (p?.curve === null || (part === pair.upper && p?.curve?.fast === null))
+      needs.push(partNeed(part.id, 'curve', why));
   }
   return needs;
 }
@@ -190,4 +217,5 @@ function verdict(pair: Pair, race: Race, holds: boolean, about: readonly Id[]): 
   });
 }
 
-const finite = (value: number | null): number | null => (value !== null && Number.isFinite(value) ? value : null);
+const finite = (value: number | null): number | null =>
+  value !== null && Number.isFinite(value) ? value : null;

@@ -29,7 +29,9 @@ function example(lamps: number): string {
   const parts = numbers.map((n) => `  lamp-${n}: { kind: load, at: locker, current: 1 A }`).join('\n');
   const wires = numbers
     .map(
-      (n) => `  branch-${n}: { from: post.${n + 1}, to: lamp-${n}.+, size: 2.5 mm2, insulation: pvc-105, length: 1 m }
+      (
+        n,
+      ) => `  branch-${n}: { from: post.${n + 1}, to: lamp-${n}.+, size: 2.5 mm2, insulation: pvc-105, length: 1 m }
   back-${n}: { from: lamp-${n}.-, to: bank.-, size: 2.5 mm2, insulation: pvc-105, length: 1 m }`,
     )
     .join('\n');
@@ -51,7 +53,9 @@ ${wires}
 }
 
 function lugsOf(op: Operation, part: Placed): readonly string[] {
-  return [...op.wires.values()].flatMap((w) => [w.from, w.to].filter((end) => partOf(end) === part.id).map(() => w.id));
+  return [...op.wires.values()].flatMap((w) =>
+    [w.from, w.to].filter((end) => partOf(end) === part.id).map(() => w.id),
+  );
 }
 
 function judge(part: Placed, op: Operation): Judgement {

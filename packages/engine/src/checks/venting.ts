@@ -20,7 +20,10 @@ export const venting: Check = {
     return judge(part, op);
   },
   remedies: (subject) => [
-    { title: `a vent to the outside for ${subject.id}`, changes: [{ set: ['parts', subject.id, 'vented'], to: true }] },
+    {
+      title: `a vent to the outside for ${subject.id}`,
+      changes: [{ set: ['parts', subject.id, 'vented'], to: true }],
+    },
   ],
   failing: example('vented: no'),
   passing: example('vented: yes'),

@@ -54,7 +54,9 @@ function terminals(part: Placed): readonly string[] {
 function isRated(part: Placed): boolean {
   const { dcRating, protects, switches, converts } = part.ability;
   if (dcRating === undefined) return false;
-  return protects !== undefined || switches !== undefined || converts !== undefined || dcRating.stated !== null;
+  return (
+    protects !== undefined || switches !== undefined || converts !== undefined || dcRating.stated !== null
+  );
 }
 
 const isWired = (op: Operation, part: Placed): boolean =>
@@ -62,7 +64,9 @@ const isWired = (op: Operation, part: Placed): boolean =>
 
 /** Negative posts of the batteries. */
 const negatives = (op: Operation): readonly string[] =>
-  [...op.parts.values()].flatMap((p) => (p.ability.stores === undefined ? [] : [refOf(p.id, p.ability.stores.minus)]));
+  [...op.parts.values()].flatMap((p) =>
+    p.ability.stores === undefined ? [] : [refOf(p.id, p.ability.stores.minus)],
+  );
 
 /** The volts across the part, or from its terminals to the negative of its net: what it has to break. */
 function voltsAt(op: Operation, part: Placed, solved: Solved): number {
@@ -82,7 +86,11 @@ function nominalOf(op: Operation, part: Placed): number {
   const net = netOf(op);
   const found: number[] = [];
   for (const t of terminals(part)) {
-    const reached = flood(net.at, refOf(part.id, t), (link, next) => !net.isReturn(next) || link.id === part.id);
+    const reached = flood(
+      net.at,
+      refOf(part.id, t),
+      (link, next) => !net.isReturn(next) || link.id === part.id,
+    );
     for (const p of op.parts.values()) {
       const s = p.ability.stores;
       const system = s?.system ?? s?.role ?? null;
@@ -114,7 +122,9 @@ function judge(part: Placed, op: Operation): Judgement {
   const asked = Math.max(usual, most.volts);
   const rated = part.ability.dcRating?.stated ?? part.ability.dcRating?.family ?? null;
   const working = [
-    ...(most.solved === null ? [] : [step(`Greatest volts at ${part.id}`, whereWords(most.solved), most.volts, 'V')]),
+    ...(most.solved === null
+      ? []
+      : [step(`Greatest volts at ${part.id}`, whereWords(most.solved), most.volts, 'V')]),
     step(`Usual greatest of a ${volts(nominal)} system`, 'highest charging voltage in use', usual, 'V', {
       source: 'common practice, no source',
     }),

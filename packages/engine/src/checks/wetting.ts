@@ -77,12 +77,20 @@ function judge(part: Placed, op: Operation): Judgement {
     .filter((l) => l !== null)
     .toSorted((a, b) => a.amps - b.amps)[0];
   if (found === undefined)
-    return judgement({ holds: true, says: `The contact of ${part.label} carries nothing in any state judged.`, about: [part.id] });
+    return judgement({
+      holds: true,
+      says: `The contact of ${part.label} carries nothing in any state judged.`,
+      about: [part.id],
+    });
   const least = part.ability.switches?.leastCurrent ?? null;
   const shared = {
     value: { value: found.amps, unit: 'A' },
     worst: found.solved.id,
-    working: [step(`Least current through ${part.id} in use`, whereWords(found.solved), found.amps, 'A', { about: [part.id] })],
+    working: [
+      step(`Least current through ${part.id} in use`, whereWords(found.solved), found.amps, 'A', {
+        about: [part.id],
+      }),
+    ],
     about: [part.id],
   };
   if (least === null) return withoutFigure(part, found, shared);
@@ -101,7 +109,11 @@ function judge(part: Placed, op: Operation): Judgement {
 
 function withoutFigure(part: Placed, found: Least, shared: Partial<Judgement>): Judgement {
   if (found.amps >= CLEANS_ITSELF)
-    return judgement({ ...shared, holds: true, says: `The contact of ${part.label} carries at least ${amps(found.amps)}: enough to stay clean.` });
+    return judgement({
+      ...shared,
+      holds: true,
+      says: `The contact of ${part.label} carries at least ${amps(found.amps)}: enough to stay clean.`,
+    });
   return judgement({
     ...shared,
     holds: true,

@@ -29,14 +29,16 @@ export function againstAmpacity(op: Operation, wire: LaidWire, current: number, 
   const passes = (t: Ampacity): boolean => t.amps !== null && atMost(current, share * t.amps);
   const small = smallWire(wire, tables, current);
   const holding = known.find((t) => passes(t));
-  const chosen = (small === null ? holding : tables[0]) ?? holding ?? mostGenerous(known) ?? tables[0] ?? null;
+  const chosen =
+    (small === null ? holding : tables[0]) ?? holding ?? mostGenerous(known) ?? tables[0] ?? null;
   const steps = tables.flatMap((t) => ampacitySteps(wire.id, t));
   const limit = chosen?.amps === undefined || chosen.amps === null ? null : share * chosen.amps;
   if (small !== null) {
     const line = smallStep(wire, current);
     return { holds: true, chosen, limit: SMALL_AMPS, limits: small, missing: [], steps: [...steps, line] };
   }
-  if (known.length === 0) return { holds: null, chosen, limit, limits: [], missing: [noFigure(wire, tables)], steps };
+  if (known.length === 0)
+    return { holds: null, chosen, limit, limits: [], missing: [noFigure(wire, tables)], steps };
   return { holds: holding !== undefined, chosen, limit, limits: basesOf(chosen), missing: [], steps };
 }
 
@@ -72,7 +74,12 @@ const smallStep = (wire: LaidWire, current: number): Step => ({
 function noFigure(wire: LaidWire, tables: readonly Ampacity[]): Need {
   const reason = tables.find((t) => t.reason !== null)?.reason ?? 'no table has a figure for this wire';
   if (wire.areaMm2 === null)
-    return need(`wires.${wire.id}.size`, `size of ${wire.id}`, 'without it nothing can be said of its ampacity', 'read it on the cable');
+    return need(
+      `wires.${wire.id}.size`,
+      `size of ${wire.id}`,
+      'without it nothing can be said of its ampacity',
+      'read it on the cable',
+    );
   return need(`wires.${wire.id}.ampacity`, `ampacity of ${wire.id}`, reason, 'ask the maker of the cable');
 }
 
@@ -82,7 +89,10 @@ export function ampacitySteps(wire: Id, t: Ampacity): readonly Step[] {
     const why = t.reason ?? 'no figure';
     return [{ what: `Ampacity of ${wire}`, how: why, value: null, unit: 'A', about: [wire] }];
   }
-  const product = [amps(t.base.sourced.value), ...t.factors.map((f) => `${factor(f.value)} (${f.label})`)].join(' × ');
+  const product = [
+    amps(t.base.sourced.value),
+    ...t.factors.map((f) => `${factor(f.value)} (${f.label})`),
+  ].join(' × ');
   return [
     {
       what: `Ampacity of ${wire} in air of ${celsius(t.airC)}`,

@@ -26,10 +26,15 @@ export function behind(op: Operation, part: Placed, from: string, to: string): B
 
 function nodesFrom(op: Operation, part: Id, start: string): ReadonlySet<string> {
   const net = netOf(op);
-  return flood(net.at, start, (link, next) => link.id !== part && (net.isReturn(start) || !net.isReturn(next)));
+  return flood(
+    net.at,
+    start,
+    (link, next) => link.id !== part && (net.isReturn(start) || !net.isReturn(next)),
+  );
 }
 
-const fed = (op: Operation, nodes: ReadonlySet<string>): boolean => sourcesOf(op).some((s) => nodes.has(s.terminal));
+const fed = (op: Operation, nodes: ReadonlySet<string>): boolean =>
+  sourcesOf(op).some((s) => nodes.has(s.terminal));
 
 /** The part draws current at one of these nodes. */
 function used(part: Placed, nodes: ReadonlySet<string>): boolean {

@@ -27,7 +27,10 @@ const feedsOf: (op: Operation) => ReadonlyMap<Id, readonly Feed[]> = perOperatio
     const c = part.ability.converts;
     if (c === undefined) continue;
     const feed: Feed = { charger: part.id, label: part.label, greatest: c.greatestInput };
-    for (const id of [...bridges(op, net, refOf(part.id, c.inPlus), false), ...bridges(op, net, refOf(part.id, c.inMinus), true)]) {
+    for (const id of [
+      ...bridges(op, net, refOf(part.id, c.inPlus), false),
+      ...bridges(op, net, refOf(part.id, c.inMinus), true),
+    ]) {
       const known = feeds.get(id);
       if (known === undefined) feeds.set(id, [feed]);
       else if (!known.includes(feed)) known.push(feed);
@@ -40,9 +43,12 @@ const feedsOf: (op: Operation) => ReadonlyMap<Id, readonly Feed[]> = perOperatio
 function bridges(op: Operation, net: Net, start: string, onReturn: boolean): readonly Id[] {
   const side = (link: Link, next: string): boolean => net.isReturn(next) === onReturn && link.id !== '';
   const goals = onReturn ? negatives(op) : positives(op);
-  const meets = (reached: ReadonlySet<string>): boolean => goals.some((goal) => reached.has(goal) && goal !== start);
+  const meets = (reached: ReadonlySet<string>): boolean =>
+    goals.some((goal) => reached.has(goal) && goal !== start);
   if (!meets(flood(net.at, start, side))) return [];
-  const candidates = net.links.filter((l) => l.type === 'wire' || l.type === 'device' || l.type === 'contact');
+  const candidates = net.links.filter(
+    (l) => l.type === 'wire' || l.type === 'device' || l.type === 'contact',
+  );
   const ids = [...new Set(candidates.map((l) => l.id))];
   return ids.filter((id) => !meets(flood(net.at, start, (link, next) => side(link, next) && link.id !== id)));
 }

@@ -48,7 +48,11 @@ export function unratedFor(op: Operation, wire: LaidWire): readonly Id[] {
   return [...op.parts.values()]
     .filter((part) => {
       const p = part.ability.protects;
-      return p !== undefined && p.rating === null && (reached.has(`${part.id}.${p.from}`) || reached.has(`${part.id}.${p.to}`));
+      return (
+        p !== undefined &&
+        p.rating === null &&
+        (reached.has(`${part.id}.${p.from}`) || reached.has(`${part.id}.${p.to}`))
+      );
     })
     .map((part) => part.id);
 }
@@ -75,7 +79,11 @@ const NOTHING = 1e-3;
  * All trials of a wire: far ends (and the middle, where both ends are fed) at the least and at the greatest current through the
  * whole wire, the near ends at the greatest, and the corners between.
  */
-export function trialsOf(op: Operation, wire: LaidWire, devices: readonly ClearingDevice[]): readonly Trial[] {
+export function trialsOf(
+  op: Operation,
+  wire: LaidWire,
+  devices: readonly ClearingDevice[],
+): readonly Trial[] {
   const fed = fedEnds(op, wire);
   const { near, far } = spots(fed);
   const least = far.flatMap((along) => leastTrials(op, wire, along, fed));
@@ -89,13 +97,23 @@ export function trialsOf(op: Operation, wire: LaidWire, devices: readonly Cleari
   return [...least, ...greatest, ...corners];
 }
 
-function leastTrials(op: Operation, wire: LaidWire, along: ShortCase['along'], fed: FedEnds): readonly Trial[] {
+function leastTrials(
+  op: Operation,
+  wire: LaidWire,
+  along: ShortCase['along'],
+  fed: FedEnds,
+): readonly Trial[] {
   return intos(op, wire, along).flatMap((into) =>
     batterySets(op, fed).flatMap((set) => bothSides(op, leastCase(op, wire.id, along, into, set), 'least')),
   );
 }
 
-function bothSides(op: Operation, fault: ShortCase, kind: Trial['kind'], corner: Id | null = null): readonly Trial[] {
+function bothSides(
+  op: Operation,
+  fault: ShortCase,
+  kind: Trial['kind'],
+  corner: Id | null = null,
+): readonly Trial[] {
   const point = op.short(fault);
   return (['from', 'to'] as const)
     .filter((side) => sideAmps(point, fault.along, side) > NOTHING)
@@ -107,7 +125,11 @@ const isNear = (along: ShortCase['along'], side: Side): boolean =>
   (along === 0 && side === 'from') || (along === 1 && side === 'to');
 
 /** The least current through each device over the least faults, A: below it no corner is tried. */
-function leastPerDevice(op: Operation, least: readonly Trial[], devices: readonly ClearingDevice[]): ReadonlyMap<Id, number> {
+function leastPerDevice(
+  op: Operation,
+  least: readonly Trial[],
+  devices: readonly ClearingDevice[],
+): ReadonlyMap<Id, number> {
   const floor = new Map<Id, number>();
   for (const { fault } of least) {
     const point = op.short(fault);
@@ -146,9 +168,17 @@ const ROUNDS = 6;
  * The resistance at the place of the short that brings a device to `target` amperes (Ω); null: none does. The reciprocal of
  * the current is straight in that resistance for a linear net, so the secant on it ends at once there.
  */
-function contactFor(op: Operation, wire: Id, along: ShortCase['along'], into: Into, device: Id, target: number): number | null {
+function contactFor(
+  op: Operation,
+  wire: Id,
+  along: ShortCase['along'],
+  into: Into,
+  device: Id,
+  target: number,
+): number | null {
   const wanted = 1 / (target * AIM);
-  const reciprocal = (ohms: number): number => 1 / Math.abs(op.short(greatestCase(wire, along, into, ohms)).partAmps(device, 0));
+  const reciprocal = (ohms: number): number =>
+    1 / Math.abs(op.short(greatestCase(wire, along, into, ohms)).partAmps(device, 0));
   let low = { ohms: 0, y: reciprocal(0) };
   let high = { ohms: (wanted - low.y) * GUESS_VOLTS, y: 0 };
   high = { ...high, y: reciprocal(high.ohms) };

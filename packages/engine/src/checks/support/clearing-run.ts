@@ -1,6 +1,13 @@
 /** Runs the trials of a wire through its devices and finds the one that governs. */
 import type { Ampacity, Basis, LaidWire, Operation } from '../../contracts/index.ts';
-import { ADIABATIC_SECONDS, clear, heatFraction, steadyTemperature, type Clearing, type ClearingDevice } from '../../devices/index.ts';
+import {
+  ADIABATIC_SECONDS,
+  clear,
+  heatFraction,
+  steadyTemperature,
+  type Clearing,
+  type ClearingDevice,
+} from '../../devices/index.ts';
 import { currentsOf, sideAmps, type Trial } from './clearing-cases.ts';
 import { melting } from './melting.ts';
 import { atMost } from './short-text.ts';
@@ -30,7 +37,13 @@ export interface Result {
   readonly clearing: Clearing | null;
 }
 
-const RANK: Readonly<Record<Ending, number>> = { steady: 0, withstood: 1, 'no-figure': 2, burnt: 3, never: 4 };
+const RANK: Readonly<Record<Ending, number>> = {
+  steady: 0,
+  withstood: 1,
+  'no-figure': 2,
+  burnt: 3,
+  never: 4,
+};
 
 /** Of two results the one that governs: the worse ending, then the greater heat, then the greater current. */
 function governs(a: Result, b: Result): boolean {
@@ -72,7 +85,8 @@ function runTrial(
   const celsius = steadyAt(wire, amps, ampacity);
   const base = { trial, amps, celsius };
   // A sealed verdict that needs no opening time: the wire may carry this current for good.
-  if (celsius !== null && atMost(celsius, wire.finalTemperature)) return { ...base, ending: 'steady', heat: 0, clearing: null };
+  if (celsius !== null && atMost(celsius, wire.finalTemperature))
+    return { ...base, ending: 'steady', heat: 0, clearing: null };
   const clearing = clear({
     devices: trial.near ? devices.map((d) => meltingDevice(op, d)) : devices,
     ampacity: ampacity?.amps ?? null,
@@ -92,8 +106,13 @@ const meltingDevice = (op: Operation, d: ClearingDevice): ClearingDevice => ({
   band: melting(op.parts.get(d.id), d.band),
 });
 
-function ended(wire: LaidWire, clearing: Clearing, ampacity: Ampacity | null): { readonly ending: Ending; readonly heat: number } {
-  if (clearing.outcome === 'clears' && atMost(clearing.heat, 1)) return { ending: 'withstood', heat: clearing.heat };
+function ended(
+  wire: LaidWire,
+  clearing: Clearing,
+  ampacity: Ampacity | null,
+): { readonly ending: Ending; readonly heat: number } {
+  if (clearing.outcome === 'clears' && atMost(clearing.heat, 1))
+    return { ending: 'withstood', heat: clearing.heat };
   const part = steadyTail(wire, clearing, ampacity);
   if (part !== null) return { ending: 'withstood', heat: part };
   if (clearing.outcome === 'clears') return { ending: 'burnt', heat: clearing.heat };
@@ -121,7 +140,9 @@ function steadyTail(wire: LaidWire, clearing: Clearing, ampacity: Ampacity | nul
 }
 
 const steadyAt = (wire: LaidWire, amps: number, ampacity: Ampacity | null): number | null =>
-  ampacity === null ? null : (steadyTemperature(ampacity.airC, wire.rating, amps, ampacity.amps)?.celsius ?? null);
+  ampacity === null
+    ? null
+    : (steadyTemperature(ampacity.airC, wire.rating, amps, ampacity.amps)?.celsius ?? null);
 
 /** The curves of the devices that opened (or that have no figure) in trials that needed one. */
 function curvesOf(op: Operation, all: readonly Result[]): readonly Basis[] {

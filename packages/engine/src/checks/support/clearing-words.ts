@@ -20,12 +20,13 @@ export function clearingSentence(wire: LaidWire, worst: Result): string {
       return `${fault}: ${listed(openersOf(clearing?.steps ?? []))} opens only after ${seconds(clearing?.seconds ?? 0)}, with ${number(worst.heat * 100)} % of what the wire withstands.`;
     case 'never':
       return `${fault}: nothing ever clears it.`;
-    case 'no-figure':
+    default:
       return `${fault}: when ${listed(clearing?.withoutFigure ?? [])} opens at that current is not known.`;
   }
 }
 
-const openersOf = (steps: readonly ClearingStep[]): readonly string[] => steps.flatMap((s) => (s.opens === null ? [] : [s.opens]));
+const openersOf = (steps: readonly ClearingStep[]): readonly string[] =>
+  steps.flatMap((s) => (s.opens === null ? [] : [s.opens]));
 
 const placeWords = (wire: LaidWire, fault: ShortCase): string =>
   `${whereWords(wire, fault.along)} ${intoWords(fault.into)}`;
@@ -35,9 +36,15 @@ export function clearingSteps(wire: LaidWire, run: Governed, ampacity: Ampacity 
   const { worst } = run;
   const currents = run.all.map((r) => r.amps);
   return [
-    step('Currents tried', `${run.all.length} short circuits from ${amps(Math.min(...currents))} to`, Math.max(...currents), 'A', {
-      about: [wire.id],
-    }),
+    step(
+      'Currents tried',
+      `${run.all.length} short circuits from ${amps(Math.min(...currents))} to`,
+      Math.max(...currents),
+      'A',
+      {
+        about: [wire.id],
+      },
+    ),
     step(trialWords(worst), faultWords(wire, worst.trial.fault), worst.amps, 'A', { about: [wire.id] }),
     ...steadyStep(wire, worst, ampacity),
     ...(worst.clearing?.steps ?? []).flatMap((s) => openingSteps(wire, s)),
@@ -67,11 +74,18 @@ function steadyStep(wire: LaidWire, worst: Result, ampacity: Ampacity | null): r
 }
 
 function openingSteps(wire: LaidWire, s: ClearingStep): readonly Step[] {
-  if (s.opens === null) return [step('Nothing more opens', `${amps(s.wireAmps)} remain in the wire`, null, 's')];
+  if (s.opens === null)
+    return [step('Nothing more opens', `${amps(s.wireAmps)} remain in the wire`, null, 's')];
   return [
-    step(`${s.opens} has surely opened`, `slow edge at ${amps(s.deviceAmps)} through it, ${amps(s.wireAmps)} in ${wire.id}`, s.seconds, 's', {
-      about: [s.opens],
-    }),
+    step(
+      `${s.opens} has surely opened`,
+      `slow edge at ${amps(s.deviceAmps)} through it, ${amps(s.wireAmps)} in ${wire.id}`,
+      s.seconds,
+      's',
+      {
+        about: [s.opens],
+      },
+    ),
   ];
 }
 
@@ -89,6 +103,8 @@ function heatStep(wire: LaidWire, worst: Result): readonly Step[] {
   if (!Number.isFinite(worst.heat)) return [withstand];
   return [
     withstand,
-    step('Share of the withstand', `Σ I²t / (${number(k)} × ${square(area)})²`, worst.heat * 100, '%', { about: [wire.id] }),
+    step('Share of the withstand', `Σ I²t / (${number(k)} × ${square(area)})²`, worst.heat * 100, '%', {
+      about: [wire.id],
+    }),
   ];
 }

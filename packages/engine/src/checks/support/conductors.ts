@@ -21,9 +21,9 @@ export interface Link {
 export interface Net {
   readonly links: readonly Link[];
   readonly nodes: readonly string[];
-  at(node: string): readonly Link[];
+  readonly at: (node: string) => readonly Link[];
   /** Joined, without passing a source, load, coil or converter, to a negative post that no other battery lifts. */
-  isReturn(node: string): boolean;
+  readonly isReturn: (node: string) => boolean;
 }
 
 export const across = (link: Link, node: string): string => (link.a === node ? link.b : link.a);
@@ -49,7 +49,13 @@ function makeNet(op: Operation): Net {
 }
 
 function wireLinks(op: Operation): readonly Link[] {
-  return [...op.wires.values()].map((w) => ({ a: w.from, b: w.to, type: 'wire', id: w.id, changeOver: false }));
+  return [...op.wires.values()].map((w) => ({
+    a: w.from,
+    b: w.to,
+    type: 'wire',
+    id: w.id,
+    changeOver: false,
+  }));
 }
 
 function insideLinks(op: Operation, part: Placed): readonly Link[] {
@@ -86,9 +92,7 @@ function contactLinks(part: Placed): readonly Link[] {
   return contacts
     .filter((c) => !guarded(part, c.from, c.to))
     .map((c) => {
-      const shared = contacts.some(
-        (o) => o !== c && [o.from, o.to].some((t) => t === c.from || t === c.to),
-      );
+      const shared = contacts.some((o) => o !== c && [o.from, o.to].some((t) => t === c.from || t === c.to));
       return link(part, refOf(part.id, c.from), refOf(part.id, c.to), 'contact', shared);
     });
 }
@@ -100,7 +104,10 @@ function joinedLinks(op: Operation, part: Placed): readonly Link[] {
   const pairs = (part.ability.conducts ?? []).filter(([a, b]) => !guarded(part, a, b) && !isContact(a, b));
   const senses = part.ability.senses;
   const shown: (readonly [string, string])[] = [...pairs];
-  if (senses !== undefined && !pairs.some(([a, b]) => [a, b].includes(senses.post) && [a, b].includes(senses.chassis)))
+  if (
+    senses !== undefined &&
+    !pairs.some(([a, b]) => [a, b].includes(senses.post) && [a, b].includes(senses.chassis))
+  )
     shown.push([senses.post, senses.chassis]);
   const links = shown.map(([a, b]) => link(part, refOf(part.id, a), refOf(part.id, b), 'joined'));
   return [...links, ...barLinks(op, part)];
@@ -110,17 +117,17 @@ function joinedLinks(op: Operation, part: Placed): readonly Link[] {
 function barLinks(op: Operation, part: Placed): readonly Link[] {
   if (part.kind.terminals(part.read).type !== 'numbered') return [];
   const used = new Set<TerminalRef>();
-  for (const w of op.wires.values()) for (const end of [w.from, w.to]) if (partOf(end) === part.id) used.add(end);
+  for (const w of op.wires.values())
+    for (const end of [w.from, w.to]) if (partOf(end) === part.id) used.add(end);
   return [...used].map((end) => link(part, end, `${part.id}.*`, 'joined'));
 }
 
 function bodyLinks(op: Operation, part: Placed): readonly Link[] {
-  const { grounds, bonds, consumes } = part.ability;
+  const { grounds, bonds } = part.ability;
   const links: Link[] = [];
   if (grounds !== undefined && conductive(op, grounds.section))
     links.push(link(part, refOf(part.id, grounds.terminal), sectionNode(grounds.section), 'body'));
   if (bonds !== undefined) links.push(link(part, sectionNode(bonds.from), sectionNode(bonds.to), 'body'));
-  void consumes;
   return links;
 }
 
@@ -146,13 +153,19 @@ function unwiredLinks(op: Operation, part: Placed): readonly Link[] {
 export function sitsAtPosts(op: Operation, part: Placed): boolean {
   const at = part.kind.atPostsWhenUnwired;
   if (at === undefined || op.posts === null) return false;
-  return op.wiresAt(refOf(part.id, at.plus)).length === 0 && op.wiresAt(refOf(part.id, at.minus)).length === 0;
+  return (
+    op.wiresAt(refOf(part.id, at.plus)).length === 0 && op.wiresAt(refOf(part.id, at.minus)).length === 0
+  );
 }
 
 type At = (node: string) => readonly Link[];
 
 /** All nodes reached from `start` along the links that `through` lets pass. */
-export function flood(at: At, start: string, through: (link: Link, next: string) => boolean): ReadonlySet<string> {
+export function flood(
+  at: At,
+  start: string,
+  through: (link: Link, next: string) => boolean,
+): ReadonlySet<string> {
   const reached = new Set([start]);
   const queue = [start];
   for (let node = queue.shift(); node !== undefined; node = queue.shift()) {
@@ -200,7 +213,8 @@ function returnsAlong(op: Operation, at: At, through: (link: Link) => boolean): 
     const hung = pluses.some((p) => p.id !== battery.id && reached.has(p.node));
     if (!hung) for (const node of reached) all.add(node);
   }
-  if (all.size === 0 && op.posts !== null) for (const node of flood(at, op.posts.minus, through)) all.add(node);
+  if (all.size === 0 && op.posts !== null)
+    for (const node of flood(at, op.posts.minus, through)) all.add(node);
   return all;
 }
 

@@ -68,7 +68,12 @@ function step(op: Operation, net: Net, here: Here, link: Link): Here | null {
   return { node, distance: here.distance + lengthOf(op, link.id), way: [...here.way, link.id] };
 }
 
-function exposed(op: Operation, net: Net, source: Source, done: ReadonlyMap<string, Here>): readonly Exposure[] {
+function exposed(
+  op: Operation,
+  net: Net,
+  source: Source,
+  done: ReadonlyMap<string, Here>,
+): readonly Exposure[] {
   const found: Exposure[] = [];
   for (const wire of op.wires.values()) {
     if (net.isReturn(wire.from) || net.isReturn(wire.to)) continue;
@@ -105,7 +110,8 @@ export function allowedFor(op: Operation, practice: Practice, way: readonly Id[]
   const first = op.figure(covered ? practice.reach.sheathed : practice.reach.plain);
   const doubtful = practice.reach.doubtful === null ? null : op.figure(practice.reach.doubtful);
   const rows: Allowed[] = [{ basis: first, covered }];
-  if (doubtful !== null && doubtful.sourced.value > first.sourced.value) rows.push({ basis: doubtful, covered: false });
+  if (doubtful !== null && doubtful.sourced.value > first.sourced.value)
+    rows.push({ basis: doubtful, covered: false });
   return rows;
 }
 
@@ -143,10 +149,18 @@ export const tapCandidates: (op: Operation) => readonly Tap[] = perOperation((op
   return taps;
 });
 
-function tapAt(op: Operation, wire: LaidWire, near: TerminalRef, far: TerminalRef, length: Basis | null): Tap | null {
+function tapAt(
+  op: Operation,
+  wire: LaidWire,
+  near: TerminalRef,
+  far: TerminalRef,
+  length: Basis | null,
+): Tap | null {
   if (length === null || placedAt(op, far)?.ability.protects === undefined) return null;
   const leaves = tapPoint(op, wire, near);
-  return leaves === null ? null : { wire: wire.id, near, device: partOf(far), distance: length.sourced.value, leaves };
+  return leaves === null
+    ? null
+    : { wire: wire.id, near, device: partOf(far), distance: length.sourced.value, leaves };
 }
 
 /** Taps whose own device is within the permitted distance. */
@@ -163,11 +177,16 @@ export const tapsOf: (op: Operation, practice: Practice) => ReadonlyMap<Id, Tap>
 function tapPoint(op: Operation, wire: LaidWire, near: TerminalRef): string | null {
   const part = placedAt(op, near);
   if (part === null) return null;
-  if (part.kind.terminals(part.read).type === 'numbered') return part.label;
+  // The terminal of another device is a stud too.
+  if (part.kind.terminals(part.read).type === 'numbered' || part.ability.protects !== undefined)
+    return part.label;
   const larger = op
     .wiresAt(near)
     .map((id) => op.wires.get(id))
-    .find((w) => w !== undefined && w.id !== wire.id && (w.areaMm2 ?? 0) > (wire.areaMm2 ?? Number.POSITIVE_INFINITY));
+    .find(
+      (w) =>
+        w !== undefined && w.id !== wire.id && (w.areaMm2 ?? 0) > (wire.areaMm2 ?? Number.POSITIVE_INFINITY),
+    );
   return larger === undefined ? null : `${larger.id} at ${part.label}`;
 }
 
@@ -175,14 +194,16 @@ function tapPoint(op: Operation, wire: LaidWire, near: TerminalRef): string | nu
  * Wires whose distance is their verdict: exempt from rating, clearing and the rating window. Reached unprotected only within
  * the permitted distance, or a tap.
  */
-export const exemptWires: (op: Operation, practice: Practice) => ReadonlySet<Id> = perPractice((op, practice) => {
-  const exempt = new Set<Id>(tapsOf(op, practice).keys());
-  const stiff = exposuresOf(op).filter((e) => e.source.stiff);
-  for (const wire of new Set(stiff.map((e) => e.wire))) {
-    const all = stiff.filter((e) => e.wire === wire);
-    const within = all.every((e) => allowing(allowedFor(op, practice, e.way), e.distance) !== null);
-    const known = all.every((e) => e.way.every((id) => op.wires.get(id)?.length !== null));
-    if (within && known) exempt.add(wire);
-  }
-  return exempt;
-});
+export const exemptWires: (op: Operation, practice: Practice) => ReadonlySet<Id> = perPractice(
+  (op, practice) => {
+    const exempt = new Set<Id>(tapsOf(op, practice).keys());
+    const stiff = exposuresOf(op).filter((e) => e.source.stiff);
+    for (const wire of new Set(stiff.map((e) => e.wire))) {
+      const all = stiff.filter((e) => e.wire === wire);
+      const within = all.every((e) => allowing(allowedFor(op, practice, e.way), e.distance) !== null);
+      const known = all.every((e) => e.way.every((id) => op.wires.get(id)?.length !== null));
+      if (within && known) exempt.add(wire);
+    }
+    return exempt;
+  },
+);

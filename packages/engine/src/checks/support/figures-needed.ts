@@ -2,7 +2,13 @@
 import type { Basis, Effort, Need } from '../../contracts/index.ts';
 
 /** A need for a value that nobody gave and that has no default. */
-export function need(path: string, label: string, why: string, how = 'read it on the part or its sheet', effort: Effort = 'read'): Need {
+export function need(
+  path: string,
+  label: string,
+  why: string,
+  how = 'read it on the part or its sheet',
+  effort: Effort = 'read',
+): Need {
   const basis: Basis = {
     path,
     label,
@@ -21,7 +27,8 @@ export const partNeed = (part: string, field: string, why: string): Need =>
 /** One of each path, the first kept. */
 export function distinct(bases: readonly (Basis | null | undefined)[]): readonly Basis[] {
   const seen = new Map<string, Basis>();
-  for (const basis of bases) if (basis !== null && basis !== undefined && !seen.has(basis.path)) seen.set(basis.path, basis);
+  for (const basis of bases)
+    if (basis !== null && basis !== undefined && !seen.has(basis.path)) seen.set(basis.path, basis);
   return [...seen.values()];
 }
 

@@ -53,7 +53,8 @@ function rowsFor(op: Operation, wire: Id): readonly Row[] {
     rows.push(linkRow(op, link));
   }
   for (const source of sourcesOf(op)) {
-    if (!source.atPosts && !bare.has(source.part) && !net.isReturn(source.terminal)) rows.push(sourceRow(source));
+    if (!source.atPosts && !bare.has(source.part) && !net.isReturn(source.terminal))
+      rows.push(sourceRow(source));
   }
   return rows;
 }
@@ -75,9 +76,19 @@ function linkRow(op: Operation, link: Link): Row {
 
 function sourceRow(source: Source): Row {
   const basis = source.limit ?? source.upstreamFuse;
-  const link = { a: START, b: source.terminal, capacity: source.stiff ? Infinity : mostFrom(source), oneWay: true };
-  if (source.stiff || basis === null) return { link, limit: null, missing: source.stiff ? null : source.missing };
-  return { link, limit: { label: source.part, amps: basis.sourced.value, basis, part: source.part }, missing: null };
+  const link = {
+    a: START,
+    b: source.terminal,
+    capacity: source.stiff ? Infinity : mostFrom(source),
+    oneWay: true,
+  };
+  if (source.stiff || basis === null)
+    return { link, limit: null, missing: source.stiff ? null : source.missing };
+  return {
+    link,
+    limit: { label: source.part, amps: basis.sourced.value, basis, part: source.part },
+    missing: null,
+  };
 }
 
 function flowInto(rows: readonly Row[], end: string): Sustained {
@@ -96,7 +107,9 @@ function flowInto(rows: readonly Row[], end: string): Sustained {
 function blamed(rows: readonly Row[], end: string): readonly Need[] {
   const unknown = rows.filter((row) => row.missing !== null);
   const counts = unknown.filter((row) => {
-    const shut = rows.map((other) => (unknown.includes(other) && other !== row ? { ...other.link, capacity: 0 } : other.link));
+    const shut = rows.map((other) =>
+      unknown.includes(other) && other !== row ? { ...other.link, capacity: 0 } : other.link,
+    );
     return !Number.isFinite(maxFlow(shut, START, end).total);
   });
   return (counts.length > 0 ? counts : unknown).map((row) => row.missing).filter((n) => n !== null);

@@ -49,7 +49,11 @@ function nearness(op: Operation, a: TerminalRef, b: TerminalRef): number {
 /** A source reaches this end of the wire with the wire cut. */
 function isFed(op: Operation, wire: LaidWire, end: TerminalRef): boolean {
   const net = netOf(op);
-  const reached = flood(net.at, end, (link, next) => !(link.type === 'wire' && link.id === wire.id) && !net.isReturn(next));
+  const reached = flood(
+    net.at,
+    end,
+    (link, next) => !(link.type === 'wire' && link.id === wire.id) && !net.isReturn(next),
+  );
   return sourcesOf(op).some((s) => reached.has(s.terminal));
 }
 
@@ -142,4 +146,5 @@ function runsBeside(wire: LaidWire, back: LaidWire): boolean {
   return routes.some((r) => others.includes(r));
 }
 
-const routesOf = (wire: LaidWire): readonly number[] => wire.segments.map((s) => s.route).filter((r) => r !== null);
+const routesOf = (wire: LaidWire): readonly number[] =>
+  wire.segments.map((s) => s.route).filter((r) => r !== null);

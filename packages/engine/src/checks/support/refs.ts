@@ -9,6 +9,9 @@ export const refOf = (part: Id, terminal: string): TerminalRef => `${part}.${ter
 export const placedAt = (op: Operation, ref: TerminalRef): Placed | null => op.parts.get(partOf(ref)) ?? null;
 
 /** The other end of a wire. */
-export function otherEnd(wire: { readonly from: TerminalRef; readonly to: TerminalRef }, end: TerminalRef): TerminalRef {
+export function otherEnd(
+  wire: { readonly from: TerminalRef; readonly to: TerminalRef },
+  end: TerminalRef,
+): TerminalRef {
   return wire.from === end ? wire.to : wire.from;
 }

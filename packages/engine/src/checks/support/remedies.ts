@@ -20,11 +20,20 @@ export function thickerOne(op: Operation, wire: LaidWire): readonly Remedy[] {
   return sizesOf(op.build)
     .filter((size) => size.areaMm2 > area * 1.001)
     .slice(0, 3)
-    .map((size) => ({ title: `${size.name} for ${wire.id}`, changes: [{ set: ['wires', wire.id, 'size'], to: size.text }] }));
+    .map((size) => ({
+      title: `${size.name} for ${wire.id}`,
+      changes: [{ set: ['wires', wire.id, 'size'], to: size.text }],
+    }));
 }
 
 /** The wire is cut near one end and a new fuse put in: part, short lead, the rest of the wire. */
-export function fuseAt(op: Operation, wire: LaidWire, near: TerminalRef, rating: number, family: string): Remedy {
+export function fuseAt(
+  op: Operation,
+  wire: LaidWire,
+  near: TerminalRef,
+  rating: number,
+  family: string,
+): Remedy {
   const fuse = freeId(op, `${wire.id}-fuse`, 'parts');
   const lead = freeId(op, `${wire.id}-lead`, 'wires');
   const written = op.build.wires.get(wire.id);

@@ -14,5 +14,4 @@ export const factor = (value: number): string => formatQuantity(value, 'factor',
 export const number = (value: number): string => String(Number(value.toPrecision(3)));
 
 /** A limit within one part in a thousand million counts as met. */
-export const atMost = (value: number, limit: number): boolean =>
-  value <= limit + Math.abs(limit) * 1e-9;
+export const atMost = (value: number, limit: number): boolean => value <= limit + Math.abs(limit) * 1e-9;

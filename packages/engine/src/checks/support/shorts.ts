@@ -22,10 +22,14 @@ export const fedEnds = (op: Operation, wire: LaidWire): FedEnds => ({
   to: sourcesAt(op, wire, wire.to),
 });
 
+const anyStiff = (list: readonly Source[]): boolean => list.some((s) => s.stiff);
+
 /** Where a short can lie on the wire and lead the greatest (near) and the least current (far). */
-export function spots(fed: FedEnds): { readonly near: readonly (0 | 1)[]; readonly far: readonly ShortCase['along'][] } {
-  const stiff = (list: readonly Source[]): boolean => list.some((s) => s.stiff);
-  const [from, to] = [stiff(fed.from), stiff(fed.to)];
+export function spots(fed: FedEnds): {
+  readonly near: readonly (0 | 1)[];
+  readonly far: readonly ShortCase['along'][];
+} {
+  const [from, to] = [anyStiff(fed.from), anyStiff(fed.to)];
   if (from && to) return { near: [0, 1], far: [0, 0.5, 1] };
   if (from) return { near: [0], far: [1] };
   return to ? { near: [1], far: [0] } : { near: [], far: [] };
@@ -39,7 +43,8 @@ export function intos(op: Operation, wire: LaidWire, along: ShortCase['along']):
   const list: Into[] = hasBody(op) ? [{ type: 'chassis' }] : [];
   if (own === null) return list;
   // A short in the middle is taken to land on the farther end of the return: the least current.
-  const ends: readonly TerminalRef[] = along === 0 ? [own.atFrom] : along === 1 ? [own.atTo] : [own.atFrom, own.atTo];
+  const ends: readonly TerminalRef[] =
+    along === 0 ? [own.atFrom] : along === 1 ? [own.atTo] : [own.atFrom, own.atTo];
   return [...list, ...ends.map((terminal): Into => ({ type: 'terminal', terminal }))];
 }
 
@@ -57,7 +62,8 @@ export function batterySets(op: Operation, fed: FedEnds): readonly ShortCase['ba
   return stacks.length > 1 ? [...stacks, 'all'] : stacks;
 }
 
-export const intoWords = (into: Into): string => (into.type === 'chassis' ? 'to the body' : `to its own return at ${into.terminal}`);
+export const intoWords = (into: Into): string =>
+  into.type === 'chassis' ? 'to the body' : `to its own return at ${into.terminal}`;
 
 export function whereWords(wire: LaidWire, along: ShortCase['along']): string {
   if (along === 0.5) return `in the middle of ${wire.id}`;
@@ -78,7 +84,11 @@ const CONTACT: Basis = {
 export function faultContact(op: Operation): Basis {
   const given = op.build.settings.faultContact;
   if (given === null || given === 'unknown') return op.figure(CONTACT);
-  return { ...CONTACT, assumed: false, sourced: { ...CONTACT.sourced, value: given.value, prov: 'given', source: 'the build' } };
+  return {
+    ...CONTACT,
+    assumed: false,
+    sourced: { ...CONTACT.sourced, value: given.value, prov: 'given', source: 'the build' },
+  };
 }
 
 /** Greatest current: contact 0. */
@@ -99,4 +109,12 @@ export const leastCase = (
   along: ShortCase['along'],
   into: Into,
   batteries: ShortCase['batteries'],
-): ShortCase => ({ wire, along, into, level: 'least', contact: faultContact(op).sourced.value, batteries, open: [] });
+): ShortCase => ({
+  wire,
+  along,
+  into,
+  level: 'least',
+  contact: faultContact(op).sourced.value,
+  batteries,
+  open: [],
+});

@@ -58,7 +58,10 @@ function generator(op: Operation, part: Placed): readonly Source[] {
   return [
     source(part, g.plus, {
       limit,
-      missing: limit === null ? partNeed(part.id, 'output', 'what the source can give into a fault is not known') : null,
+      missing:
+        limit === null
+          ? partNeed(part.id, 'output', 'what the source can give into a fault is not known')
+          : null,
       atPosts: sitsAtPosts(op, part),
     }),
   ];
@@ -88,7 +91,8 @@ function converter(part: Placed): readonly Source[] {
   const back = c.inputLimit ?? c.greatestInput;
   const back2 = source(part, c.inPlus, {
     limit: back,
-    missing: back === null ? partNeed(part.id, 'input-limit', 'a two-way unit feeds its input side too') : null,
+    missing:
+      back === null ? partNeed(part.id, 'input-limit', 'a two-way unit feeds its input side too') : null,
   });
   return [out, back2];
 }
@@ -104,7 +108,11 @@ function supplyPoint(part: Placed): readonly Source[] {
       upstreamFuse: limited ? null : s.upstreamFuse,
       missing: known
         ? null
-        : partNeed(part.id, 'upstream-fuse', 'whether the vehicle fuses or limits this supply point is not known'),
+        : partNeed(
+            part.id,
+            'upstream-fuse',
+            'whether the vehicle fuses or limits this supply point is not known',
+          ),
     }),
   ];
 }

@@ -1,7 +1,8 @@
 /** Air and place of a part. */
 import type { Basis, CornerFacts, Operation, Placed } from '../../contracts/index.ts';
 
-const cornerWith = (op: Operation, air: CornerFacts['air']): CornerFacts | undefined => op.corners.find((c) => c.air === air);
+const cornerWith = (op: Operation, air: CornerFacts['air']): CornerFacts | undefined =>
+  op.corners.find((c) => c.air === air);
 
 /** Hottest air at a part's place, °C. */
 export function hottestAt(op: Operation, part: Placed): Basis | null {

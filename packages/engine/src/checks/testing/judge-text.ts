@@ -12,13 +12,14 @@ export interface JudgedText {
   readonly practice: Practice;
   readonly findings: readonly Finding[];
   /** The finding of this id; throws with the ids that there are. */
-  finding(id: string): Finding;
+  readonly finding: (id: string) => Finding;
 }
 
 /** Reads a text; throws with all faults when it does not read. */
 export function readText(text: string): Build {
   const result = readDocument(text, makeRegistry());
-  if (result.build === null) throw new Error(result.diagnostics.map((d) => formatDiagnostic(d, 'the text')).join('\n'));
+  if (result.build === null)
+    throw new Error(result.diagnostics.map((d) => formatDiagnostic(d, 'the text')).join('\n'));
   return result.build;
 }
 
@@ -36,7 +37,8 @@ export function judgeText(text: string, checks: readonly Check[], practiceId?: P
     findings,
     finding: (id) => {
       const found = findings.find((f) => f.id === id);
-      if (found === undefined) throw new Error(`no finding ${id}; there are ${findings.map((f) => f.id).join(', ')}`);
+      if (found === undefined)
+        throw new Error(`no finding ${id}; there are ${findings.map((f) => f.id).join(', ')}`);
       return found;
     },
   };
