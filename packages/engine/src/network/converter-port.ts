@@ -90,6 +90,10 @@ export class ConverterDevice implements PortDevice<ConverterElement<number>> {
     this.mode.setPiece(piece);
   }
 
+  rising(): boolean {
+    return this.mode === this.idle;
+  }
+
   height(net: PortNet): number {
     return this.mode.height(net);
   }

@@ -50,6 +50,8 @@ export class LinkedConverter {
   private inVolts = 1;
   private outVolts = 1;
   private outAmps = 0;
+  /** Input current while it is kept flat: at first only standby, so that the output settles before it loads the input. */
+  private inAmps = 0;
   private outVoltsWanted = 1;
   private outAmpsWanted = 0;
 
@@ -82,6 +84,7 @@ export class LinkedConverter {
     this.inVolts = Math.max(input, LEAST_INPUT);
     this.outVolts = Math.max(net.volts(place.outA, place.outB), LEAST_OUTPUT);
     this.outAmps = this.state === CURRENT ? law.current : 0;
+    this.inAmps = law.standby;
     return true;
   }
 
@@ -105,6 +108,11 @@ export class LinkedConverter {
     else if (state !== BLOCKED && state !== STARVED && state !== DEAD) {
       this.outColumn = net.column(outSlot, outA, outB, false);
     }
+  }
+
+  /** True while the input current falls as the input voltage rises. */
+  private falling(): boolean {
+    return this.state === VOLTAGE || this.state === CURRENT || this.state === CAPPED;
   }
 
   rows(net: PortNet): void {
@@ -135,10 +143,14 @@ export class LinkedConverter {
     const { law, place, inColumn, outColumn, inVolts, outVolts, outAmps } = this;
     const asked = law.asked(outAmps);
     const amps = (outVolts * asked) / inVolts;
-    const byInput = net.flat ? 0 : -amps / inVolts;
+    net.rowAmps(inColumn, inColumn, 1);
+    if (net.flat && this.falling()) {
+      net.rowRight(inColumn, this.inAmps);
+      return;
+    }
+    const byInput = -amps / inVolts;
     const byOutput = asked / inVolts;
     let right = law.standby + amps - byInput * inVolts - byOutput * outVolts;
-    net.rowAmps(inColumn, inColumn, 1);
     net.rowVolts(inColumn, place.inA, place.inB, -byInput);
     net.rowVolts(inColumn, place.outA, place.outB, -byOutput);
     if (outColumn >= 0) {
@@ -163,7 +175,7 @@ export class LinkedConverter {
       right -= law.held * law.standby;
     } else {
       const amps = state === INPUT_LIMIT ? law.inputLimit : law.lowSiemens * inVolts;
-      byInput = amps - law.standby + (state === INPUT_LIMIT ? 0 : amps);
+      if (!net.flat) byInput = amps - law.standby + (state === INPUT_LIMIT ? 0 : amps);
       right += inVolts * (amps - law.standby) - byInput * inVolts;
     }
     net.rowVolts(outColumn, place.inA, place.inB, -byInput);
@@ -182,7 +194,7 @@ export class LinkedConverter {
    */
   private wantPower(net: PortNet): number {
     const { law, place, outVolts, outAmps } = this;
-    if (this.outColumn < 0) return 0;
+    if (this.outColumn < 0 || !net.flat || this.falling()) return 0;
     const output = Math.max(net.volts(place.outA, place.outB), LEAST_OUTPUT);
     const sent = this.sent(net);
     const power = output * law.asked(sent);
@@ -200,10 +212,17 @@ export class LinkedConverter {
     if (state === STARVED || state === DEAD) return 0;
     const over = net.volts(place.senseA, place.senseB) - law.volts;
     const own = net.volts(place.outA, place.outB);
-    if (state === BLOCKED) return this.toward(VOLTAGE, below(over, 0) && below(own, this.cap), -over);
+    const dead = this.inVolts <= Math.max(law.deadVolts, LEAST_INPUT);
+    if (state === BLOCKED) {
+      if (dead) return this.toward(DEAD, true, 1);
+      return this.toward(VOLTAGE, below(over, 0) && below(own, this.cap), -over);
+    }
     if (state !== VOLTAGE && state !== CAPPED) {
-      if (above(own, this.cap)) return this.toward(CAPPED, true, own - this.cap);
-      return this.toward(VOLTAGE, above(over, 0), over);
+      const nowhere = this.outColumn >= 0 && net.system.powerless[this.outColumn] === 1;
+      const raised = above(own, this.cap) || (nowhere && this.cap < NO_CAP);
+      if (dead) return this.toward(DEAD, raised || nowhere || above(over, 0), 1);
+      if (raised) return this.toward(CAPPED, true, Math.max(1, own - this.cap));
+      return this.toward(VOLTAGE, nowhere || above(over, 0), Math.max(over, 1));
     }
     if (net.system.powerless[this.outColumn] === 1) {
       if (below(over, 0)) return this.toward(this.cap < NO_CAP ? CAPPED : CURRENT, true, -over);
@@ -258,10 +277,23 @@ export class LinkedConverter {
   private inputLimit(net: PortNet, input: number): number {
     const { law, state } = this;
     if (state === INPUT_LIMIT || state === BELOW_LOWEST) return 0;
-    const drawn = net.amps(this.inColumn);
+    const drawn = this.drawn(net, input);
     if (!above(drawn, law.limitAt(input))) return 0;
     const low = input < law.lowest;
-    return this.toward(low ? BELOW_LOWEST : INPUT_LIMIT, true, 1 - input / (drawn * Math.abs(input) + 1));
+    return this.toward(low ? BELOW_LOWEST : INPUT_LIMIT, true, 1);
+  }
+
+  /** Input power (W) that the limit leaves for the output. */
+  private leftover(input: number): number {
+    return input * (this.law.limitAt(input) - this.law.standby);
+  }
+
+  /** Input current that the output asks for at this input voltage. */
+  private drawn(net: PortNet, input: number): number {
+    const { law, place } = this;
+    if (!this.falling()) return net.amps(this.inColumn);
+    if (input < LEAST_INPUT) return Infinity;
+    return law.standby + (net.volts(place.outA, place.outB) * law.asked(this.sent(net))) / input;
   }
 
   /** What limits no longer does. */
@@ -274,6 +306,8 @@ export class LinkedConverter {
       return this.toward(STARVED, below(input, law.to), 1);
     }
     if (above(sent, law.current)) return this.toward(CURRENT, true, sent / law.current);
+    // a negative output on positive input power is the wrong branch of volts x amperes = power
+    if (state !== HOLDING && below(sent, 0) && this.leftover(input) > 0) return this.toward(CURRENT, true, 1);
     if (state === INPUT_LIMIT) return this.toward(BELOW_LOWEST, below(input, law.lowest), 1);
     if (state === HOLDING) return this.toward(STARVED, below(sent, 0), 1);
     if (above(input, law.lowest)) return this.toward(INPUT_LIMIT, true, input / law.lowest);
@@ -295,7 +329,7 @@ export class LinkedConverter {
   }
 
   linearise(net: PortNet): number {
-    const { place } = this;
+    const { law, place } = this;
     if (this.inColumn < 0 && this.outColumn < 0) return 0;
     const input = Math.max(net.volts(place.inA, place.inB), LEAST_INPUT);
     const output = Math.max(net.volts(place.outA, place.outB), LEAST_OUTPUT);
@@ -308,6 +342,7 @@ export class LinkedConverter {
     this.inVolts = input;
     this.outVolts = output;
     this.outAmps = sent;
+    this.inAmps = law.standby + (output * law.asked(sent)) / input;
     return change;
   }
 

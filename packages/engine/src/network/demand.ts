@@ -123,7 +123,7 @@ export class DemandConverter {
       return;
     }
     let amps = law.demand / inVolts;
-    let slope = net.flat ? 0 : -amps / inVolts;
+    let slope = net.flat && state === FULL ? 0 : -amps / inVolts;
     if (state === REDUCING) {
       const share = this.shareAt(inVolts, 0);
       slope = share * slope + this.shareSlope(inVolts) * (amps - law.standby);
@@ -174,11 +174,13 @@ export class DemandConverter {
     if (this.output === BLOCKED)
       return this.towardOutput(VOLTAGE, below(over, 0) && below(own, this.cap), -over);
     if (this.output === LIMITED) {
-      if (above(own, this.cap)) return this.towardOutput(CAPPED, true, own - this.cap);
-      return this.towardOutput(VOLTAGE, above(over, 0), over);
+      const nowhere = this.outColumn >= 0 && net.system.powerless[this.outColumn] === 1;
+      if (above(own, this.cap) || (nowhere && this.cap < NO_CAP)) return this.towardOutput(CAPPED, true, 1);
+      return this.towardOutput(VOLTAGE, nowhere || above(over, 0), 1);
     }
-    if (net.system.powerless[this.outColumn] === 1 && below(over, 0)) {
-      return this.towardOutput(this.cap < NO_CAP ? CAPPED : LIMITED, true, -over);
+    if (net.system.powerless[this.outColumn] === 1) {
+      if (below(over, 0)) return this.towardOutput(this.cap < NO_CAP ? CAPPED : LIMITED, true, -over);
+      if (above(over, 0)) return this.towardOutput(BLOCKED, true, over);
     }
     const sent = -net.amps(this.outColumn);
     const most = law.current * Math.max(0, this.shareNow(net));
@@ -230,9 +232,9 @@ export class DemandConverter {
   private limits(net: PortNet, input: number): number {
     const { law, state } = this;
     if (this.inColumn >= 0) {
-      const drawn = net.amps(this.inColumn);
+      const drawn = this.drawn(net, input);
       if (above(drawn, law.limitAt(input))) {
-        return this.toward(input < law.lowest ? BELOW_LOWEST : INPUT_LIMIT, true, 1 + Math.abs(drawn));
+        return this.toward(input < law.lowest ? BELOW_LOWEST : INPUT_LIMIT, true, 1);
       }
     }
     if (state === FULL) return 0;
@@ -246,6 +248,12 @@ export class DemandConverter {
     if (state === INPUT_LIMIT) return this.toward(BELOW_LOWEST, below(input, law.lowest), 1);
     if (above(input, law.lowest)) return this.toward(INPUT_LIMIT, true, input / law.lowest);
     return this.toward(DEAD, below(input, law.deadVolts), 1);
+  }
+
+  /** Input current asked for at this input voltage. */
+  private drawn(net: PortNet, input: number): number {
+    if (this.state !== FULL) return net.amps(this.inColumn);
+    return input < LEAST_INPUT ? Infinity : this.law.demand / input;
   }
 
   move(): void {

@@ -51,6 +51,8 @@ export interface PortDevice<E> {
   pieceCount(): number;
   piece(): number;
   setPiece(piece: number): void;
+  /** True where the current never falls with the voltage, whatever the piece (batteries, regulators). */
+  rising(): boolean;
   /** Voltage to be as high as possible among several solutions; 0 for devices that do not matter. */
   height(net: PortNet): number;
 }
@@ -167,6 +169,10 @@ export class PiecesDevice implements PortDevice<PiecesElement<number>> {
 
   piece(): number {
     return this.segment;
+  }
+
+  rising(): boolean {
+    return true;
   }
 
   height(): number {
@@ -301,6 +307,10 @@ export class HoldDevice implements PortDevice<HoldElement<number>> {
     this.state = piece;
     if (piece === AT_LEAST && this.least === -Infinity) this.state = REGULATING;
     if (piece === AT_GREATEST && this.greatest === Infinity) this.state = REGULATING;
+  }
+
+  rising(): boolean {
+    return true;
   }
 
   height(): number {
@@ -438,6 +448,10 @@ export class PowerDevice implements PortDevice<PowerElement<number>> {
 
   setPiece(piece: number): void {
     this.state = FALLING - piece;
+  }
+
+  rising(): boolean {
+    return false;
   }
 
   height(net: PortNet): number {

@@ -1,75 +1,99 @@
 /** Last resort: trying every combination of pieces and keeping the highest that is consistent. */
 import type { PortDevice } from './device.ts';
 import type { PortNet } from './ports.ts';
-import { activateAll, lineariseAll, stampAll, step, type Settling } from './settle.ts';
+import { activateAll, content, lineariseAll, moveInner, stampAll, step, type Settling } from './settle.ts';
 
 const MOST_DEVICES = 12;
 /** Combinations beyond which the search gives up. */
-const MOST_COMBINATIONS = 50_000;
-const MOST_STEPS = 20;
+const MOST_COMBINATIONS = 20_000;
+const MOST_STEPS = 40;
 const STEP_END = 1e-8;
 
 type Devices = readonly PortDevice<never>[];
 
-/** Newton on fixed pieces from the no-load voltages; true when it ends and every device is content with its piece. */
-function consistent(net: PortNet, devices: Devices, noLoad: Float64Array): boolean {
-  stampAll(net, devices);
-  if (net.pushed) return false;
-  net.v.set(noLoad);
+/** Devices that are tried on every piece, and those that find theirs by themselves (their currents only rise). */
+interface Split {
+  readonly all: Devices;
+  readonly tried: Devices;
+  readonly rising: Devices;
+  readonly noLoad: Float64Array;
+  readonly noLoadPieces: readonly number[];
+}
+
+/** Newton on the tried pieces from no load; true when it ends and every device is content with its piece. */
+function consistent(net: PortNet, split: Split, pieces: readonly number[]): boolean {
+  const { all, rising } = split;
+  all.forEach((device, d) => device.setPiece(split.noLoadPieces[d]!));
+  split.tried.forEach((device, d) => device.setPiece(pieces[d]!));
+  stampAll(net, all);
+  net.v.set(split.noLoad);
   net.system.unknown.fill(0);
-  lineariseAll(net, devices);
+  lineariseAll(net, all);
   for (let i = 0; i < MOST_STEPS; i += 1) {
-    step(net, devices);
-    const change = lineariseAll(net, devices);
-    if (!(change < Infinity)) return false;
-    if (change < STEP_END && !net.flat && !net.system.contradictory) {
-      for (const device of devices) {
-        if (device.want(net, true) !== 0 || device.want(net, false) !== 0) return false;
-      }
-      return true;
+    step(net, all, false);
+    if (moveInner(net, rising, i > MOST_STEPS / 2)) {
+      stampAll(net, all);
+      continue;
+    }
+    const change = lineariseAll(net, all);
+    if (net.pushed || !(change < Infinity)) return false;
+    if (change < STEP_END) {
+      if (net.system.contradictory || net.system.unstable) return false;
+      return content(net, all);
     }
   }
   return false;
 }
 
-function setPieces(devices: Devices, pieces: readonly number[]): void {
-  devices.forEach((device, d) => device.setPiece(pieces[d]!));
-}
-
 /** Goes to the no-load point, from which every combination starts. */
-function start(net: PortNet, devices: Devices): Float64Array {
+function noLoad(net: PortNet, devices: Devices): Split {
+  const rising = devices.filter((device) => device.rising());
   stampAll(net, devices);
-  step(net, devices);
+  step(net, devices, true);
+  for (let i = 0; i < MOST_STEPS && moveInner(net, rising, i > MOST_STEPS / 2); i += 1) {
+    stampAll(net, devices);
+    step(net, devices, true);
+  }
   activateAll(net, devices);
-  return net.v.slice();
+  return {
+    all: devices,
+    tried: devices.filter((device) => !device.rising()),
+    rising,
+    noLoad: net.v.slice(),
+    noLoadPieces: devices.map((device) => device.piece()),
+  };
 }
 
-/** Tries all combinations of pieces; leaves the network at the highest consistent one. */
+/** The n-th combination of pieces. */
+function combination(n: number, counts: readonly number[]): number[] {
+  let rest = n;
+  return counts.map((count) => {
+    const piece = rest % count;
+    rest = (rest - piece) / count;
+    return piece;
+  });
+}
+
+/**
+ * Tries all combinations of the pieces of devices whose current can fall; leaves the network at the consistent one with the
+ * highest voltages.
+ */
 export function enumerate(net: PortNet, devices: Devices, spent: number): Settling {
-  const counts = devices.map((device) => device.pieceCount());
+  const split = noLoad(net, devices);
+  const counts = split.tried.map((device) => device.pieceCount());
   const total = counts.reduce((product, count) => product * count, 1);
-  const noLoad = start(net, devices);
-  const first = devices.map((device) => device.piece());
-  let best: number[] | null = null;
+  let best = -1;
   let highest = -Infinity;
-  if (devices.length <= MOST_DEVICES && total <= MOST_COMBINATIONS) {
+  if (split.tried.length <= MOST_DEVICES && total <= MOST_COMBINATIONS) {
     for (let n = 0; n < total; n += 1) {
-      let rest = n;
-      const pieces = counts.map((count) => {
-        const piece = rest % count;
-        rest = (rest - piece) / count;
-        return piece;
-      });
-      setPieces(devices, pieces);
-      if (!consistent(net, devices, noLoad)) continue;
-      const height = devices.reduce((sum, device) => sum + device.height(net), 0);
+      if (!consistent(net, split, combination(n, counts))) continue;
+      const height = split.tried.reduce((sum, device) => sum + device.height(net), 0);
       if (height > highest) {
         highest = height;
-        best = pieces;
+        best = n;
       }
     }
   }
-  setPieces(devices, best ?? first);
-  const settled = consistent(net, devices, noLoad);
-  return { settled: settled && best !== null, iterations: spent };
+  const settled = consistent(net, split, combination(Math.max(best, 0), counts));
+  return { settled: settled && best >= 0, iterations: spent };
 }

@@ -28,7 +28,7 @@ export class PortNet {
   readonly v: Float64Array;
   /** Voltages of the ports with all unknown currents zero. */
   readonly open: Float64Array;
-  /** Set while tangents of falling currents must be replaced by their values (a step that cannot overshoot). */
+  /** Set while falling currents are kept as they were at the linearisation (a step that cannot overshoot). */
   flat = false;
   /** True when an island was given a current that has no way out. */
   pushed = false;

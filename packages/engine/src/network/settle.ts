@@ -12,6 +12,8 @@ const OUTER_MOVES = 4;
 /** First share of the load in a ramp, and how many shares are tried. */
 const FIRST_STRIDE = 1 / 16;
 const RAMP_TRIES = 60;
+const RAMP_STEPS = 50;
+const LEAST_STRIDE = 1 / 1024;
 
 export interface Settling {
   readonly settled: boolean;
@@ -27,20 +29,23 @@ export function stampAll(net: PortNet, devices: Devices): void {
   net.endStamps();
 }
 
-/** One solution of the linearised ports; flat tangents where the ordinary ones point beyond the tip of a curve. */
-export function step(net: PortNet, devices: Devices): void {
-  net.flat = false;
-  net.beginRows();
-  for (const device of devices) device.rows(net);
-  net.solveRows();
-  if (!net.system.unstable) return;
-  net.flat = true;
+/** One solution of the ports: falling currents `flat` (as they were) or on their tangents. */
+export function step(net: PortNet, devices: Devices, flat: boolean): void {
+  net.flat = flat;
   net.beginRows();
   for (const device of devices) device.rows(net);
   net.solveRows();
 }
 
-function moveInner(net: PortNet, devices: Devices, oneOnly: boolean): boolean {
+/** True when no device wants another piece. */
+export function content(net: PortNet, devices: Devices): boolean {
+  for (const device of devices) {
+    if (device.want(net, true) !== 0 || device.want(net, false) !== 0) return false;
+  }
+  return true;
+}
+
+export function moveInner(net: PortNet, devices: Devices, oneOnly: boolean): boolean {
   let moved = false;
   for (const device of devices) {
     if (device.want(net, true) === 0) continue;
@@ -82,53 +87,79 @@ export function lineariseAll(net: PortNet, devices: Devices): number {
   return change;
 }
 
-/** Newton from the present pieces; `loaded` false leaves the powers out until everything else has settled. */
-function advance(net: PortNet, devices: Devices, startLoaded: boolean): Settling {
+/**
+ * Comes down from the present point to the highest solution.
+ *
+ * With falling currents kept flat, everything else only rises with voltage and has one solution, which lies above the one
+ * looked for; taking the currents anew there and repeating comes down monotonously. From each such point the tangents
+ * are tried: where they lead to a stable point on the same pieces they are right and quick, elsewhere they could jump
+ * past the highest solution and are not followed.
+ */
+function advance(net: PortNet, devices: Devices, startLoaded: boolean, most: number): Settling {
   let loaded = startLoaded;
   let dirty = true;
+  let tangents = false;
   let inner = 0;
   let outer = 0;
-  for (let iteration = 1; iteration <= MOST_STEPS; iteration += 1) {
+  for (let iteration = 1; iteration <= most; iteration += 1) {
     if (dirty) stampAll(net, devices);
-    step(net, devices);
-    if (moveInner(net, devices, inner > FREE_MOVES)) {
-      dirty = true;
-      inner += 1;
-      continue;
-    }
-    if (!loaded) {
-      loaded = true;
-      inner = 0;
-      dirty = activateAll(net, devices);
-      if (dirty) continue;
-    }
-    inner = 0;
-    if (moveOuter(net, devices)) {
-      dirty = true;
-      outer += 1;
-      if (outer > OUTER_MOVES) {
-        lineariseAll(net, devices);
-        outer = 0;
-      }
-      continue;
-    }
     dirty = false;
-    outer = 0;
-    if (lineariseAll(net, devices) < STEP_END && !net.flat) {
+    step(net, devices, !tangents);
+      iteration +
+        (tangents ? ' T ' : ' F ') +
+        net.pushed +
+        net.system.contradictory +
+        net.system.unstable +
+        ' ' +
+        devices
+          .map(
+            (d: any) =>
+              d.regime() +
+              '/' +
+              d.height(net).toFixed(4) +
+              '/' +
+              d.amps(net, false).toFixed(4) +
+              '/' +
+              d.amps(net, true).toFixed?.(4),
+          )
+          .join('  '),
+    );
+    if (tangents) {
+      if (net.system.unstable || !content(net, devices)) {
+        tangents = false;
+        continue;
+      }
+    } else {
+      if (moveInner(net, devices, inner > FREE_MOVES)) {
+        dirty = true;
+        inner += 1;
+        continue;
+      }
+      inner = 0;
+      if (!loaded) {
+        loaded = true;
+        dirty = activateAll(net, devices);
+        if (dirty) continue;
+      }
+      if (moveOuter(net, devices)) {
+        dirty = true;
+        outer += 1;
+        if (outer > OUTER_MOVES) lineariseAll(net, devices);
+        continue;
+      }
+      outer = 0;
+      tangents = true;
+    }
+    if (lineariseAll(net, devices) < STEP_END) {
       return { settled: !net.pushed && !net.system.contradictory, iterations: iteration };
     }
   }
-  return { settled: false, iterations: MOST_STEPS };
+  return { settled: false, iterations: most };
 }
 
-/**
- * Finds the operating point reached from no load downwards.
- *
- * The powers are first left out until batteries and regulators have settled. From there tangents of the falling currents
- * always lie on the side of less load, so the voltages come down onto the highest solution and do not jump past it.
- */
+/** Finds the operating point reached from no load downwards, if it is found within the usual number of steps. */
 export function settle(net: PortNet, devices: Devices): Settling {
-  return advance(net, devices, false);
+  return advance(net, devices, false, MOST_STEPS);
 }
 
 /** The same by a ramp of all loads from nothing to full, keeping the pieces from one share to the next. */
@@ -137,11 +168,11 @@ export function ramp(net: PortNet, devices: Devices, spent: number): Settling {
   let reached = 0;
   let stride = FIRST_STRIDE;
   let loaded = false;
-  for (let tries = 0; tries < RAMP_TRIES; tries += 1) {
+  for (let tries = 0; tries < RAMP_TRIES && stride >= LEAST_STRIDE; tries += 1) {
     const share = Math.min(1, reached + stride);
     const before = devices.map((device) => device.piece());
     for (const device of devices) device.scale(share);
-    const result = advance(net, devices, loaded);
+    const result = advance(net, devices, loaded, RAMP_STEPS);
     iterations += result.iterations;
     if (result.settled) {
       loaded = true;
