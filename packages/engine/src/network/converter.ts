@@ -221,6 +221,8 @@ export class LinkedConverter {
       const nowhere = this.outColumn >= 0 && net.system.powerless[this.outColumn] === 1;
       const raised = above(own, this.cap) || (nowhere && this.cap < NO_CAP);
       if (dead) return this.toward(DEAD, raised || nowhere || above(over, 0), 1);
+      if (nowhere && state === HOLDING && net.amps(this.inColumn) < law.standby)
+        return this.toward(STARVED, true, 1);
       if (raised) return this.toward(CAPPED, true, Math.max(1, own - this.cap));
       return this.toward(VOLTAGE, nowhere || above(over, 0), Math.max(over, 1));
     }

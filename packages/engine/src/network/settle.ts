@@ -105,25 +105,6 @@ function advance(net: PortNet, devices: Devices, startLoaded: boolean, most: num
     if (dirty) stampAll(net, devices);
     dirty = false;
     step(net, devices, !tangents);
-      iteration +
-        (tangents ? ' T ' : ' F ') +
-        net.pushed +
-        net.system.contradictory +
-        net.system.unstable +
-        ' ' +
-        devices
-          .map(
-            (d: any) =>
-              d.regime() +
-              '/' +
-              d.height(net).toFixed(4) +
-              '/' +
-              d.amps(net, false).toFixed(4) +
-              '/' +
-              d.amps(net, true).toFixed?.(4),
-          )
-          .join('  '),
-    );
     if (tangents) {
       if (net.system.unstable || !content(net, devices)) {
         tangents = false;
