@@ -6,6 +6,7 @@ import type {
   LaidWire,
   Operation,
   Placed,
+  Remedy,
   ShortCase,
   Step,
 } from '../contracts/index.ts';
@@ -30,19 +31,29 @@ export const interrupting: Check = {
     if (part === undefined) throw new Error(`no device ${subject.id}`);
     return judge(part, op);
   },
-  remedies: (subject, op) => {
-    const protects = op.parts.get(subject.id)?.ability.protects;
-    if (protects?.type !== 'fuse') return [];
-    return [
-      {
-        title: `class T fuse in place of ${subject.id}`,
-        changes: [{ set: ['parts', subject.id, 'family'], to: 'class-t' }],
-      },
-    ];
-  },
+  remedies: (subject, op) => classT(op, subject.id),
   failing: example('blade-f', '1 kA'),
   passing: example('class-t', '20 kA'),
 };
+
+/** A class T fuse that says 20 kA; opening times that were given belonged to the fuse before it. */
+function classT(op: Operation, id: Id): readonly Remedy[] {
+  const part = op.parts.get(id);
+  if (part?.ability.protects?.type !== 'fuse') return [];
+  const gone = ['curve', 'clearing', 'cold-resistance', 'heat-factor'].filter((field) =>
+    part.read.given(field),
+  );
+  return [
+    {
+      title: `class T fuse that breaks 20 kA in place of ${id}`,
+      changes: [
+        { set: ['parts', id, 'family'], to: 'class-t' },
+        { set: ['parts', id, 'interrupts'], to: '20 kA' },
+        ...gone.map((field) => ({ remove: ['parts', id, field] })),
+      ],
+    },
+  ];
+}
 
 function example(family: string, interrupts: string): string {
   return `loomwright: 1
