@@ -75,10 +75,8 @@ function whenFull(battery: Battery, op: Operation, s: Solved): number {
   for (const p of op.parts.values()) {
     const { generates, converts } = p.ability;
     if (generates !== undefined && closed.has(refOf(p.id, generates.plus))) {
-      most = Math.max(
-        most,
-        s.voltsRange(refOf(p.id, generates.plus), refOf(p.id, generates.minus))?.[1] ?? 0,
-      );
+      const now = s.voltsRange(refOf(p.id, generates.plus), refOf(p.id, generates.minus))?.[1] ?? 0;
+      most = Math.max(most, now, atLimit(s, p.id) ? setPoint(op, s) : 0);
     }
     if (converts !== undefined && s.isOn(p.id) && closed.has(refOf(p.id, converts.outPlus))) {
       most = Math.max(most, converts.setVolts.sourced.value);
@@ -86,6 +84,14 @@ function whenFull(battery: Battery, op: Operation, s: Solved): number {
   }
   return most;
 }
+
+const atLimit = (s: Solved, id: string): boolean => s.regime(id, 0) === 'greatest';
+
+/** What a supply at its limit goes up to once less is taken, V; 0 where nobody measured it. */
+const setPoint = (op: Operation, s: Solved): number =>
+  op.windows().find((w) => w.state === s.condition.state)?.envelope[1] ??
+  op.stateFacts(s.condition.state)?.posts.max?.sourced.value ??
+  0;
 
 /** Less than this stands across a closed contact, V. */
 const CLOSED_V = 0.5;

@@ -27,7 +27,7 @@ import {
 } from './support/charger.ts';
 import { keyOnExample, settledExample } from './support/examples.ts';
 import { absent, judgement, missing, present, step } from './support/judgement.ts';
-import { modeNeeds } from './support/needs.ts';
+import { modeNeeds, roleNeeds } from './support/needs.ts';
 import { batteries, dischargeSteps, shortest } from './support/no-start.ts';
 import { A, capital, handWords, inState, listed, time, until, V } from './support/words.ts';
 import { whole } from './support/worst.ts';
@@ -51,10 +51,10 @@ export const enable: Check = {
   judge(subject, op) {
     const [what = '', id = ''] = subject.id.split('/');
     const charger = chargerById(op, id);
-    const needs = modeNeeds(charger);
+    const needs = [...modeNeeds(charger), ...roleNeeds(charger)];
     if (needs.length > 0) {
       return missing(
-        `When ${charger.part.label} charges cannot be said: nobody has said what switches it on.`,
+        `When ${charger.part.label} charges cannot be said: ${listed(needs.map((n) => n.basis.label))} not given.`,
         needs,
         { about: [id] },
       );
@@ -84,7 +84,9 @@ function onlyRunning(charger: Charger, op: Operation): Judgement {
   const unknown = statesUnknown(op, points);
   const idle = whole(op).filter((s) => op.stateFacts(s.condition.state)?.running === false);
   const charging = idle.filter((s) => charges(s, charger));
-  const certain = charging.filter((s) => !unknown.some((u) => u.state.id === s.condition.state));
+  const certain = charging.filter(
+    (s) => !s.condition.unknownLive || !unknown.some((u) => u.state.id === s.condition.state),
+  );
   const shared = {
     restsOn: chargerBases(charger),
     limits: present(points.map((p) => p.ability.signals?.liveBasis)),

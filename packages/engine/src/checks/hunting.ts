@@ -2,6 +2,7 @@
 import type {
   Basis,
   Check,
+  Id,
   Judgement,
   Operation,
   Remedy,
@@ -59,7 +60,7 @@ function judge(charger: Charger, op: Operation): Judgement {
   const hunts = windows.flatMap(huntsOf).toSorted((a, b) => a.distance - b.distance);
   const inside = hunts.filter((h) => h.distance < 0);
   const cycles = whole(op).filter(
-    (s) => op.stateFacts(s.condition.state)?.running === true && pulses(s, charger),
+    (s) => op.stateFacts(s.condition.state)?.running === true && pulses(s, charger.part.id),
   );
   const near = hunts[0] ?? null;
   if (inside.length === 0 && cycles.length === 0) return steady(charger, op, windows, near);
@@ -73,9 +74,9 @@ function huntsOf(window: Window): readonly Hunt[] {
     .map(({ from, to }) => ({ window, from, to, distance: Math.max(from - greatest, least - to) }));
 }
 
-function pulses(s: Solved, charger: Charger): boolean {
+function pulses(s: Solved, id: Id): boolean {
   if (!isCycling(s)) return false;
-  const duty = s.cycle?.duty.get(charger.part.id) ?? 0;
+  const duty = s.cycle?.duty.get(id) ?? 0;
   return duty > 0 && duty < 1;
 }
 
@@ -101,7 +102,14 @@ function steady(charger: Charger, op: Operation, windows: readonly Window[], nea
     limit: { value: null, unit: '', words: 'nowhere' },
     margin,
     working:
-      at === null ? [] : [...powerSteps(charger), ...feedSteps(at, charger), ...widestLoop(charger, at)],
+      at === null
+        ? []
+        : [
+            ...powerSteps(charger),
+            ...feedSteps(at, charger),
+            ...widestLoop(charger, at),
+            ...eitherSteps(windows),
+          ],
     restsOn: bases(
       charger,
       op,
@@ -109,6 +117,23 @@ function steady(charger: Charger, op: Operation, windows: readonly Window[], nea
     ),
     about: [charger.part.id, ...loopWires(charger)],
   });
+}
+
+/** Set points inside the envelope at which what came before decides whether it is on. */
+function eitherSteps(windows: readonly Window[]): readonly Step[] {
+  return windows.flatMap((w) =>
+    w.spans
+      .filter((p) => p.outcome === 'depends' && p.to > w.envelope[0] && p.from < w.envelope[1])
+      .map((p) => {
+        const [from, to] = [Math.max(p.from, w.envelope[0]), Math.min(p.to, w.envelope[1])];
+        return step(
+          'on and off are both stable',
+          `${inState(w.state)}, from ${V(from)} to ${V(to)}`,
+          to - from,
+          'V',
+        );
+      }),
+  );
 }
 
 /** A point at which the loop carries the charger's current. */
@@ -311,7 +336,7 @@ function remedies(charger: Charger, op: Operation): readonly Remedy[] {
 /** Less output: what the loop carries without hunting, and less. */
 function smaller(charger: Charger, op: Operation): readonly Remedy[] {
   const { current, setVolts, efficiency } = charger.does;
-  const at = settledOn(charger, op) ?? whole(op).find((s) => pulses(s, charger)) ?? null;
+  const at = settledOn(charger, op) ?? whole(op).find((s) => pulses(s, charger.part.id)) ?? null;
   const limit = loopLimit(charger);
   const watts = greatestPower(charger);
   if (current === null || at === null || limit === null || watts === null) return [];

@@ -150,9 +150,18 @@ function levels(charger: Charger, op: Operation): Judgement {
   });
 }
 
-/** Outcomes of a state in which the charger is told to run, one by one. */
+/** Outcomes of a state in which the charger is told to run and its feed is closed, one by one. */
 function wanted(charger: Charger, op: Operation, state: StateId): readonly Solved[] {
-  return whole(op).filter((s) => s.condition.state === state && enabled(s, charger) === true);
+  return whole(op).filter(
+    (s) => s.condition.state === state && enabled(s, charger) === true && supplied(s, charger),
+  );
+}
+
+/** A switch in the feed that stands open is no want of volts. */
+function supplied(s: Solved, charger: Charger): boolean {
+  const { feed } = charger;
+  const source = feed === null ? null : s.volts(feed.plus, feed.minus);
+  return source === null || (inputVolts(s, charger) ?? 0) > source / 2;
 }
 
 function starting(charger: Charger, op: Operation, state: StateId): Judgement {

@@ -24,7 +24,10 @@ export const supplyPointLimit: Check = {
 };
 
 const points = (op: Operation): readonly Placed[] =>
-  [...op.parts.values()].filter((p) => p.ability.signals !== undefined);
+  [...op.parts.values()].filter((p) => {
+    const { signals } = p.ability;
+    return signals !== undefined && op.wiresAt(`${p.id}.${signals.out}`).length > 0;
+  });
 
 function judge(point: Placed, op: Operation): Judgement {
   const { signals } = point.ability;

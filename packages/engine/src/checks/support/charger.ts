@@ -59,7 +59,9 @@ function chargerOf(part: Placed, op: Operation): readonly Charger[] {
 export const vehicleFed = (op: Operation): readonly Charger[] =>
   chargers(op).filter((c) => {
     const { stores, generates } = c.feed?.part.ability ?? {};
-    return stores?.role === 'vehicle' || generates?.role === 'vehicle-supply';
+    // A battery of which nobody said what it is may be the vehicle's.
+    const role = stores === undefined ? undefined : stores.role;
+    return role === 'vehicle' || role === null || generates?.role === 'vehicle-supply';
   });
 
 export const chargerById = (op: Operation, id: string): Charger => {

@@ -123,6 +123,7 @@ const joined = (title: string, variable: boolean): string =>
     top: {
       vehicle: `{ supply: alternator, variable-voltage: ${variable ? 'yes' : 'no'}, automatic-stop: no }`,
     },
+    ...(variable ? { survey: { overrun: '{ posts: { min: 15 V, typical: 15.4 V, max: 15.9 V } }' } } : {}),
     parts: {
       'house-battery':
         '{ kind: battery, at: locker, role: house, chemistry: lifepo4, capacity: 200 Ah, charge-limit: 200 A, opens: { both: above 15.6 V } }',

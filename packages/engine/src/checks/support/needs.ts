@@ -43,8 +43,17 @@ export function chargerNeeds(c: Charger): readonly Need[] {
   return [
     ...(c.does.current === null ? [partNeed(c.part.id, 'current', 'its power follows from it')] : []),
     ...modeNeeds(c),
+    ...roleNeeds(c),
   ];
 }
+
+/** Whether the vehicle's battery feeds it, where nobody said which battery that is. */
+export const roleNeeds = (c: Charger): readonly Need[] => {
+  const battery = c.feed?.part;
+  return battery?.ability.stores?.role === null
+    ? [partNeed(battery.id, 'role', 'whether the engine charges it follows from what battery it is')]
+    : [];
+};
 
 /** What switches it on, where nobody said. */
 export const modeNeeds = (c: Charger): readonly Need[] =>

@@ -6,6 +6,7 @@ import { van } from '../support/examples.ts';
 export const own = checks.filter((c) =>
   [
     'hunting',
+    'chatter',
     'input-window',
     'drop',
     'output-drop',
