@@ -1,0 +1,30 @@
+/** Headers of every answer: what a page may load and do. Nothing comes from or goes to another host. */
+
+const POLICY = [
+  "default-src 'self'",
+  "script-src 'self'",
+  "style-src 'self'",
+  "img-src 'self' blob: data:",
+  "font-src 'self'",
+  "connect-src 'self'",
+  "worker-src 'self'",
+  "manifest-src 'self'",
+  "object-src 'none'",
+  "base-uri 'none'",
+  "form-action 'none'",
+  "frame-ancestors 'none'",
+].join('; ');
+
+export const HEADERS: Readonly<Record<string, string>> = {
+  'content-security-policy': POLICY,
+  'x-content-type-options': 'nosniff',
+  'x-frame-options': 'DENY',
+  'referrer-policy': 'no-referrer',
+  'cross-origin-opener-policy': 'same-origin',
+  'cross-origin-resource-policy': 'same-origin',
+  'permissions-policy': 'camera=(), geolocation=(), microphone=(), payment=(), usb=()',
+  'cache-control': 'no-store',
+};
+
+/** For files that people brought: shown, never run. */
+export const SANDBOX = "default-src 'none'; sandbox";

@@ -1,0 +1,86 @@
+/** A running server on this machine's own addresses. */
+import { createServer, type Server } from 'node:http';
+import type { FastifyInstance } from 'fastify';
+import { createApp, type AppOptions } from './http/app.ts';
+import { Problem } from './problem.ts';
+import { openStore, type StoreOptions } from './store/open.ts';
+
+/**
+ * Always the same port: what a browser keeps until it can be saved belongs to the address with its port, and would not be
+ * shown under another. A port without a registered service (IANA).
+ */
+export const PORT = 4817;
+
+export interface ServeOptions extends Omit<AppOptions, 'canonical'> {
+  readonly folder: string;
+  /** 0: any free one, for tests. */
+  readonly port?: number;
+  readonly store?: StoreOptions;
+}
+
+export interface Running {
+  readonly url: string;
+  readonly folder: string;
+  /** Lets running requests end, closes the store, gives the folder free. */
+  stop(): Promise<void>;
+}
+
+/** Opens the store and serves it on 127.0.0.1 and, where there is one, on ::1. Throws problems in plain words. */
+export async function startServer(options: ServeOptions): Promise<Running> {
+  const store = await openStore(options.folder, options.store);
+  let second: Server | null = null;
+  try {
+    const app = await createApp(store, { ...options, canonical: '127.0.0.1' });
+    app.addHook('onClose', async () => await store.close());
+    const port = await listen(app, options.port ?? PORT);
+    second = await listenToo(app, port);
+    const stop = once(async () => {
+      second?.close();
+      second?.closeIdleConnections();
+      await app.close();
+      second?.closeAllConnections();
+    });
+    return { url: `http://127.0.0.1:${port}/`, folder: options.folder, stop };
+  } catch (error) {
+    await store.close();
+    throw error;
+  }
+}
+
+async function listen(app: FastifyInstance, port: number): Promise<number> {
+  try {
+    await app.listen({ host: '127.0.0.1', port });
+  } catch (error) {
+    throw (error as { code?: string }).code === 'EADDRINUSE' ? portTaken(port, error) : error;
+  }
+  const [address] = app.addresses();
+  return typeof address === 'object' ? address.port : port;
+}
+
+/** The same on IPv6, for browsers that try it first; machines without it do without. */
+async function listenToo(app: FastifyInstance, port: number): Promise<Server | null> {
+  const server = createServer({ requestTimeout: 300_000 }, (request, response) =>
+    app.routing(request, response),
+  );
+  return await new Promise((resolve) => {
+    server.once('error', () => resolve(null));
+    server.listen({ host: '::1', port, ipv6Only: true }, () => resolve(server));
+  });
+}
+
+function once(deed: () => Promise<void>): () => Promise<void> {
+  let doing: Promise<void> | null = null;
+  return async () => await (doing ??= deed());
+}
+
+const portTaken = (port: number, cause: unknown): Problem =>
+  new Problem(
+    {
+      code: 'already-served',
+      status: 503,
+      title: 'The port is taken.',
+      detail: `Another program listens on port ${port} of this machine.`,
+      todo: `If it is Loomwright, open http://127.0.0.1:${port}/. If not, choose another port with --port, and keep to it: a browser shows unsaved changes only under the port they were made with.`,
+    },
+    cause,
+  );
