@@ -3,9 +3,9 @@ import type { Check, Judgement, LaidWire, Operation, Practice, Remedy } from '..
 import { TOPICS } from '../practices/index.ts';
 import { formatSize, parseSize } from '../quantity/index.ts';
 import { smallestConductor, type Sourced } from '../reference/index.ts';
-import { sustainedInto } from './support/flow.ts';
 import { need } from './support/figures-needed.ts';
 import { judgement, missing, step } from './support/judgement.ts';
+import { continuousInWire } from './support/loading.ts';
 import { amps, metres, square } from './support/short-text.ts';
 
 export const mechanicalSize: Check = {
@@ -124,8 +124,9 @@ function excuseOf(wire: LaidWire, op: Operation, rule: Rule): string | null {
   if (length !== null && length <= rule.shorterThan * (1 + 1e-9))
     return `shorter than ${metres(rule.shorterThan)}`;
   if (rule.below === 0) return null;
-  const flow = sustainedInto(op, wire);
-  return flow !== null && flow.amps < rule.below ? `a circuit of less than ${amps(rule.below)}` : null;
+  // The rule speaks of the current that flows, not of what the device would allow.
+  const flows = continuousInWire(op, wire.id).amps;
+  return flows < rule.below ? `a circuit of less than ${amps(rule.below)}` : null;
 }
 
 function says(

@@ -58,7 +58,17 @@ export const continuousInWire = (op: Operation, wire: Id): Continuous =>
 
 /** Through a protective device. */
 export const continuousInDevice = (op: Operation, device: Id): Continuous =>
-  continuous(op, device, (s) => s.partMost(device, 0));
+  continuous(op, device, (s) => lastingInDevice(s, device));
+
+/**
+ * What heats a device, A. Of a cycle the root mean square, as √(greatest × mean): exact for a current that is on or off, and
+ * never below it otherwise.
+ */
+function lastingInDevice(solved: Solved, device: Id): number {
+  const most = Math.abs(solved.partMost(device, 0));
+  if (solved.outcome !== 'cycle' && solved.outcome !== 'irregular') return most;
+  return Math.sqrt(most * Math.min(most, Math.abs(solved.partAmps(device, 0))));
+}
 
 function continuous(op: Operation, id: Id, of: (s: Solved) => number): Continuous {
   const solved = greatestOver(lastingOf(op), of);
