@@ -36,7 +36,7 @@ export function printValue(value: number | null, unit: string, trim = false): st
   if (value === null || Number.isNaN(value)) return 'no figure';
   if (unit === 'Ω/m') return `${figures(value * 1000)}${NO_BREAK_SPACE}mΩ/m`;
   if (unit === 'mV') return `${plain(value, 1)}${NO_BREAK_SPACE}mV`;
-  if (unit === 'mm') return `${plain(value, 1)}${NO_BREAK_SPACE}mm`;
+  if (unit === 'mm') return `${plain(value, Math.abs(value) < 9.95 ? 1 : 0)}${NO_BREAK_SPACE}mm`;
   if (unit === '%') return `${plain(value, Math.abs(value) < 99.95 ? 1 : 0)}${NO_BREAK_SPACE}%`;
   const known = UNITS[unit];
   if (known === undefined) return unit === '' ? figures(value) : `${figures(value)}${NO_BREAK_SPACE}${unit}`;

@@ -54,6 +54,11 @@ const unclosed = (copy: Build) => [hunting(copy), finding('ampacity/feed', 'open
 
 const beyondReach = (copy: Build) => [hunting(copy), finding('reach/feed', 'danger', -0.7)];
 
+const waiting = (copy: Build) => [
+  hunting(copy),
+  finding('rating/feed', areaOf(copy) < 50 ? 'open' : 'met', null, areaOf(copy) < 50 ? 'unconfirmed' : null),
+];
+
 describe('size: auto', () => {
   it('takes the smallest size that nothing larger betters, and names what the next smaller one fails', () => {
     const auto = sizeAuto(build(['10 mm2', '16 mm2', '25 mm2', '35 mm2']), (copy) => [hunting(copy)]);
@@ -95,16 +100,7 @@ describe('size: auto', () => {
   });
 
   it('names a smaller size that only waits for a table to be confirmed', () => {
-    const judge = (copy: Build) => [
-      hunting(copy),
-      finding(
-        'rating/feed',
-        areaOf(copy) < 50 ? 'open' : 'met',
-        null,
-        areaOf(copy) < 50 ? 'unconfirmed' : null,
-      ),
-    ];
-    const auto = sizeAuto(build(['16 mm2', '25 mm2', '35 mm2', '50 mm2']), judge);
+    const auto = sizeAuto(build(['16 mm2', '25 mm2', '35 mm2', '50 mm2']), waiting);
     expect(auto?.size.areaMm2).toBe(50);
     expect(auto?.governedBy).toBe('rating/feed');
     expect(auto?.onceConfirmed?.areaMm2).toBe(25);
