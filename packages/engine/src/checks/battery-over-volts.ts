@@ -1,5 +1,5 @@
 /** Vehicle batteries in series: each 12 V block against the voltage at which it gasses. */
-import type { Check, Id, Judgement, Operation } from '../contracts/index.ts';
+import type { Check, Id, Judgement, Operation, Solved } from '../contracts/index.ts';
 import { TOPICS } from '../practices/index.ts';
 import { halfLoadedExample, pairExample } from './support/examples-energy.ts';
 import { judgement, present, step } from './support/judgement.ts';
@@ -34,13 +34,25 @@ function stacked(op: Operation): readonly Battery[] {
   return batteries(op, 'vehicle').filter((b) => inSeries.has(b.part.id));
 }
 
+/**
+ * While one current passes all of the stack and all take all they can, how they share the volts follows from nothing that is
+ * known: like batteries share alike. null: something is fed from the middle.
+ */
+function shared(op: Operation, s: Solved, mates: readonly Id[], battery: Battery): number | null {
+  const stack = mates.map((id) => batteryById(op, id));
+  const amps = stack.map((b) => netAmps(s, b));
+  const own = netAmps(s, battery);
+  if (amps.some((a) => Math.abs(a - own) > 0.01 * Math.max(Math.abs(own), 0.1))) return null;
+  return stack.reduce((sum, b) => sum + (s.voltsRange(b.plus, b.minus)?.[1] ?? 0), 0) / stack.length;
+}
+
 function judge(battery: Battery, op: Operation): Judgement {
   const { part } = battery;
   const mates = stacksOf(op).find((group) => group.includes(part.id)) ?? [part.id];
   const blocks = Math.max(1, Math.round(nominalOf(op, 'vehicle') / mates.length / 12));
   const most = MOST_PER_BLOCK * blocks;
   const worst = worstOf(whole(op), (s) => {
-    const volts = s.voltsRange(battery.plus, battery.minus)?.[1];
+    const volts = shared(op, s, mates, battery) ?? s.voltsRange(battery.plus, battery.minus)?.[1];
     // Only what charges it harms it.
     return volts === undefined || netAmps(s, battery) < 0
       ? null

@@ -5,7 +5,7 @@ import { vehicleFed } from './support/charger.ts';
 import { smallerOutput } from './support/charger-remedies.ts';
 import { converterHeldExample, converterOverExample } from './support/examples-energy.ts';
 import { absent, atMost, judgement, missing, present, step } from './support/judgement.ts';
-import { chargerDraws, loadDraws, supplies } from './support/surplus.ts';
+import { chargerDraws, loadDraws, suppliesIn } from './support/surplus.ts';
 import { A, capital, inState } from './support/words.ts';
 
 export const converterLimit: Check = {
@@ -28,13 +28,9 @@ export const converterLimit: Check = {
 /** Running states that a converter feeds. */
 const fed = (op: Operation): readonly StateFacts[] => op.states.filter((s) => s.supply === 'converter');
 
-/** Supplies that work in those states: what can give something while an alternator runs is none of them. */
+/** The supplies that work in those states; where one has a limit, that one. */
 function converters(op: Operation): readonly Placed[] {
-  const corner = op.corners.find((c) => c.id === 'weak');
-  const turning = op.states.filter((s) => s.supply === 'alternator');
-  const all = supplies(op).filter(
-    (p) => corner === undefined || !turning.some((s) => p.ability.generates?.limit(s, corner) !== null),
-  );
+  const all = [...new Set(fed(op).flatMap((s) => suppliesIn(op, s)))];
   const limited = all.filter((p) => fed(op).some((s) => casesOf(p, s, op).length > 0));
   return limited.length > 0 ? limited : all;
 }

@@ -20,6 +20,7 @@ import { huntingExample, settledExample } from './support/examples.ts';
 import { loopHops } from './support/feed.ts';
 import { judgement, missing, present, step } from './support/judgement.ts';
 import { chargerNeeds, wayNeeds } from './support/needs.ts';
+import { supplyBases } from './support/surplus.ts';
 import { thicker } from './support/sizes.ts';
 import { A, capital, inState, listed, ohm, percent, time, V } from './support/words.ts';
 import { isCycling, whole } from './support/worst.ts';
@@ -319,7 +320,7 @@ function bases(charger: Charger, op: Operation, states: readonly StateId[]): rea
   const facts = [...new Set(states)].flatMap((id) => op.stateFacts(id) ?? []);
   return present([
     ...chargerBases(charger),
-    ...facts.flatMap((f) => [f.posts.min, f.posts.max, f.output, f.ownLoad]),
+    ...facts.flatMap((f) => [f.posts.min, f.posts.max, ...supplyBases(op, f)]),
     ...feedBases(op, charger),
   ]);
 }

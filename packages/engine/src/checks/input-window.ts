@@ -27,6 +27,7 @@ import { judgement, missing, present, step } from './support/judgement.ts';
 import { usualMost } from './support/limits.ts';
 import { feedBases, feedSteps, loopWires } from './support/loop.ts';
 import { chargerNeeds, modeNeeds, wayNeeds } from './support/needs.ts';
+import { supplyBases } from './support/surplus.ts';
 import { thicker } from './support/sizes.ts';
 import { capital, inState, listed, V, whereWords } from './support/words.ts';
 import { isSettled, whole, worstOf } from './support/worst.ts';
@@ -281,5 +282,11 @@ function beside(charger: Charger, other: Charger, op: Operation): Judgement {
 
 function bases(charger: Charger, op: Operation, state: StateId): readonly Basis[] {
   const facts = op.stateFacts(state);
-  return present([...chargerBases(charger), facts?.posts.min, facts?.posts.max, ...feedBases(op, charger)]);
+  return present([
+    ...chargerBases(charger),
+    facts?.posts.min,
+    facts?.posts.max,
+    ...(facts === null ? [] : supplyBases(op, facts)),
+    ...feedBases(op, charger),
+  ]);
 }

@@ -7,7 +7,7 @@ import { absent, judgement, missing, present, step } from './support/judgement.t
 import type { Discharge } from './support/no-start.ts';
 import { batteries, dischargeSteps, shortest } from './support/no-start.ts';
 import type { Draw } from './support/surplus.ts';
-import { chargerDraws, loadDraws, supplies } from './support/surplus.ts';
+import { chargerDraws, loadDraws, supplies, suppliesIn } from './support/surplus.ts';
 import { runningStates, vehicleFed } from './support/charger.ts';
 import { chargerNeeds } from './support/needs.ts';
 import { A, Ah, capital, inState, listed, percent, time, until } from './support/words.ts';
@@ -37,7 +37,7 @@ const HIGH_SHARE = 0.8;
 
 function judge(facts: StateFacts, op: Operation): Judgement {
   const found = working(facts, op);
-  if (found === null) return unlimited(supplies(op)[0], facts);
+  if (found === null) return unlimited(suppliesIn(op, facts)[0] ?? supplies(op)[0], facts);
   const { supply, limit } = found;
   const needs = vehicleFed(op).flatMap(chargerNeeds);
   if (needs.length > 0) {

@@ -3,6 +3,7 @@ import type { Basis, Operation, Placed, StateFacts } from '../../contracts/index
 import type { Charger } from './charger.ts';
 import { charges, greatestPower, vehicleFed } from './charger.ts';
 import { feedOf, loadTerminals } from './feed.ts';
+import { present } from './judgement.ts';
 import { feedOhms } from './loop.ts';
 import { whole } from './worst.ts';
 
@@ -16,6 +17,16 @@ export interface Draw {
 
 export const supplies = (op: Operation): readonly Placed[] =>
   [...op.parts.values()].filter((p) => p.ability.generates?.role === 'vehicle-supply');
+
+/** Supplies of the sort that works in a state: what has a limit while another sort feeds is none of them. */
+export function suppliesIn(op: Operation, state: StateFacts): readonly Placed[] {
+  const corner = op.corners.find((c) => c.id === 'weak');
+  const others = op.states.filter((s) => s.supply !== 'off' && s.supply !== state.supply);
+  return supplies(op).filter(
+    (p) =>
+      corner === undefined || !others.some((s) => (p.ability.generates?.limit(s, corner) ?? null) !== null),
+  );
+}
 
 /** Least set point of a state, V: what the charger is fed with at worst. */
 export function leastPosts(op: Operation, state: StateFacts): number | null {
@@ -62,4 +73,22 @@ export function loadDraws(op: Operation): readonly Draw[] {
       feed?.part.ability.generates?.role === 'vehicle-supply';
     return vehicle ? [{ part, amps: c.amps.sourced.value, how: 'at rating', bases: [c.amps] }] : [];
   });
+}
+
+const BATTERY_FIELDS = ['resistance', 'settled-resistance', 'rest'];
+
+/** What the volts at the posts rest on once the supply is at its limit: its output, the vehicle's load, its batteries. */
+export function supplyBases(op: Operation, state: StateFacts): readonly Basis[] {
+  const corner = op.corners.find((c) => c.id === 'weak');
+  const limits = suppliesIn(op, state).map((p) =>
+    corner === undefined ? null : (p.ability.generates?.limit(state, corner) ?? null),
+  );
+  const cells = [...op.parts.values()]
+    .filter((p) => p.ability.stores?.role === 'vehicle')
+    .flatMap((p) => BATTERY_FIELDS.map((f) => (f in p.kind.fields ? p.read.quantity(f) : null)));
+  return present([
+    ...limits.flatMap((l) => [l, ...(l?.from ?? [])]),
+    state.surveyedLoad ?? state.ownLoad,
+    ...cells,
+  ]);
 }

@@ -1,5 +1,7 @@
 /** Documents of the worked cases. */
 import { checks } from '../registry.ts';
+import { pairExample } from '../support/examples-energy.ts';
+import { liveBeyondExample } from '../support/examples-negative.ts';
 import { van } from '../support/examples.ts';
 
 /** The checks of this half: function, supply, batteries, negative. */
@@ -188,3 +190,11 @@ requires:
   - charges only while the engine runs
   - the owner can stop charging
 `;
+
+export const pair = pairExample;
+
+/** A relay joins house and vehicle behind the breaker at the vehicle battery. */
+export const joinedBehindBreaker = liveBeyondExample.replace(
+  /feed-fuse: \{.*\}/,
+  'feed-fuse: { kind: breaker, at: bonnet, rating: 60 A, reset: manual, interrupts: 5 kA }',
+);

@@ -114,3 +114,24 @@ describe('what nobody gave stays open', () => {
     expect(f.needs.length).toBeGreaterThan(0);
   });
 });
+
+describe('a tripped breaker', () => {
+  it('that leaves its wire live from the house is advice, and a fault where the build asks', () => {
+    const asked = '\nrequires:\n  - a tripped breaker leaves nothing live beyond it\n';
+    const plain = findingOf(texts.joinedBehindBreaker, 'still-live/feed-fuse');
+    expect([plain.verdict, plain.value.value]).toEqual(['advice', expect.closeTo(13.2, 0)]);
+    expect(plain.about).toContain('house-battery');
+    expect(findingOf(texts.joinedBehindBreaker + asked, 'still-live/feed-fuse').verdict).toBe('fault');
+  });
+});
+
+describe('two like batteries in series', () => {
+  it('share the volts of the stack', () => {
+    const [upper, lower] = ['vehicle-battery', 'lower-battery'].map((id) =>
+      findingOf(texts.pair, `battery-over-volts/${id}`),
+    );
+    expect(upper?.verdict).toBe('met');
+    expect(upper?.value.value).toBeCloseTo(14.3, 1);
+    expect(upper?.value.value).toBeCloseTo(lower?.value.value ?? 0, 6);
+  });
+});
