@@ -17,6 +17,9 @@ const read = (answers: Answers) => {
   return designText(facts);
 };
 
+const line = (text: string, start: string) =>
+  text.split('\n').find((each) => each.trim().startsWith(start)) ?? '';
+
 describe('the first design', () => {
   it('reads without a word of complaint, whatever is known', () => {
     let count = 0;
@@ -56,8 +59,6 @@ describe('the first design', () => {
       return: 'cable',
       stock: '35 mm2',
     });
-    const line = (text: string, start: string) =>
-      text.split('\n').find((each) => each.trim().startsWith(start)) ?? '';
     expect(line(known.text, 'vehicle:')).toContain('# given');
     expect(line(known.text, '- { from: take-off')).toMatch(/3\.6 m.*# given/);
     expect(line(known.text, 'charger:')).toContain('# given');
