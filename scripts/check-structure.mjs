@@ -6,7 +6,7 @@ import { root } from './ensure.mjs';
 // A file imports only from rooms above its own in this list, and from its own.
 const ROOMS = [
   'quantity', 'reference', 'contracts', 'document', 'network', 'devices', 'kinds', 'wiring', 'conditions', 'operate',
-  'practices', 'checks', 'remedies', 'sizing', 'facts', 'report', 'session', 'index.ts',
+  'practices', 'checks', 'remedies', 'sizing', 'facts', 'report', 'drawing', 'session', 'index.ts',
 ];
 const MAY_ASK_KIND = new Set(['document', 'kinds']);
 const engine = join(root, 'packages/engine/src');

@@ -25,6 +25,8 @@ export interface Glyph {
   readonly below: number;
   /** Half of its width: leads end here, mm. */
   readonly half: number;
+  /** Height at which a mechanical link meets it, mm. */
+  readonly link?: number;
 }
 
 /** One current path through a part: a row from a terminal on the left to one on the right, the glyph between them. */

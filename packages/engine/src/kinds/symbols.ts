@@ -46,6 +46,7 @@ const contactGlyph = (strokes: readonly Stroke[], above: number): Glyph => ({
   above,
   below: 1,
   half: 2.5,
+  link: -1.3,
 });
 
 /** A contact moved by hand. */
@@ -53,7 +54,11 @@ export const switchGlyph = contactGlyph([BLADE, ...GRIP], 3.4);
 /** A contact moved by a coil. */
 export const contactGlyphOf = (closedAtRest: boolean): Glyph =>
   closedAtRest
-    ? contactGlyph([{ d: 'M2.5 0L-2.9 1.3', weight: 0.5 }, { d: 'M-2.5 0V2.1' }], 1)
+    ? {
+        ...contactGlyph([{ d: 'M2.5 0L-2.9 1.3', weight: 0.5 }, { d: 'M-2.5 0V2.1' }], 1),
+        below: 2.1,
+        link: 0.7,
+      }
     : contactGlyph([BLADE], 2.6);
 /** A contact that isolates: a bar at the fixed contact. */
 export const isolatorGlyph = contactGlyph([BLADE, { d: 'M-2.5-1.2V1.2' }, ...GRIP], 3.4);
@@ -73,6 +78,7 @@ export const coilGlyph: Glyph = {
   above: 1.7,
   below: 1.7,
   half: 2.6,
+  link: 1.7,
 };
 
 const CIRCLE: Stroke = { d: 'M-3.4 0a3.4 3.4 0 1 0 6.8 0a3.4 3.4 0 1 0-6.8 0Z', fill: 'paper' };

@@ -1,0 +1,124 @@
+/**
+ * Which end of a wire is drawn west and which east. Between places the forward end leaves east; inside a place current runs from
+ * west to east, except that a chain of parts in line is turned where its end leaves towards the nose.
+ */
+import type { Id } from '../../contracts/index.ts';
+import type { SubjectEnd, SubjectWire } from '../subject.ts';
+
+/** True: drawn from `from` (west) to `to` (east). */
+export type Orientation = ReadonlyMap<Id, boolean>;
+
+/** Both ends of the current path that a terminal lies on in a part with two wires; null for anything else. */
+export type InLine = (part: Id) => boolean;
+
+interface Ends {
+  readonly wire: SubjectWire;
+  readonly part: Id;
+}
+
+export function orient(
+  wires: readonly SubjectWire[],
+  placeOf: (part: Id) => number,
+  inLine: InLine,
+): Orientation {
+  const forward = new Map<Id, boolean>();
+  const fixed: SubjectWire[] = [];
+  for (const wire of wires) {
+    const apart = placeOf(wire.from.part) - placeOf(wire.to.part);
+    forward.set(wire.id, apart === 0 ? byDepth(wire) : apart < 0);
+    if (apart !== 0) fixed.push(wire);
+  }
+  const at = wiresByPart(wires);
+  const done = turnChains(at, fixed, forward, inLine);
+  for (const wire of wires) {
+    if (!done.has(wire.id)) agree(chainOf(wire, at, inLine), done, forward);
+  }
+  return forward;
+}
+
+type ByPart = ReadonlyMap<Id, readonly SubjectWire[]>;
+
+function wiresByPart(wires: readonly SubjectWire[]): ByPart {
+  const at = new Map<Id, SubjectWire[]>();
+  for (const wire of wires) {
+    for (const part of [wire.from.part, wire.to.part]) at.set(part, [...(at.get(part) ?? []), wire]);
+  }
+  return at;
+}
+
+function byDepth({ from, to, depth }: SubjectWire): boolean {
+  if (depth.from !== depth.to) return depth.from < depth.to;
+  const key = (end: SubjectEnd): string => `${end.part}.${end.terminal}`;
+  return key(from) < key(to);
+}
+
+/** From each wire between places inwards along parts in line: what leaves west has its other wire east. Gives the wires settled. */
+function turnChains(
+  at: ByPart,
+  fixed: readonly SubjectWire[],
+  forward: Map<Id, boolean>,
+  inLine: InLine,
+): Set<Id> {
+  const done = new Set(fixed.map((wire) => wire.id));
+  const open: Ends[] = fixed.flatMap((wire) => [
+    { wire, part: wire.from.part },
+    { wire, part: wire.to.part },
+  ]);
+  for (let here = open.shift(); here !== undefined; here = open.shift()) {
+    const { wire, part } = here;
+    if (!inLine(part)) continue;
+    const other = (at.get(part) ?? []).find((each) => each.id !== wire.id);
+    if (other === undefined || done.has(other.id)) continue;
+    const leavesEast = forward.get(wire.id) === (wire.from.part === part);
+    // It leaves east with this wire, so the other one arrives from the west, and the other way round.
+    forward.set(other.id, (other.to.part === part) === leavesEast);
+    done.add(other.id);
+    open.push({ wire: other, part: other.from.part === part ? other.to.part : other.from.part });
+  }
+  return done;
+}
+
+/** A wire with the way in which a walk along its chain passes it. */
+interface Link {
+  readonly wire: SubjectWire;
+  /** The walk goes from its `from` to its `to`. */
+  readonly along: boolean;
+}
+
+/** The whole run of wires through parts in line that a wire belongs to, from one end to the other. */
+function chainOf(wire: SubjectWire, at: ByPart, inLine: InLine): readonly Link[] {
+  const ahead = onward({ wire, along: true }, at, inLine);
+  const behind = onward({ wire, along: false }, at, inLine);
+  return [
+    ...behind.toReversed().map((link) => ({ ...link, along: !link.along })),
+    { wire, along: true },
+    ...ahead,
+  ];
+}
+
+function onward(start: Link, at: ByPart, inLine: InLine): readonly Link[] {
+  const links: Link[] = [];
+  const seen = new Set([start.wire.id]);
+  for (let here: Link = start; ;) {
+    const part = (here.along ? here.wire.to : here.wire.from).part;
+    const next = inLine(part) ? (at.get(part) ?? []).find((each) => !seen.has(each.id)) : undefined;
+    if (next === undefined) return links;
+    here = { wire: next, along: next.from.part === part };
+    seen.add(next.id);
+    links.push(here);
+  }
+}
+
+/** Inside one place a chain runs one way: from the end that is nearer to a source. */
+function agree(chain: readonly Link[], done: Set<Id>, forward: Map<Id, boolean>): void {
+  const [first, last] = [chain[0], chain.at(-1)];
+  if (first === undefined || last === undefined || chain.some(({ wire }) => done.has(wire.id))) return;
+  const start = first.along ? first.wire.depth.from : first.wire.depth.to;
+  const end = last.along ? last.wire.depth.to : last.wire.depth.from;
+  const same = chain.every(({ wire, along }) => (forward.get(wire.id) === true) === along);
+  const ahead = start === end ? same || forward.get(first.wire.id) === first.along : start < end;
+  for (const { wire, along } of chain) {
+    forward.set(wire.id, along === ahead);
+    done.add(wire.id);
+  }
+}

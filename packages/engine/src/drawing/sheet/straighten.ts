@@ -1,0 +1,189 @@
+/**
+ * Takes bends out of a picture: a wire that steps from one height to another is straightened by sliding its tap along a bar, or
+ * by moving the part at one end together with all that is joined to it by straight wires. A step is kept only when the picture
+ * gets better by its cost.
+ */
+import type { Id } from '../../contracts/index.ts';
+import { BAR, LEAST_LUG, type Frame } from './frame.ts';
+import { costOf, judge } from './judge.ts';
+import { portId, type Port } from './model.ts';
+import { cleaner, levelAt, type Picture, type PlacedNode, type PlacedWire } from './picture.ts';
+import type { Point } from './elk.ts';
+
+const SAME = 1e-6;
+const ROUNDS = 3;
+
+interface End {
+  readonly node: Id;
+  readonly port: Port;
+  /** Index of the wire's corner at this end. */
+  readonly first: boolean;
+}
+
+export function straighten(picture: Picture): Picture {
+  let best = picture;
+  let cost = costOf(judge(best));
+  for (let round = 0; round < ROUNDS; round += 1) {
+    const before = cost;
+    for (const id of best.wires.filter(stepped).map((w) => w.edge.wire.id)) {
+      for (const tried of attempts(best, id)) {
+        const tidy = costOf(judge(tried));
+        if (tidy >= cost - SAME) continue;
+        best = tried;
+        cost = tidy;
+        break;
+      }
+    }
+    if (cost >= before - SAME) break;
+  }
+  return best;
+}
+
+/** Level, upright, level. */
+const stepped = ({ points }: PlacedWire): boolean => points.length === 4;
+
+const endsOf = ({ edge }: PlacedWire): readonly [End, End] => [
+  { ...edge.source, first: true },
+  { ...edge.target, first: false },
+];
+
+function attempts(picture: Picture, id: Id): readonly Picture[] {
+  const wire = picture.wires.find((w) => w.edge.wire.id === id);
+  if (wire === undefined || !stepped(wire)) return [];
+  const [source, target] = endsOf(wire);
+  const rise = (wire.points[0]?.y ?? 0) - (wire.points[3]?.y ?? 0);
+  return [
+    slide(picture, target, rise),
+    slide(picture, source, -rise),
+    shift(picture, target.node, rise),
+    shift(picture, source.node, -rise),
+  ].filter((p) => p !== null);
+}
+
+/** A tap along its bar, which stretches with it; taps keep their order and distance. */
+function slide(picture: Picture, end: End, dy: number): Picture | null {
+  const placed = picture.nodes.find((n) => n.node.id === end.node);
+  if (placed === undefined || placed.node.shape !== 'bar') return null;
+  const moved = slid(placed, end.port, dy);
+  if (moved === null) return null;
+  return {
+    nodes: picture.nodes.map((n) => (n === placed ? moved : n)),
+    wires: picture.wires.map((w) => (endAt(w, end.port) === null ? w : bentEnd(w, end.port, dy))),
+  };
+}
+
+function slid(placed: PlacedNode, port: Port, dy: number): PlacedNode | null {
+  const { node, frame } = placed;
+  const side = port.side === 'W' ? node.west : node.east;
+  const own = portId(port);
+  const heights = side.map((p) => (frame.ports.get(portId(p)) ?? 0) + (portId(p) === own ? dy : 0));
+  const rising = heights.every((y, i) => i === 0 || y - (heights[i - 1] ?? 0) >= LEAST_LUG - SAME);
+  if (!rising) return null;
+  const ports = new Map([...frame.ports].map(([id, y]) => [id, id === own ? y + dy : y]));
+  return stretched(placed, ports);
+}
+
+/** A bar from just over its highest tap to just under its lowest, its text above it. */
+function stretched(placed: PlacedNode, ports: ReadonlyMap<string, number>): PlacedNode {
+  const { node, frame } = placed;
+  const ys = [...ports.values()];
+  const top = Math.min(...ys) - BAR.over - frame.core.y;
+  const span = Math.max(...ys) - Math.min(...ys) + 2 * BAR.over;
+  const foot = frame.height - frame.core.y - frame.core.height;
+  const moved: Frame = {
+    width: frame.width,
+    height: frame.core.y + span + foot,
+    ports: new Map([...ports].map(([id, y]) => [id, y - top])),
+    core: { ...frame.core, height: span },
+  };
+  return { node, frame: moved, x: placed.x, y: placed.y + top };
+}
+
+/** Which end of the wire stands at this port. */
+function endAt(wire: PlacedWire, port: Port): 'source' | 'target' | null {
+  const id = portId(port);
+  if (portId(wire.edge.source.port) === id) return 'source';
+  return portId(wire.edge.target.port) === id ? 'target' : null;
+}
+
+/** The wire with one end at another height: its level run there moves with it. */
+function bentEnd(wire: PlacedWire, port: Port, dy: number): PlacedWire {
+  const last = wire.points.length - 1;
+  const atSource = endAt(wire, port) === 'source';
+  const moves = (i: number): boolean => (atSource ? i <= 1 : i >= last - 1);
+  return rerouted(
+    wire,
+    wire.points.map((p, i) => (moves(i) ? { x: p.x, y: p.y + dy } : p)),
+  );
+}
+
+function rerouted(wire: PlacedWire, points: readonly Point[]): PlacedWire {
+  const cleaned = cleaner(points);
+  return { edge: wire.edge, points: cleaned, label: { x: wire.label.x, y: levelAt(cleaned, wire.label.x) } };
+}
+
+/** A part with all that straight wires join to it; taps of bars slide, other wires bend where they already do. */
+function shift(picture: Picture, start: Id, dy: number): Picture | null {
+  const group = rigid(picture, start);
+  if (group === null) return null;
+  const bars = new Map<Id, PlacedNode>();
+  const wires: PlacedWire[] = [];
+  for (const wire of picture.wires) {
+    const moved = withGroup(picture, wire, group, bars, dy);
+    if (moved === null) return null;
+    wires.push(moved);
+  }
+  return {
+    nodes: picture.nodes.map(
+      (n) => bars.get(n.node.id) ?? (group.has(n.node.id) ? { ...n, y: n.y + dy } : n),
+    ),
+    wires,
+  };
+}
+
+/** Parts that straight wires hold at one height; null when the start is a bar with wires of its own order. */
+function rigid(picture: Picture, start: Id): ReadonlySet<Id> | null {
+  const shapes = new Map(picture.nodes.map((n) => [n.node.id, n.node.shape]));
+  const group = new Set([start]);
+  const open = [start];
+  for (let here = open.pop(); here !== undefined; here = open.pop()) {
+    for (const wire of picture.wires) {
+      if (wire.points.length !== 2) continue;
+      const [source, target] = endsOf(wire);
+      const far = source.node === here ? target.node : target.node === here ? source.node : null;
+      if (far === null || group.has(far) || shapes.get(far) === 'bar') continue;
+      group.add(far);
+      open.push(far);
+    }
+  }
+  return group;
+}
+
+function withGroup(
+  picture: Picture,
+  wire: PlacedWire,
+  group: ReadonlySet<Id>,
+  bars: Map<Id, PlacedNode>,
+  dy: number,
+): PlacedWire | null {
+  const [source, target] = endsOf(wire);
+  const inside = [source, target].filter((end) => group.has(end.node));
+  if (inside.length === 0) return wire;
+  if (inside.length === 2)
+    return rerouted(
+      wire,
+      wire.points.map((p) => ({ x: p.x, y: p.y + dy })),
+    );
+  const [own = source] = inside;
+  if (wire.points.length >= 4) return bentEnd(wire, own.port, dy);
+  // A straight wire to a bar: its tap goes along.
+  const far = own === source ? target : source;
+  const bar = bars.get(far.node) ?? picture.nodes.find((n) => n.node.id === far.node);
+  const moved = bar === undefined || bar.node.shape !== 'bar' ? null : slid(bar, far.port, dy);
+  if (moved === null) return null;
+  bars.set(far.node, moved);
+  return rerouted(
+    wire,
+    wire.points.map((p) => ({ x: p.x, y: p.y + dy })),
+  );
+}
