@@ -2,15 +2,23 @@
 import type { Ampacity, Check, Judgement, LaidWire, Need, Operation, Remedy } from '../contracts/index.ts';
 import { TOPICS } from '../practices/index.ts';
 import { basesOf } from './support/ampacity.ts';
-import { devicesFor, faultBases, trialsOf, unratedFor } from './support/clearing-cases.ts';
+import {
+  devicesFor,
+  faultBases,
+  fedByBattery,
+  returnTrials,
+  servedBy,
+  trialsOf,
+  unratedFor,
+} from './support/clearing-cases.ts';
 import { runTrials, type Governed, type Result } from './support/clearing-run.ts';
 import { clearingSteps, clearingSentence } from './support/clearing-words.ts';
 import { netOf } from './support/conductors.ts';
+import { crankingWires } from './support/cranking.ts';
 import { exemptWires } from './support/exposure.ts';
 import { need, partNeed } from './support/figures-needed.ts';
 import { judgement, missing } from './support/judgement.ts';
 import { rate, ratingsWithin, thickerOne } from './support/remedies.ts';
-import { fedEnds } from './support/shorts.ts';
 
 export const clearing: Check = {
   id: 'clearing',
@@ -18,12 +26,8 @@ export const clearing: Check = {
   family: 'protection',
   danger: true,
   statements: TOPICS.clearing,
-  subjects(op) {
-    const net = netOf(op);
-    return [...op.wires.values()]
-      .filter((w) => !net.isReturn(w.from) && !net.isReturn(w.to) && fedByBattery(op, w))
-      .map((w) => ({ id: w.id, label: w.id }));
-  },
+  subjects: (op) =>
+    [...op.wires.values()].filter((w) => isJudged(op, w)).map((w) => ({ id: w.id, label: w.id })),
   judge(subject, op, practice) {
     const wire = op.wires.get(subject.id);
     if (wire === undefined) throw new Error(`no wire ${subject.id}`);
@@ -53,10 +57,19 @@ wires:
 `;
 }
 
-function fedByBattery(op: Operation, wire: LaidWire): boolean {
-  const fed = fedEnds(op, wire);
-  return [...fed.from, ...fed.to].some((s) => s.stiff);
+/** Wires that a battery feeds, and the returns that carry a short of theirs; the cranking motor's cable is left out. */
+function isJudged(op: Operation, wire: LaidWire): boolean {
+  const net = netOf(op);
+  if (net.isReturn(wire.from) || net.isReturn(wire.to))
+    return servedBy(op, wire.id).some((w) => isThinner(wire, w));
+  return fedByBattery(op, wire) && !crankingWires(op).has(wire.id);
 }
+
+/** What the wire withstands, in A·√s. */
+const strength = (w: LaidWire): number => w.k.sourced.value * (w.areaMm2 ?? 0);
+
+/** A return as thick as what it serves is judged with it. */
+const isThinner = (back: LaidWire, wire: LaidWire): boolean => strength(back) < strength(wire) * (1 - 1e-9);
 
 const exempt = (wire: LaidWire): Judgement =>
   judgement({
@@ -71,8 +84,12 @@ function judge(wire: LaidWire, op: Operation): Judgement {
     return missing(`Whether a short on ${wire.id} is cleared in time cannot be said.`, needs, {
       about: [wire.id],
     });
-  const devices = devicesFor(op, wire);
-  const trials = trialsOf(op, wire, devices);
+  const served = servedBy(op, wire.id);
+  const onReturn = netOf(op).isReturn(wire.from);
+  const devices = [
+    ...new Map((onReturn ? served : [wire]).flatMap((w) => devicesFor(op, w)).map((d) => [d.id, d])).values(),
+  ];
+  const trials = onReturn ? returnTrials(op, wire, devices) : trialsOf(op, wire, devices);
   const tables = op.ampacity(wire.id);
   const runs = (tables.length > 0 ? tables : [null]).map((ampacity) => ({
     ampacity,
@@ -106,12 +123,12 @@ const passes = (run: Governed): boolean => run.worst.ending === 'steady' || run.
 function verdict(wire: LaidWire, op: Operation, ampacity: Ampacity | null, run: Governed): Judgement {
   const { worst } = run;
   const shared = {
-    working: clearingSteps(wire, run, ampacity),
-    restsOn: faultBases(op, wire),
+    working: clearingSteps(op.wires, wire, run, ampacity),
+    restsOn: [wire, ...servedBy(op, wire.id)].flatMap((w) => faultBases(op, w)),
     limits: limitsOf(wire, ampacity, run),
     about: [wire.id, ...openers(worst)],
   };
-  const says = clearingSentence(wire, worst);
+  const says = clearingSentence(op.wires, wire, worst);
   if (worst.ending === 'no-figure')
     return missing(says, noTimes(op, wire, worst), { ...shared, ...noNumber(worst) });
   if (worst.ending === 'never') return judgement({ ...shared, ...noNumber(worst), holds: false, says });

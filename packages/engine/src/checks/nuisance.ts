@@ -1,6 +1,6 @@
 /** Nuisance: a device carries its greatest continuous current in heat, and no inrush reaches its fast edge. */
 import type { Basis, Check, Judgement, Operation, Placed, Remedy, Step } from '../contracts/index.ts';
-import { fastSeconds } from '../devices/index.ts';
+import { fastSeconds, slowSeconds } from '../devices/index.ts';
 import { TOPICS } from '../practices/index.ts';
 import { devicesOf, fedSides, loadsOn } from './support/downstream.ts';
 import { partNeed } from './support/figures-needed.ts';
@@ -180,9 +180,13 @@ function worstSurge(part: Placed, op: Operation, rating: number): Reached | null
 function bySurge(part: Placed, reached: Reached, rating: number, heat: Thermal): Judgement {
   const { surge, fast } = reached;
   const curve = part.ability.protects?.curve ?? null;
+  const slow = curve === null ? null : slowSeconds(curve, surge.amps / rating, rating);
+  // Between the edges it may open, and mostly does not; past the slow edge it surely does.
+  const surely = slow !== null && slow <= surge.seconds;
   return judgement({
     holds: false,
-    says: `${part.label} (${amps(rating)}) may open when ${surge.load.label} starts: ${amps(surge.amps)} for ${seconds(surge.seconds)}, and it may open from ${seconds(fast)} on.`,
+    severity: surely ? 'fault' : 'advice',
+    says: `${part.label} (${amps(rating)}) ${surely ? 'opens' : 'may open'} when ${surge.load.label} starts: ${amps(surge.amps)} for ${seconds(surge.seconds)}, and it may open from ${seconds(fast)} on.`,
     value: { value: surge.seconds, unit: 's' },
     limit: { value: fast, unit: 's' },
     margin: fast - surge.seconds,

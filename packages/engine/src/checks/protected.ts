@@ -14,6 +14,7 @@ import type {
 } from '../contracts/index.ts';
 import { TOPICS } from '../practices/index.ts';
 import { againstAmpacity } from './support/ampacity.ts';
+import { crankingWires } from './support/cranking.ts';
 import {
   allowedFor,
   allowing,
@@ -40,7 +41,7 @@ export const protectedReach: Check = {
   statements: TOPICS.reach,
   subjects: (op) => [
     ...exposuresOf(op)
-      .filter((e) => !cranks(op, e))
+      .filter((e) => !crankingWires(op).has(e.wire))
       .map(exposureSubject),
     ...tapSubjects(op),
   ],
@@ -104,12 +105,6 @@ function tapSubjects(op: Operation): readonly Subject[] {
   return tapCandidates(op)
     .filter((tap) => !bare.has(tap.wire) && atMost(tap.distance, LONGEST_TAP))
     .map((tap) => ({ id: `${tap.wire}/${partOf(tap.near)}`, label: `tap ${tap.wire}` }));
-}
-
-/** The cable of the vehicle's own cranking motor is the vehicle maker's. */
-function cranks(op: Operation, e: Exposure): boolean {
-  const c = placedAt(op, e.far)?.ability.consumes;
-  return c?.ofVehicle === true && Array.isArray(c.schedule) && c.schedule.includes('cranking');
 }
 
 function exposureOf(op: Operation, subject: Subject): Exposure | null {

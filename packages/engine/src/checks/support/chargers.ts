@@ -74,3 +74,25 @@ function negatives(op: Operation): readonly string[] {
     return minus !== undefined && fed.has(p.id) ? [refOf(p.id, minus)] : [];
   });
 }
+
+/** Chargers of whose feed the wire or device is one of several ways: cut, both its ends still reach the charger's input. */
+export function sharedBy(op: Operation, id: Id): readonly Id[] {
+  const net = netOf(op);
+  const links = net.links.filter((l) => l.id === id);
+  return chargersOf(op)
+    .filter((part) => {
+      const c = part.ability.converts;
+      if (c === undefined) return false;
+      return [c.inPlus, c.inMinus].some((terminal) => {
+        const start = refOf(part.id, terminal);
+        const onReturn = net.isReturn(start);
+        const reached = flood(
+          net.at,
+          start,
+          (link, next) => net.isReturn(next) === onReturn && link.id !== id,
+        );
+        return links.some((l) => reached.has(l.a) && reached.has(l.b));
+      });
+    })
+    .map((part) => part.id);
+}

@@ -5,6 +5,9 @@
 import type { Basis, Id, LaidWire, Operation, ShortCase, ShortPoint } from '../../contracts/index.ts';
 import { slowCornerAmps, type ClearingDevice, type FaultCurrents } from '../../devices/index.ts';
 import { flood, netOf } from './conductors.ts';
+import { crankingWires } from './cranking.ts';
+import { exposuresOf } from './exposure.ts';
+import { ownReturn } from './own-return.ts';
 import {
   batterySets,
   fedEnds,
@@ -25,6 +28,8 @@ export interface Trial {
   readonly side: Side;
   /** The short lies just behind the device: only the first centimetres of the wire carry the current. */
   readonly near: boolean;
+  /** The wire whose heat is judged: the faulted one, or its own return that carries the current back. */
+  readonly carrier: Id;
   /** Of a corner: the device whose listed point it is. */
   readonly corner: Id | null;
 }
@@ -67,8 +72,14 @@ export function sideAmps(point: ShortPoint, along: ShortCase['along'], side: Sid
   return side === farSide ? through : rest;
 }
 
-export const currentsOf = (point: ShortPoint, along: ShortCase['along'], side: Side): FaultCurrents => ({
-  wire: sideAmps(point, along, side),
+/** Current in the wire whose heat is judged, A. */
+export const carriedBy = (point: ShortPoint, trial: Trial): number =>
+  trial.carrier === trial.fault.wire
+    ? sideAmps(point, trial.fault.along, trial.side)
+    : Math.abs(point.wireAmps(trial.carrier));
+
+export const currentsOf = (point: ShortPoint, trial: Trial): FaultCurrents => ({
+  wire: carriedBy(point, trial),
   device: (id) => point.partAmps(id, 0),
 });
 
@@ -97,6 +108,67 @@ export function trialsOf(
   return [...least, ...greatest, ...corners];
 }
 
+/**
+ * Trials of a return conductor: the shorts between a wire and it, at the far end of the wire, that it has to carry back.
+ */
+export function returnTrials(
+  op: Operation,
+  back: LaidWire,
+  devices: readonly ClearingDevice[],
+): readonly Trial[] {
+  const trials: Trial[] = [];
+  for (const wire of servedBy(op, back.id)) {
+    const fed = fedEnds(op, wire);
+    for (const along of spots(fed).far) {
+      if (along === 0.5) continue;
+      for (const into of intos(op, wire, along)) {
+        if (into.type === 'chassis') continue;
+        const least = batterySets(op, fed).map((set) => leastCase(op, wire.id, along, into, set));
+        const base: readonly Trial[] = [
+          ...least.map((fault) => carried(fault, 'least', back.id)),
+          carried(greatestCase(wire.id, along, into), 'greatest', back.id),
+        ];
+        const floor = leastPerDevice(op, base.slice(0, -1), devices);
+        const corners = cornerTrials(op, wire.id, along, into, devices, floor);
+        trials.push(...base, ...corners.map((t) => carried(t.fault, 'corner', back.id, t.corner)));
+      }
+    }
+  }
+  return trials.filter((t) => carriedBy(op.short(t.fault), t) > NOTHING);
+}
+
+const carried = (fault: ShortCase, kind: Trial['kind'], carrier: Id, corner: Id | null = null): Trial => ({
+  fault,
+  kind,
+  side: 'from',
+  near: false,
+  carrier,
+  corner,
+});
+
+/**
+ * Wires whose own return is this one, fed by a battery through a device: a lead before the device is judged by its distance,
+ * and so is what its return would have to carry. Cranking cables are left out.
+ */
+export function servedBy(op: Operation, back: Id): readonly LaidWire[] {
+  const bare = new Set(
+    exposuresOf(op)
+      .filter((e) => e.source.stiff)
+      .map((e) => e.wire),
+  );
+  return [...op.wires.values()].filter(
+    (w) =>
+      ownReturn(op, w)?.wire === back &&
+      !bare.has(w.id) &&
+      !crankingWires(op).has(w.id) &&
+      fedByBattery(op, w),
+  );
+}
+
+export function fedByBattery(op: Operation, wire: LaidWire): boolean {
+  const fed = fedEnds(op, wire);
+  return [...fed.from, ...fed.to].some((s) => s.stiff);
+}
 function leastTrials(
   op: Operation,
   wire: LaidWire,
@@ -117,7 +189,7 @@ function bothSides(
   const point = op.short(fault);
   return (['from', 'to'] as const)
     .filter((side) => sideAmps(point, fault.along, side) > NOTHING)
-    .map((side) => ({ fault, kind, side, corner, near: isNear(fault.along, side) }));
+    .map((side) => ({ fault, kind, side, corner, near: isNear(fault.along, side), carrier: fault.wire }));
 }
 
 /** At an end of the wire the side up to it is no longer than the joint. */

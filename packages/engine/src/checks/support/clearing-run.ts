@@ -8,8 +8,8 @@ import {
   type Clearing,
   type ClearingDevice,
 } from '../../devices/index.ts';
-import { currentsOf, sideAmps, type Trial } from './clearing-cases.ts';
-import { melting } from './melting.ts';
+import { carriedBy, currentsOf, type Trial } from './clearing-cases.ts';
+import { melting, publishedMelting } from './melting.ts';
 import { atMost } from './short-text.ts';
 
 /** How a trial ends. */
@@ -81,30 +81,27 @@ function runTrial(
   devices: readonly ClearingDevice[],
   ampacity: Ampacity | null,
 ): Result {
-  const amps = sideAmps(op.short(trial.fault), trial.fault.along, trial.side);
+  const amps = carriedBy(op.short(trial.fault), trial);
   const celsius = steadyAt(wire, amps, ampacity);
   const base = { trial, amps, celsius };
   // A sealed verdict that needs no opening time: the wire may carry this current for good.
   if (celsius !== null && atMost(celsius, wire.finalTemperature))
     return { ...base, ending: 'steady', heat: 0, clearing: null };
   const clearing = clear({
-    devices: trial.near ? devices.map((d) => meltingDevice(op, d)) : devices,
+    devices: devices.map((d) => edges(op, d, trial.near)),
     ampacity: ampacity?.amps ?? null,
     k: wire.k.sourced.value,
     areaMm2: wire.areaMm2 ?? 0,
-    solve: (open) => currentsOf(op.short({ ...trial.fault, open }), trial.fault.along, trial.side),
+    solve: (open) => currentsOf(op.short({ ...trial.fault, open }), trial),
   });
   return { ...base, clearing, ...ended(wire, clearing, ampacity) };
 }
 
-/**
- * A listed time held flat beyond its last point would burn the first centimetres of every wire behind a small fuse; far ends
- * are judged by the listed times as they are.
- */
-const meltingDevice = (op: Operation, d: ClearingDevice): ClearingDevice => ({
-  ...d,
-  band: melting(op.parts.get(d.id), d.band),
-});
+/** Far ends by the listed times, a family's data going on as a melting element does; right behind the device by that law only. */
+function edges(op: Operation, d: ClearingDevice, near: boolean): ClearingDevice {
+  const part = op.parts.get(d.id);
+  return { ...d, band: near ? melting(part, d.band) : publishedMelting(part, d.band) };
+}
 
 function ended(
   wire: LaidWire,

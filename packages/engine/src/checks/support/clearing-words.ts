@@ -7,9 +7,11 @@ import { intoWords, whereWords } from './shorts.ts';
 import { amps, celsius, number, ohms, seconds, square } from './short-text.ts';
 import { listed } from './words.ts';
 
+type Wires = ReadonlyMap<string, LaidWire>;
+
 /** What happens in the trial that governs. */
-export function clearingSentence(wire: LaidWire, worst: Result): string {
-  const fault = `${amps(worst.amps)} in ${wire.id} (short ${placeWords(wire, worst.trial.fault)})`;
+export function clearingSentence(wires: Wires, wire: LaidWire, worst: Result): string {
+  const fault = `${amps(worst.amps)} in ${wire.id} (short ${placeWords(wires, worst.trial.fault)})`;
   const clearing = worst.clearing;
   switch (worst.ending) {
     case 'steady':
@@ -28,11 +30,19 @@ export function clearingSentence(wire: LaidWire, worst: Result): string {
 const openersOf = (steps: readonly ClearingStep[]): readonly string[] =>
   steps.flatMap((s) => (s.opens === null ? [] : [s.opens]));
 
-const placeWords = (wire: LaidWire, fault: ShortCase): string =>
-  `${whereWords(wire, fault.along)} ${intoWords(fault.into)}`;
+const placeWords = (wires: Wires, fault: ShortCase): string => {
+  const faulted = wires.get(fault.wire);
+  const where = faulted === undefined ? '' : whereWords(faulted, fault.along);
+  return `${where} ${intoWords(fault.into)}`;
+};
 
 /** The range of currents tried, then the governing trial line by line. */
-export function clearingSteps(wire: LaidWire, run: Governed, ampacity: Ampacity | null): readonly Step[] {
+export function clearingSteps(
+  wires: Wires,
+  wire: LaidWire,
+  run: Governed,
+  ampacity: Ampacity | null,
+): readonly Step[] {
   const { worst } = run;
   const currents = run.all.map((r) => r.amps);
   return [
@@ -45,7 +55,7 @@ export function clearingSteps(wire: LaidWire, run: Governed, ampacity: Ampacity 
         about: [wire.id],
       },
     ),
-    step(trialWords(worst), faultWords(wire, worst.trial.fault), worst.amps, 'A', { about: [wire.id] }),
+    step(trialWords(worst), faultWords(wires, worst.trial.fault), worst.amps, 'A', { about: [wire.id] }),
     ...steadyStep(wire, worst, ampacity),
     ...(worst.clearing?.steps ?? []).flatMap((s) => openingSteps(wire, s)),
     ...heatStep(wire, worst),
@@ -57,12 +67,12 @@ function trialWords(worst: Result): string {
   return worst.trial.kind === 'least' ? 'Governing: the least current' : 'Governing: the greatest current';
 }
 
-function faultWords(wire: LaidWire, fault: ShortCase): string {
+function faultWords(wires: Wires, fault: ShortCase): string {
   const sources =
     fault.level === 'greatest'
       ? 'all sources on, batteries full, copper coldest'
       : `${fault.batteries === 'all' ? 'all batteries' : listed(fault.batteries)}, half charged, copper hot`;
-  return `${placeWords(wire, fault)} through ${ohms(fault.contact)}; ${sources}`;
+  return `${placeWords(wires, fault)} through ${ohms(fault.contact)}; ${sources}`;
 }
 
 function steadyStep(wire: LaidWire, worst: Result, ampacity: Ampacity | null): readonly Step[] {

@@ -1,6 +1,6 @@
 /** Currents of the judged set: the greatest that lasts, through each wire and each device. */
 import type { Basis, Id, Operation, Solved, StateFacts } from '../../contracts/index.ts';
-import { fedThrough, type Feed } from './chargers.ts';
+import { fedThrough, sharedBy, type Feed } from './chargers.ts';
 import { perOperation } from './memo.ts';
 
 /** States shorter than this are judged by heat (I²t), not by what lasts. s */
@@ -76,7 +76,8 @@ function continuous(op: Operation, id: Id, of: (s: Solved) => number): Continuou
   const bases = feeds.map((f) => f.greatest).filter((b) => b !== null);
   const chargers = bases.reduce((sum, b) => sum + b.sourced.value, 0);
   const beside = Math.max(0, besideChargers(op, feeds, of));
-  return { amps: Math.max(solved.amps, chargers + beside), solved, feeds, chargers, beside, bases };
+  const shared = feeds.length > 0 ? 0 : inParallel(op, id, of);
+  return { amps: Math.max(solved.amps, chargers + beside, shared), solved, feeds, chargers, beside, bases };
 }
 
 /** The greatest of what is left when the chargers' own input is taken off. */
@@ -88,6 +89,25 @@ function besideChargers(op: Operation, feeds: readonly Feed[], of: (s: Solved) =
     // In a cycle the mean of the charger and the root mean square of the wire are not the same quantity.
     return s.outcome === 'cycle' || s.outcome === 'irregular' ? most : Math.max(most, rest);
   }, 0);
+}
+
+/**
+ * Of a wire or device that shares a charger's feed with another (parallel cables): its solved current, raised as the charger's
+ * is from there to its greatest continuous one.
+ */
+function inParallel(op: Operation, id: Id, of: (s: Solved) => number): number {
+  let most = 0;
+  for (const charger of sharedBy(op, id)) {
+    const greatest = op.parts.get(charger)?.ability.converts?.greatestInput?.sourced.value ?? 0;
+    for (const s of lastingOf(op)) {
+      const taken = Math.abs(inputOf(op, charger, s));
+      const amps = Math.abs(of(s));
+      // Where it carries more than the charger takes, something else rules it.
+      if (taken > greatest / 2 && amps <= taken * 1.02 && greatest > taken)
+        most = Math.max(most, (amps * greatest) / taken);
+    }
+  }
+  return most;
 }
 
 /** Input current of a charger, A. */
