@@ -1,18 +1,31 @@
 /** The command line: finds the command, gives help, and turns mistakes into words. */
 import { nearest } from '@loomwright/engine';
 import { readArguments, UsageError } from './args.ts';
+import { backup } from './commands/backup.ts';
 import { check } from './commands/check.ts';
 import { BAD_INPUT, type Command, type Context } from './commands/command.ts';
 import { explain } from './commands/explain.ts';
 import { facts } from './commands/facts.ts';
 import { first } from './commands/first.ts';
 import { commandText, overviewText } from './commands/help.ts';
+import { restore } from './commands/restore.ts';
 import { schema } from './commands/schema.ts';
+import { serve } from './commands/serve.ts';
 import { states } from './commands/states.ts';
 import { styleFor, widthFor } from './print/style.ts';
 
 /** All commands, in the order in which they are used. */
-export const commands: readonly Command[] = [first, check, explain, facts, states, schema];
+export const commands: readonly Command[] = [
+  first,
+  check,
+  explain,
+  facts,
+  states,
+  schema,
+  serve,
+  backup,
+  restore,
+];
 
 const HELP = new Set(['--help', '-h', 'help']);
 

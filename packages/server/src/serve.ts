@@ -1,5 +1,8 @@
 /** A running server on this machine's own addresses. */
+import { readFileSync } from 'node:fs';
 import { createServer, type Server } from 'node:http';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import type { FastifyInstance } from 'fastify';
 import { createApp, type AppOptions } from './http/app.ts';
 import { Problem } from './problem.ts';
@@ -11,8 +14,20 @@ import { openStore, type StoreOptions } from './store/open.ts';
  */
 export const PORT = 4817;
 
-export interface ServeOptions extends Omit<AppOptions, 'canonical'> {
+const HERE = fileURLToPath(new URL('..', import.meta.url));
+
+/** Where the built app lies in this project. */
+export const APP_FOLDER: string = join(HERE, '..', 'app', 'dist');
+
+export function version(): string {
+  return (JSON.parse(readFileSync(join(HERE, 'package.json'), 'utf8')) as { readonly version: string })
+    .version;
+}
+
+export interface ServeOptions extends Omit<AppOptions, 'appFolder' | 'canonical' | 'version'> {
   readonly folder: string;
+  /** Folder of the built app; by default the one of this project. */
+  readonly appFolder?: string | null;
   /** 0: any free one, for tests. */
   readonly port?: number;
   readonly store?: StoreOptions;
@@ -30,7 +45,12 @@ export async function startServer(options: ServeOptions): Promise<Running> {
   const store = await openStore(options.folder, options.store);
   let second: Server | null = null;
   try {
-    const app = await createApp(store, { ...options, canonical: '127.0.0.1' });
+    const app = await createApp(store, {
+      appFolder: APP_FOLDER,
+      ...options,
+      version: version(),
+      canonical: '127.0.0.1',
+    });
     app.addHook('onClose', async () => await store.close());
     const port = await listen(app, options.port ?? PORT);
     second = await listenToo(app, port);

@@ -45,7 +45,7 @@ function invalid(
     code: 'bad-request',
     status: 400,
     title: 'The request is not as it should be.',
-    detail: errors.map(({ where, message }) => `${where}: ${message}`).join('; '),
+    detail: `In the ${error.validationContext ?? 'request'}: ${errors.map(({ where, message }) => `${where}: ${message}`).join('; ')}.`,
     todo: 'Put this right and send it again. Nothing was changed.',
     members: { errors },
   };

@@ -209,12 +209,12 @@ describe('builds', () => {
   });
 });
 
-describe('importing a file', () => {
-  const send = (ask: Ask, body: Buffer | string, file = 'job.yaml') =>
-    ask('POST', `/api/builds/import?saveId=${nextSaveId()}&file=${file}`, body, {
-      'content-type': 'application/yaml',
-    });
+const send = (ask: Ask, body: Buffer | string, file = 'job.yaml') =>
+  ask('POST', `/api/builds/import?saveId=${nextSaveId()}&file=${file}`, body, {
+    'content-type': 'application/yaml',
+  });
 
+describe('importing a file', () => {
   it('takes a build as it is', async () => {
     const { ask } = await freshApp();
     const answer = await send(ask, buildText('From disk'));
