@@ -1,7 +1,10 @@
 /** One compiled circuit: assembly, port solution, all node voltages, and one correcting pass. */
 import type { ElementOf, PiecesElement, ResistorElement } from '../contracts/element.ts';
 import { ConverterDevice } from './converter-port.ts';
-import { HoldDevice, PiecesDevice, PowerDevice, type PortDevice } from './device.ts';
+import type { PortDevice } from './device.ts';
+import { HoldDevice } from './hold.ts';
+import { PiecesDevice } from './pieces.ts';
+import { PowerDevice } from './power.ts';
 import { enumerate } from './enumerate.ts';
 import { islandsOf } from './islands.ts';
 import { backward, forward } from './kernel.ts';
@@ -9,7 +12,7 @@ import { planElimination, type Elimination } from './order.ts';
 import type { Steps } from './plan.ts';
 import { SolvedPoint, type Point } from './point.ts';
 import { PortNet } from './ports.ts';
-import { lineariseAll, ramp, settle } from './settle.ts';
+import { lineariseAll, NEAR_END, ramp, settle, STEP_END, type Settling } from './settle.ts';
 
 /** A sum of currents (amperes) left at the last node of an island that is more than rounding. */
 const STRAY_AMPS = 1e-9;
@@ -137,7 +140,28 @@ export class Circuit {
     this.assemble(elements);
     net.reduce();
     this.read(elements);
-    let settling = settle(net, devices);
+    let settling = settle(net, devices, NEAR_END);
+    let amps = this.correct(elements);
+    if (!settling.settled || this.lastStep() > STEP_END) {
+      settling = this.again(elements, settling);
+      amps = this.correct(elements);
+    }
+    if (steps !== undefined) {
+      const ports = net.plan.nodeCount - net.plan.firstPort;
+      steps.nodes += net.plan.nodeCount + ports * settling.iterations;
+      steps.solves += 1;
+    }
+    return this.pointOf(elements, amps, settling.settled && this.closed(), settling.iterations);
+  }
+
+  /** The same from no load with a stricter end, then by a ramp, then by trying all pieces. */
+  private again(elements: readonly ElementOf<number>[], first: Settling): Settling {
+    const { net, devices } = this;
+    let settling = first;
+    if (first.settled) {
+      this.read(elements);
+      settling = settle(net, devices, STEP_END);
+    }
     if (!settling.settled) {
       this.read(elements);
       settling = ramp(net, devices, settling.iterations);
@@ -146,13 +170,17 @@ export class Circuit {
       this.read(elements);
       settling = enumerate(net, devices, settling.iterations);
     }
-    const amps = this.correct(elements);
-    if (steps !== undefined) {
-      const ports = net.plan.nodeCount - net.plan.firstPort;
-      steps.nodes += net.plan.nodeCount + ports * settling.iterations;
-      steps.solves += 1;
+    return settling;
+  }
+
+  /** Largest change of a port's voltage in the correcting pass. */
+  private lastStep(): number {
+    let largest = 0;
+    for (let k = this.net.plan.firstPort; k < this.delta.length; k += 1) {
+      const size = Math.abs(this.delta[k]!);
+      if (!(size <= largest)) largest = size;
     }
-    return this.pointOf(elements, amps, settling.settled && this.closed(), settling.iterations);
+    return largest;
   }
 
   /** Gives the devices their numbers and takes them back to no load. */

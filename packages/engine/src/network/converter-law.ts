@@ -34,8 +34,7 @@ export class ConverterLaw {
   demand = 0;
   private fullCurrent = 0;
   private fullDemand = 0;
-  private share: number[] = [];
-  private eta: number[] = [];
+  private table: readonly (readonly [share: number, eta: number])[] = [[1, 1]];
 
   read(element: ConverterElement<number>): void {
     this.standby = element.standbyAmps;
@@ -59,12 +58,7 @@ export class ConverterLaw {
       this.to = rule.to;
       this.steep = element.current / (rule.from - rule.to);
     }
-    this.share.length = 0;
-    this.eta.length = 0;
-    for (const [share, eta] of element.efficiency) {
-      this.share.push(share);
-      this.eta.push(eta);
-    }
+    this.table = element.efficiency;
   }
 
   /** Takes a share (0..1) of the load that the converter would be. */
@@ -84,21 +78,25 @@ export class ConverterLaw {
     return volts < this.held || volts <= this.to;
   }
 
+  /** Interval of the efficiency table: 0 before its first share, its length after the last. */
   private segmentOf(share: number): number {
     let i = 0;
-    while (i < this.share.length && share > this.share[i]!) i += 1;
+    while (i < this.table.length && share > this.table[i]![0]) i += 1;
     return i;
   }
 
   private slopeOf(segment: number): number {
-    if (segment === 0 || segment === this.share.length) return 0;
-    return (this.eta[segment]! - this.eta[segment - 1]!) / (this.share[segment]! - this.share[segment - 1]!);
+    if (segment === 0 || segment === this.table.length) return 0;
+    const [share0, eta0] = this.table[segment - 1]!;
+    const [share1, eta1] = this.table[segment]!;
+    return (eta1 - eta0) / (share1 - share0);
   }
 
   private etaAt(share: number, segment: number): number {
-    if (segment === 0) return this.eta[0]!;
-    if (segment === this.share.length) return this.eta[segment - 1]!;
-    return this.eta[segment - 1]! + this.slopeOf(segment) * (share - this.share[segment - 1]!);
+    if (segment === 0) return this.table[0]![1];
+    const before = this.table[segment - 1]!;
+    if (segment === this.table.length) return before[1];
+    return before[1] + this.slopeOf(segment) * (share - before[0]);
   }
 
   /** Output current divided by efficiency: input watts per output volt. */

@@ -3,7 +3,8 @@ import type { ConverterElement } from '../contracts/element.ts';
 import { LinkedConverter } from './converter.ts';
 import { ConverterLaw, type ConverterPlace } from './converter-law.ts';
 import { DemandConverter } from './demand.ts';
-import { PiecesDevice, type PortDevice } from './device.ts';
+import type { PortDevice } from './device.ts';
+import { PiecesDevice } from './pieces.ts';
 import type { PortNet } from './ports.ts';
 
 type Mode = PiecesDevice | LinkedConverter | DemandConverter;
@@ -25,7 +26,15 @@ export class ConverterDevice implements PortDevice<ConverterElement<number>> {
   read(element: ConverterElement<number>): void {
     if (!element.on) {
       const siemens = 1 / element.idleOhms;
-      this.idle.readCurve([0, 1], [0, siemens + element.standbyAmps], siemens, siemens);
+      const standing = siemens + element.standbyAmps;
+      this.idle.readCurve(
+        [
+          [0, 0],
+          [1, standing],
+        ],
+        siemens,
+        siemens,
+      );
       this.idle.setPiece(2);
       this.mode = this.idle;
       return;

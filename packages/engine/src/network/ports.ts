@@ -36,8 +36,9 @@ export class PortNet {
   private readonly baseS: Float64Array;
   private readonly baseJ: Float64Array;
   private readonly columns: Float64Array[] = [];
-  private columnA: number[] = [];
-  private columnB: number[] = [];
+  private count = 0;
+  private columnA = new Int32Array(8);
+  private columnB = new Int32Array(8);
   private fixedRows = false;
 
   constructor(plan: Elimination) {
@@ -69,8 +70,7 @@ export class PortNet {
     for (let e = 0; e < this.baseS.length; e += 1) S[slot + e] = this.baseS[e]!;
     for (let k = 0; k < this.baseJ.length; k += 1) J[plan.firstPort + k] = this.baseJ[k]!;
     this.system.clear();
-    this.columnA.length = 0;
-    this.columnB.length = 0;
+    this.count = 0;
   }
 
   /** Adds a conductance (siemens) to a slot. */
@@ -91,9 +91,20 @@ export class PortNet {
    */
   column(slot: number, a: number, b: number, falling: boolean): number {
     this.conduct(slot, HELPER);
-    this.columnA.push(a);
-    this.columnB.push(b);
+    if (this.count === this.columnA.length) this.grow();
+    this.columnA[this.count] = a;
+    this.columnB[this.count] = b;
+    this.count += 1;
     return this.system.add(falling);
+  }
+
+  private grow(): void {
+    const a = new Int32Array(2 * this.count);
+    const b = new Int32Array(2 * this.count);
+    a.set(this.columnA);
+    b.set(this.columnB);
+    this.columnA = a;
+    this.columnB = b;
   }
 
   /** Factors the ports and works out the response to every column. */
@@ -112,12 +123,14 @@ export class PortNet {
       }
     }
     backward(plan, L, inverse, J, open, from, last);
-    for (let q = 0; q < this.columnA.length; q += 1) {
+    for (let q = 0; q < this.count; q += 1) {
       const w = (this.columns[q] ??= new Float64Array(plan.nodeCount));
-      w.fill(0, from);
-      w[this.columnA[q]!]! -= 1;
-      w[this.columnB[q]!]! += 1;
-      forward(plan, L, w, from, last);
+      for (let k = from; k <= last; k += 1) w[k] = 0;
+      const a = this.columnA[q]!;
+      const b = this.columnB[q]!;
+      w[a]! -= 1;
+      w[b]! += 1;
+      forward(plan, L, w, a < b ? a : b, last);
       w[last] = 0;
       backward(plan, L, inverse, w, w, from, last);
     }
@@ -132,7 +145,7 @@ export class PortNet {
   /** Adds k times the voltage from a to b to row q. */
   rowVolts(q: number, a: number, b: number, k: number): void {
     const { system, open, v } = this;
-    for (let r = 0; r < this.columnA.length; r += 1) {
+    for (let r = 0; r < this.count; r += 1) {
       const w = this.columns[r]!;
       system.addTo(q, r, k * (w[a]! - w[b]!));
     }
@@ -165,7 +178,7 @@ export class PortNet {
     const from = plan.firstPort;
     const end = plan.nodeCount;
     for (let k = from; k < end; k += 1) into[k] = open[k]!;
-    for (let q = 0; q < this.columnA.length; q += 1) {
+    for (let q = 0; q < this.count; q += 1) {
       const w = this.columns[q]!;
       const x = unknown[q]!;
       if (x === 0) continue;

@@ -2,8 +2,10 @@
 import type { PortDevice } from './device.ts';
 import type { PortNet } from './ports.ts';
 
-/** Step (volts, amperes) below which a point counts as found; convergence is quadratic there. */
-const STEP_END = 1e-8;
+/** Step (volts, amperes) below which a point counts as found. */
+export const STEP_END = 1e-8;
+/** On tangents a step this small is followed by one under STEP_END (quadratic): the correcting pass makes that one. */
+export const NEAR_END = 1e-4;
 const MOST_STEPS = 50;
 /** Inner moves made by all devices at once before they go one at a time (least index first, which cannot cycle). */
 const FREE_MOVES = 14;
@@ -95,7 +97,7 @@ export function lineariseAll(net: PortNet, devices: Devices): number {
  * are tried: where they lead to a stable point on the same pieces they are right and quick, elsewhere they could jump
  * past the highest solution and are not followed.
  */
-function advance(net: PortNet, devices: Devices, startLoaded: boolean, most: number): Settling {
+function advance(net: PortNet, devices: Devices, startLoaded: boolean, most: number, end: number): Settling {
   let loaded = startLoaded;
   let dirty = true;
   let tangents = false;
@@ -105,6 +107,7 @@ function advance(net: PortNet, devices: Devices, startLoaded: boolean, most: num
     if (dirty) stampAll(net, devices);
     dirty = false;
     step(net, devices, !tangents);
+    const reached = tangents;
     if (tangents) {
       if (net.system.unstable || !content(net, devices)) {
         tangents = false;
@@ -131,7 +134,7 @@ function advance(net: PortNet, devices: Devices, startLoaded: boolean, most: num
       outer = 0;
       tangents = true;
     }
-    if (lineariseAll(net, devices) < STEP_END) {
+    if (lineariseAll(net, devices) < (reached ? end : STEP_END)) {
       return { settled: !net.pushed && !net.system.contradictory, iterations: iteration };
     }
   }
@@ -139,8 +142,8 @@ function advance(net: PortNet, devices: Devices, startLoaded: boolean, most: num
 }
 
 /** Finds the operating point reached from no load downwards, if it is found within the usual number of steps. */
-export function settle(net: PortNet, devices: Devices): Settling {
-  return advance(net, devices, false, MOST_STEPS);
+export function settle(net: PortNet, devices: Devices, end: number): Settling {
+  return advance(net, devices, false, MOST_STEPS, end);
 }
 
 /** The same by a ramp of all loads from nothing to full, keeping the pieces from one share to the next. */
@@ -153,7 +156,7 @@ export function ramp(net: PortNet, devices: Devices, spent: number): Settling {
     const share = Math.min(1, reached + stride);
     const before = devices.map((device) => device.piece());
     for (const device of devices) device.scale(share);
-    const result = advance(net, devices, loaded, RAMP_STEPS);
+    const result = advance(net, devices, loaded, RAMP_STEPS, STEP_END);
     iterations += result.iterations;
     if (result.settled) {
       loaded = true;

@@ -23,7 +23,7 @@ export class SmallSystem {
   unstable = false;
   /** True when a row without pivot asks for something (its device cannot get what it regulates). */
   contradictory = false;
-  private falling: boolean[] = [];
+  private falling = new Uint8Array(8);
   private capacity = 8;
   private A = new Float64Array(8 * 9);
   private order = new Int32Array(8);
@@ -31,19 +31,21 @@ export class SmallSystem {
 
   clear(): void {
     this.size = 0;
-    this.falling.length = 0;
   }
 
   /** Adds an unknown; returns its number. */
   add(falling: boolean): number {
     if (this.size === this.capacity) this.grow();
-    this.falling.push(falling);
+    this.falling[this.size] = falling ? 1 : 0;
     this.size += 1;
     return this.size - 1;
   }
 
   private grow(): void {
+    const kept = this.falling;
     this.capacity *= 2;
+    this.falling = new Uint8Array(this.capacity);
+    this.falling.set(kept);
     this.unknown = new Float64Array(this.capacity);
     this.powerless = new Uint8Array(this.capacity);
     this.A = new Float64Array(this.capacity * (this.capacity + 1));
@@ -69,9 +71,9 @@ export class SmallSystem {
     const { A, capacity, size, order } = this;
     let rising = 0;
     let place = 0;
-    for (let q = 0; q < size; q += 1) if (this.falling[q] === false) order[place++] = q;
+    for (let q = 0; q < size; q += 1) if (this.falling[q] === 0) order[place++] = q;
     rising = place;
-    for (let q = 0; q < size; q += 1) if (this.falling[q] === true) order[place++] = q;
+    for (let q = 0; q < size; q += 1) if (this.falling[q] === 1) order[place++] = q;
     for (let q = 0; q < size; q += 1) {
       let largest = 0;
       const row = q * capacity;

@@ -1,0 +1,145 @@
+/** A constant power at the ports. */
+import type { PowerElement } from '../contracts/element.ts';
+import { above, below, type PortDevice } from './device.ts';
+import type { PortNet } from './ports.ts';
+
+const RESISTOR = 0;
+const LIMITED = 1;
+const FALLING = 2;
+
+/** A constant power, continued as a resistance at low voltage and capped in current. */
+export class PowerDevice implements PortDevice<PowerElement<number>> {
+  private readonly a: number;
+  private readonly b: number;
+  private readonly slot: number;
+  private fullWatts = 0;
+  private watts = 0;
+  private knee = 1;
+  private siemens = 0;
+  private limit = 0;
+  /** Ends of the resistor's and of the current limit's pieces, volts. */
+  private resistorEnd = 0;
+  private limitEnd = 0;
+  private loaded = false;
+  private state = FALLING;
+  private wanted = FALLING;
+  private column = -1;
+  private at = 1;
+
+  constructor(a: number, b: number, slot: number) {
+    this.a = a;
+    this.b = b;
+    this.slot = slot;
+  }
+
+  read(element: PowerElement<number>): void {
+    this.knee = element.knee;
+    this.fullWatts = element.watts;
+    this.limit = element.limit;
+    this.scale(1);
+    this.loaded = false;
+    this.state = FALLING;
+  }
+
+  scale(share: number): void {
+    const knee = this.knee;
+    this.watts = share * this.fullWatts;
+    this.siemens = this.watts / (knee * knee);
+    this.resistorEnd = knee;
+    this.limitEnd = knee;
+    if (this.limit * knee < this.watts) {
+      this.resistorEnd = this.limit / this.siemens;
+      this.limitEnd = this.watts / this.limit;
+    }
+  }
+
+  activate(net: PortNet): boolean {
+    this.loaded = this.watts > 0;
+    const v = net.volts(this.a, this.b);
+    if (v > this.limitEnd) this.state = FALLING;
+    else this.state = v > this.resistorEnd ? LIMITED : RESISTOR;
+    this.at = Math.max(v, this.limitEnd);
+    return this.loaded;
+  }
+
+  stamp(net: PortNet): void {
+    this.column = -1;
+    if (!this.loaded) return;
+    if (this.state === FALLING) this.column = net.column(this.slot, this.a, this.b, true);
+    else if (this.state === RESISTOR) net.conduct(this.slot, this.siemens);
+    else net.draw(this.a, this.b, this.limit);
+  }
+
+  rows(net: PortNet): void {
+    if (this.column < 0) return;
+    const amps = this.watts / this.at;
+    const slope = net.flat ? 0 : amps / this.at;
+    net.rowAmps(this.column, this.column, 1);
+    net.rowVolts(this.column, this.a, this.b, slope);
+    net.rowRight(this.column, amps + slope * this.at);
+  }
+
+  want(net: PortNet, inner: boolean): number {
+    if (inner || !this.loaded) return 0;
+    const v = net.volts(this.a, this.b);
+    if (this.state !== RESISTOR && below(v, this.state === FALLING ? this.limitEnd : this.resistorEnd)) {
+      const hasLimit = this.limitEnd > this.resistorEnd;
+      this.wanted = this.state === FALLING && hasLimit ? LIMITED : RESISTOR;
+      return 1 - v / this.limitEnd;
+    }
+    if (this.state !== FALLING && above(v, this.state === LIMITED ? this.limitEnd : this.resistorEnd)) {
+      const hasLimit = this.limitEnd > this.resistorEnd;
+      this.wanted = this.state === RESISTOR && hasLimit ? LIMITED : FALLING;
+      return v / this.limitEnd;
+    }
+    return 0;
+  }
+
+  move(): void {
+    this.state = this.wanted;
+  }
+
+  linearise(net: PortNet): number {
+    if (this.column < 0) return 0;
+    const v = net.volts(this.a, this.b);
+    const change = Math.abs(v - this.at);
+    this.at = v;
+    return change;
+  }
+
+  amps(net: PortNet): number {
+    if (!this.loaded) return 0;
+    if (this.column >= 0) return net.amps(this.column);
+    return this.state === RESISTOR ? this.siemens * net.volts(this.a, this.b) : this.limit;
+  }
+
+  ampsChange(net: PortNet, delta: Float64Array, change: Float64Array): number {
+    if (this.column >= 0) return net.ampsChange(this.column, delta, change);
+    return this.loaded && this.state === RESISTOR ? this.siemens * (delta[this.a]! - delta[this.b]!) : 0;
+  }
+
+  regime(): string {
+    if (this.state === FALLING) return 'constant-power';
+    return this.state === LIMITED ? 'at-limit' : 'below-knee';
+  }
+
+  pieceCount(): number {
+    return this.watts > 0 ? 3 : 1;
+  }
+
+  piece(): number {
+    return FALLING - this.state;
+  }
+
+  setPiece(piece: number): void {
+    this.state = FALLING - piece;
+  }
+
+  rising(): boolean {
+    return false;
+  }
+
+  height(net: PortNet): number {
+    return net.volts(this.a, this.b);
+  }
+}

@@ -1,0 +1,132 @@
+/**
+ * Speed of operating points, measured side by side in one process: the engine's own point with contacts changed against a fresh
+ * operating point of ngspice and against full dense Newton. Ratios count; microseconds depend on the machine.
+ */
+import { planCircuit } from '../../packages/engine/src/network/plan.ts';
+import { denseNewton, densePieces } from '../oracles/dense.ts';
+import { drawCircuit, type Circuit, type Element } from '../oracles/generate.ts';
+import { netlist, Spice } from '../oracles/spice.ts';
+
+export interface BenchRow {
+  readonly name: string;
+  /** How many times faster the engine is. */
+  readonly ratio: number;
+  /** Least ratio allowed, and the one aimed at. */
+  readonly gate: number;
+  readonly aim: number;
+  readonly note: string;
+}
+
+const ROUNDS = 5;
+const CONVERGED = 30;
+const OP_GATES: readonly (readonly [nodes: number, gate: number, aim: number])[] = [
+  [60, 400, 1500],
+  [300, 150, 500],
+  [1000, 150, 700],
+];
+const DENSE_GATES: readonly (readonly [nodes: number, gate: number, aim: number])[] = [
+  [60, 40, 150],
+  [100, 100, 400],
+  [300, 1000, 5000],
+];
+
+function median(values: readonly number[]): number {
+  const sorted = values.toSorted((a, b) => a - b);
+  return sorted[Math.floor(sorted.length / 2)] ?? Number.NaN;
+}
+
+function draw(seed: number, nodes: number): Circuit {
+  const converters = nodes > 200 ? 3 : nodes > 60 ? 2 : 1;
+  return drawCircuit(seed, { nodes, open: 0.1, piecewise: false, converters, load: 0.6 });
+}
+
+/** The circuit with three of its contacts changed over, in several ways. */
+function changed(circuit: Circuit, count: number): Element[][] {
+  return Array.from({ length: count }, (_, k) => {
+    const elements = circuit.elements.slice();
+    for (let j = 0; j < 3; j += 1) {
+      const at = circuit.contacts[(7 * k + 5 * j) % circuit.contacts.length] ?? 0;
+      const e = elements[at];
+      if (e?.type === 'resistor') elements[at] = { ...e, ohms: e.ohms === Infinity ? 3e-3 : Infinity };
+    }
+    return elements;
+  });
+}
+
+/** Microseconds per point of the engine: best of several rounds over all variants, and the median over variants. */
+function ownTime(circuit: Circuit, variants: readonly Element[][]): number {
+  const plan = planCircuit(circuit.nodeCount, circuit.reference, circuit.elements);
+  for (let i = 0; i < 20; i += 1) for (const v of variants) plan.solve(v);
+  return median(
+    variants.map((v) => {
+      let best = Infinity;
+      for (let round = 0; round < ROUNDS; round += 1) {
+        const begin = performance.now();
+        for (let i = 0; i < 50; i += 1) plan.solve(v);
+        best = Math.min(best, ((performance.now() - begin) * 1e3) / 50);
+      }
+      return best;
+    }),
+  );
+}
+
+async function againstOp(spice: Spice, nodes: number, gate: number, aim: number): Promise<BenchRow> {
+  const own: number[] = [];
+  const other: number[] = [];
+  for (let seed = 1; other.length < CONVERGED && seed <= 40; seed += 1) {
+    const circuit = draw(seed, nodes);
+    const variants = changed(circuit, 6);
+    const times: number[] = [];
+    for (const v of variants) {
+      const text = netlist(circuit.reference, v);
+      const begin = performance.now();
+      const converged = (await spice.run(text)) !== null;
+      if (converged) times.push((performance.now() - begin) * 1e3);
+    }
+    if (times.length === 0) continue;
+    other.push(...times);
+    own.push(ownTime(circuit, variants));
+  }
+  return {
+    name: `fresh ngspice .op : own point, contacts changed, ${nodes} nodes`,
+    ratio: median(other) / median(own),
+    gate,
+    aim,
+    note: `${median(own).toFixed(1)} us against ${median(other).toFixed(0)} us, ${other.length} converged runs`,
+  };
+}
+
+function againstDense(nodes: number, gate: number, aim: number): BenchRow {
+  const own: number[] = [];
+  const other: number[] = [];
+  for (let seed = 1; seed <= 3; seed += 1) {
+    const circuit = draw(seed, nodes);
+    const pieces = densePieces(circuit.nodeCount, circuit.reference, circuit.elements);
+    if (pieces === null) continue;
+    own.push(ownTime(circuit, [circuit.elements]));
+    let best = Infinity;
+    for (let round = 0; round < ROUNDS; round += 1) {
+      const begin = performance.now();
+      denseNewton(circuit.nodeCount, circuit.reference, circuit.elements, pieces);
+      best = Math.min(best, (performance.now() - begin) * 1e3);
+    }
+    other.push(best);
+  }
+  return {
+    name: `full dense Newton on known pieces : own point, ${nodes} nodes`,
+    ratio: median(other) / median(own),
+    gate,
+    aim,
+    note: `${median(own).toFixed(1)} us against ${median(other).toFixed(0)} us`,
+  };
+}
+
+/** All rows on the operating point. */
+export async function benchNetwork(): Promise<BenchRow[]> {
+  const spice = new Spice();
+  await spice.start();
+  const rows: BenchRow[] = [];
+  for (const [nodes, gate, aim] of OP_GATES) rows.push(await againstOp(spice, nodes, gate, aim));
+  for (const [nodes, gate, aim] of DENSE_GATES) rows.push(againstDense(nodes, gate, aim));
+  return rows;
+}
