@@ -138,7 +138,12 @@ export const alternator: Kind = {
     across: [['+', '-']],
     dcRating: statedRating(read),
   }),
-  symbol: (read) => ({ shape: 'round', terminals: ['+', '-'], glyph: generatorGlyph, plate: printedOutput(read) }),
+  symbol: (read) => ({
+    shape: 'round',
+    terminals: ['+', '-'],
+    glyph: generatorGlyph,
+    plate: printedOutput(read),
+  }),
   elements: (at) => [
     holding(at, {
       feeds: at.state.supply === 'alternator',

@@ -148,9 +148,15 @@ function inService(at: Surroundings): ElementOf<string> {
       [rest + (rise > 0 ? rise : 1), taken],
     ],
     below: 1 / dischargeResistance(read, celsius),
-    above: 0,
+    above: TOPPED,
   };
 }
+
+/**
+ * Conductance beyond the acceptance, S: in place of none, so that two batteries in series, both full, share their volts evenly
+ * instead of anyhow. A tenth of a milliampere per volt.
+ */
+const TOPPED = 1e-4;
 
 /** A stated rest voltage above what the running supply holds at the least is taken down to it; a window sweep gives its own. */
 function serviceRest(at: Surroundings, charge: Charge): number {

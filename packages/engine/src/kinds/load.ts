@@ -159,8 +159,14 @@ const GLYPHS = {
 function drawn(read: ValueReader): SymbolData {
   const form = formOf(read);
   const { character } = inrushOf(read);
-  const look = form === 'resistance' && character === 'resistive' ? { glyph: heaterGlyph } : GLYPHS[character];
-  return { shape: 'round', terminals: byChassis(read) ? ['+'] : ['+', '-'], ...look, plate: plate(read, form) };
+  const look =
+    form === 'resistance' && character === 'resistive' ? { glyph: heaterGlyph } : GLYPHS[character];
+  return {
+    shape: 'round',
+    terminals: byChassis(read) ? ['+'] : ['+', '-'],
+    ...look,
+    plate: plate(read, form),
+  };
 }
 
 export const load: Kind = {

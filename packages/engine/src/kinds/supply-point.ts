@@ -194,7 +194,12 @@ export const supplyPoint: Kind = {
   fields,
   terminals: () => ({ type: 'named', names: ['out'] }),
   abilities: (read) => ({ signals: signals(read) }),
-  symbol: (read) => ({ shape: 'round', terminals: ['out'], glyph: terminalGlyph, plate: plate(read, 'limit') }),
+  symbol: (read) => ({
+    shape: 'round',
+    terminals: ['out'],
+    glyph: terminalGlyph,
+    plate: plate(read, 'limit'),
+  }),
   elements: (at) => {
     const { read } = at;
     const live = isLive(at);

@@ -60,7 +60,12 @@ export const vehicleConverter: Kind = {
       dcRating: statedRating(read),
     };
   },
-  symbol: (read) => ({ shape: 'box', terminals: ['+', '-'], glyph: converterGlyph, plate: plate(read, 'limit') }),
+  symbol: (read) => ({
+    shape: 'box',
+    terminals: ['+', '-'],
+    glyph: converterGlyph,
+    plate: plate(read, 'limit'),
+  }),
   elements: (at) => [
     holding(at, {
       feeds: at.state.supply === 'converter',

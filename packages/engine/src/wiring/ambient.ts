@@ -16,10 +16,17 @@ const CLIMATE_HOTTEST: Sourced = {
   value: 40,
   unit: '°C',
   prov: 'memory',
+  band: [35, 45],
   source: 'hot summer day in the shade',
 };
 
-const CLIMATE_COLDEST: Sourced = { value: -10, unit: '°C', prov: 'memory', source: 'cold winter night' };
+const CLIMATE_COLDEST: Sourced = {
+  value: -10,
+  unit: '°C',
+  band: [-25, 5],
+  prov: 'memory',
+  source: 'cold winter night',
+};
 
 type Hot = readonly [value: number, least: number, greatest: number];
 
