@@ -182,7 +182,7 @@ describe('facts and schema', () => {
     expect((await cli(['schema', '--report'])).out).toBe(reportSchemaText());
   });
 
-  it('keeps the committed schema of results fresh (npm run schema writes it)', () => {
+  it('keeps the committed schema of results fresh (npm run generate writes it)', () => {
     const committed = readFileSync(new URL('../schema/report.schema.json', import.meta.url), 'utf8');
     expect(committed).toBe(reportSchemaText());
   });

@@ -5,6 +5,7 @@ import { nodeHost, type Host } from './host.ts';
 import { main } from './main.ts';
 
 export { main } from './main.ts';
+export { goldenReports } from './golden.ts';
 export { reportSchemaText } from './json/schema.ts';
 export type { Host } from './host.ts';
 
