@@ -186,7 +186,12 @@ export class Circuit {
   /** Gives the devices their numbers and takes them back to no load. */
   private read(elements: readonly ElementOf<number>[]): void {
     const { devices, deviceElement } = this;
-    for (let d = 0; d < devices.length; d += 1) devices[d]!.read(elements[deviceElement[d]!] as never);
+    let fed = false;
+    for (const e of deviceElement) {
+      const element = elements[e]!;
+      if (element.type === 'hold' && element.greatest > 0) fed = true;
+    }
+    for (let d = 0; d < devices.length; d += 1) devices[d]!.read(elements[deviceElement[d]!] as never, fed);
   }
 
   /** Conductances and source currents of the linear elements. */

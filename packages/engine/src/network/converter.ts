@@ -39,7 +39,6 @@ const LEAST_OUTPUT = 1e-6;
 export class LinkedConverter {
   private readonly place: ConverterPlace;
   private readonly law: ConverterLaw;
-  private loaded = false;
   /** Most volts at the own output; NO_CAP where it is what is sensed. */
   private cap = NO_CAP;
   private state = CURRENT;
@@ -62,7 +61,11 @@ export class LinkedConverter {
 
   read(): void {
     const { place, law } = this;
-    this.loaded = false;
+    this.state = CURRENT;
+    this.inVolts = law.lowest;
+    this.outVolts = law.volts;
+    this.outAmps = law.current;
+    this.inAmps = law.standby;
     const remote = place.senseA !== place.outA || place.senseB !== place.outB;
     this.cap = remote ? SENSE_RANGE * law.volts : NO_CAP;
   }
@@ -73,19 +76,16 @@ export class LinkedConverter {
 
   activate(net: PortNet): boolean {
     const { law, place } = this;
-    this.loaded = true;
     const input = net.volts(place.inA, place.inB);
-    const sensed = net.volts(place.senseA, place.senseB);
+    const before = this.state;
     if (!above(input, law.deadVolts)) this.state = DEAD;
     else if (law.starvedAt(input)) this.state = STARVED;
-    else if (sensed >= law.volts) this.state = BLOCKED;
-    else if (input < law.lowest) this.state = BELOW_LOWEST;
-    else this.state = net.volts(place.outA, place.outB) > 0.5 * law.volts ? CURRENT : VOLTAGE;
+    else if (input < law.lowest && before !== BLOCKED) this.state = BELOW_LOWEST;
+    this.outAmps = this.sent(net);
     this.inVolts = Math.max(input, LEAST_INPUT);
     this.outVolts = Math.max(net.volts(place.outA, place.outB), LEAST_OUTPUT);
-    this.outAmps = this.state === CURRENT ? law.current : 0;
-    this.inAmps = law.standby;
-    return true;
+    this.inAmps = law.standby + (this.outVolts * law.asked(this.outAmps)) / this.inVolts;
+    return this.state !== before;
   }
 
   stamp(net: PortNet): void {
@@ -93,7 +93,6 @@ export class LinkedConverter {
     const { inA, inB, outA, outB, inSlot, outSlot } = place;
     this.inColumn = -1;
     this.outColumn = -1;
-    if (!this.loaded) return;
     if (state === BLOCKED || state === STARVED) net.draw(inA, inB, law.standby);
     else if (state === INPUT_LIMIT) net.draw(inA, inB, law.inputLimit);
     else if (state === BELOW_LOWEST || state === DEAD) net.conduct(inSlot, law.lowSiemens);
@@ -183,7 +182,6 @@ export class LinkedConverter {
   }
 
   want(net: PortNet, inner: boolean): number {
-    if (!this.loaded) return 0;
     if (!inner) return this.wantOuter(net);
     return this.wantInner(net) || this.wantPower(net);
   }
@@ -336,20 +334,21 @@ export class LinkedConverter {
     const input = Math.max(net.volts(place.inA, place.inB), LEAST_INPUT);
     const output = Math.max(net.volts(place.outA, place.outB), LEAST_OUTPUT);
     const sent = this.sent(net);
+    const drawn = law.standby + (output * law.asked(sent)) / input;
     const change = Math.max(
       Math.abs(input - this.inVolts),
       Math.abs(output - this.outVolts),
       Math.abs(sent - this.outAmps),
+      Math.abs(drawn - this.inAmps),
     );
     this.inVolts = input;
     this.outVolts = output;
     this.outAmps = sent;
-    this.inAmps = law.standby + (output * law.asked(sent)) / input;
+    this.inAmps = drawn;
     return change;
   }
 
   amps(net: PortNet, out: boolean): number {
-    if (!this.loaded) return 0;
     if (out) return -this.sent(net);
     if (this.inColumn >= 0) return net.amps(this.inColumn);
     if (this.state === INPUT_LIMIT) return this.law.inputLimit;
@@ -360,7 +359,7 @@ export class LinkedConverter {
   ampsChange(net: PortNet, delta: Float64Array, change: Float64Array, out: boolean): number {
     const column = out ? this.outColumn : this.inColumn;
     if (column >= 0) return net.ampsChange(column, delta, change);
-    if (out || !this.loaded || (this.state !== BELOW_LOWEST && this.state !== DEAD)) return 0;
+    if (out || (this.state !== BELOW_LOWEST && this.state !== DEAD)) return 0;
     return this.law.lowSiemens * (delta[this.place.inA]! - delta[this.place.inB]!);
   }
 

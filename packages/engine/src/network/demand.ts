@@ -29,7 +29,6 @@ const LEAST_INPUT = 1e-3;
 export class DemandConverter {
   private readonly place: ConverterPlace;
   private readonly law: ConverterLaw;
-  private loaded = false;
   /** Most volts at the own output; NO_CAP where it is what is sensed. */
   private cap = NO_CAP;
   private state = FULL;
@@ -39,6 +38,8 @@ export class DemandConverter {
   private inColumn = -1;
   private outColumn = -1;
   private inVolts = 1;
+  /** Input current while it is kept flat; only standby at no load. */
+  private inAmps = 0;
 
   constructor(place: ConverterPlace, law: ConverterLaw) {
     this.place = place;
@@ -47,7 +48,9 @@ export class DemandConverter {
 
   read(): void {
     const { place, law } = this;
-    this.loaded = false;
+    this.state = FULL;
+    this.inVolts = law.lowest;
+    this.inAmps = law.standby;
     const remote = place.senseA !== place.outA || place.senseB !== place.outB;
     this.cap = remote ? SENSE_RANGE * law.volts : NO_CAP;
     this.output = LIMITED;
@@ -59,18 +62,13 @@ export class DemandConverter {
 
   activate(net: PortNet): boolean {
     const { law, place } = this;
-    this.loaded = true;
     const input = net.volts(place.inA, place.inB);
-    const sensed = net.volts(place.senseA, place.senseB);
     if (!above(input, law.deadVolts)) this.state = DEAD;
     else if (law.starvedAt(input)) this.state = STARVED;
     else this.state = input < law.lowest ? BELOW_LOWEST : FULL;
-    if (sensed >= law.volts) this.output = BLOCKED;
-    else this.output = net.volts(place.outA, place.outB) > 0.5 * law.volts ? LIMITED : VOLTAGE;
-    this.wanted = this.state;
-    this.wantedOutput = this.output;
     this.inVolts = Math.max(input, LEAST_INPUT);
-    return true;
+    this.inAmps = law.demand / this.inVolts;
+    return this.state !== FULL;
   }
 
   stamp(net: PortNet): void {
@@ -78,7 +76,6 @@ export class DemandConverter {
     const { inA, inB, outA, outB, inSlot, outSlot } = place;
     this.inColumn = -1;
     this.outColumn = -1;
-    if (!this.loaded) return;
     if (state === STARVED) net.draw(inA, inB, law.standby);
     else if (state === INPUT_LIMIT) net.draw(inA, inB, law.inputLimit);
     else if (state === BELOW_LOWEST || state === DEAD) net.conduct(inSlot, law.lowSiemens);
@@ -122,8 +119,13 @@ export class DemandConverter {
       net.rowRight(inColumn, law.held);
       return;
     }
+    if (net.flat && state === FULL) {
+      net.rowAmps(inColumn, inColumn, 1);
+      net.rowRight(inColumn, this.inAmps);
+      return;
+    }
     let amps = law.demand / inVolts;
-    let slope = net.flat && state === FULL ? 0 : -amps / inVolts;
+    let slope = -amps / inVolts;
     if (state === REDUCING) {
       const share = this.shareAt(inVolts, 0);
       slope = share * slope + this.shareSlope(inVolts) * (amps - law.standby);
@@ -161,7 +163,6 @@ export class DemandConverter {
   }
 
   want(net: PortNet, inner: boolean): number {
-    if (!this.loaded) return 0;
     this.wanted = this.state;
     this.wantedOutput = this.output;
     return inner ? this.wantOutput(net) : this.wantInput(net);
@@ -264,13 +265,14 @@ export class DemandConverter {
   linearise(net: PortNet): number {
     if (this.inColumn < 0 && this.outColumn < 0) return 0;
     const input = Math.max(net.volts(this.place.inA, this.place.inB), LEAST_INPUT);
-    const change = Math.abs(input - this.inVolts);
+    const drawn = this.law.demand / input;
+    const change = Math.max(Math.abs(input - this.inVolts), Math.abs(drawn - this.inAmps));
     this.inVolts = input;
+    this.inAmps = drawn;
     return change;
   }
 
   amps(net: PortNet, out: boolean): number {
-    if (!this.loaded) return 0;
     if (out) {
       if (this.outColumn >= 0) return net.amps(this.outColumn);
       return this.output === LIMITED && this.state === FULL ? -this.law.current : 0;
@@ -284,7 +286,7 @@ export class DemandConverter {
   ampsChange(net: PortNet, delta: Float64Array, change: Float64Array, out: boolean): number {
     const column = out ? this.outColumn : this.inColumn;
     if (column >= 0) return net.ampsChange(column, delta, change);
-    if (out || !this.loaded || (this.state !== BELOW_LOWEST && this.state !== DEAD)) return 0;
+    if (out || (this.state !== BELOW_LOWEST && this.state !== DEAD)) return 0;
     return this.law.lowSiemens * (delta[this.place.inA]! - delta[this.place.inB]!);
   }
 

@@ -27,11 +27,14 @@ export function below(value: number, end: number): boolean {
  * wait until no inner one is left, because they follow from powers that the tangents still underestimate.
  */
 export interface PortDevice<E> {
-  /** Takes the element's numbers and goes back to no load. */
-  read(element: E): void;
+  /** Takes the element's numbers and goes back to no load; `fed` where some source may be charging (a first guess only). */
+  read(element: E, fed: boolean): void;
   /** Takes a share (0..1) of its load, for a ramp from no load. */
   scale(share: number): void;
-  /** Ends the no-load phase: takes the present voltages as first linearisation. False where there is nothing to end. */
+  /**
+   * Ends the no-load phase: takes the present voltages as first linearisation and the pieces that belong to them. True
+   * where that changes what the device stamps.
+   */
   activate(net: PortNet): boolean;
   stamp(net: PortNet): void;
   rows(net: PortNet): void;

@@ -25,10 +25,12 @@ export class PiecesDevice implements PortDevice<PiecesElement<number>> {
     this.slot = slot;
   }
 
-  read(element: PiecesElement<number>): void {
+  read(element: PiecesElement<number>, fed: boolean): void {
     this.readCurve(element.points, element.below, element.above);
     let segment = 0;
     while (segment < this.points.length && this.points[segment]![1] < 0) segment += 1;
+    // a battery with a source about is charging more often than not
+    if (fed && segment === 0 && this.below > 0 && this.points[0]![1] === 0) segment = 1;
     this.setPiece(segment);
   }
 

@@ -25,6 +25,8 @@ export class PowerDevice implements PortDevice<PowerElement<number>> {
   private wanted = FALLING;
   private column = -1;
   private at = 1;
+  /** Current while it is kept flat; none at no load. */
+  private flatAmps = 0;
 
   constructor(a: number, b: number, slot: number) {
     this.a = a;
@@ -37,7 +39,8 @@ export class PowerDevice implements PortDevice<PowerElement<number>> {
     this.fullWatts = element.watts;
     this.limit = element.limit;
     this.scale(1);
-    this.loaded = false;
+    this.loaded = this.watts > 0;
+    this.flatAmps = 0;
     this.state = FALLING;
   }
 
@@ -54,12 +57,13 @@ export class PowerDevice implements PortDevice<PowerElement<number>> {
   }
 
   activate(net: PortNet): boolean {
-    this.loaded = this.watts > 0;
+    if (!this.loaded) return false;
     const v = net.volts(this.a, this.b);
     if (v > this.limitEnd) this.state = FALLING;
     else this.state = v > this.resistorEnd ? LIMITED : RESISTOR;
     this.at = Math.max(v, this.limitEnd);
-    return this.loaded;
+    this.flatAmps = this.watts / this.at;
+    return this.state !== FALLING;
   }
 
   stamp(net: PortNet): void {
@@ -72,9 +76,13 @@ export class PowerDevice implements PortDevice<PowerElement<number>> {
 
   rows(net: PortNet): void {
     if (this.column < 0) return;
-    const amps = this.watts / this.at;
-    const slope = net.flat ? 0 : amps / this.at;
     net.rowAmps(this.column, this.column, 1);
+    if (net.flat) {
+      net.rowRight(this.column, this.flatAmps);
+      return;
+    }
+    const amps = this.watts / this.at;
+    const slope = amps / this.at;
     net.rowVolts(this.column, this.a, this.b, slope);
     net.rowRight(this.column, amps + slope * this.at);
   }
@@ -102,8 +110,10 @@ export class PowerDevice implements PortDevice<PowerElement<number>> {
   linearise(net: PortNet): number {
     if (this.column < 0) return 0;
     const v = net.volts(this.a, this.b);
-    const change = Math.abs(v - this.at);
+    const amps = this.watts / v;
+    const change = Math.max(Math.abs(v - this.at), Math.abs(amps - this.flatAmps));
     this.at = v;
+    this.flatAmps = amps;
     return change;
   }
 

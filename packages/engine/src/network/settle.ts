@@ -106,8 +106,8 @@ function advance(net: PortNet, devices: Devices, startLoaded: boolean, most: num
   for (let iteration = 1; iteration <= most; iteration += 1) {
     if (dirty) stampAll(net, devices);
     dirty = false;
-    step(net, devices, !tangents);
     const reached = tangents;
+    step(net, devices, !tangents);
     if (tangents) {
       if (net.system.unstable || !content(net, devices)) {
         tangents = false;
@@ -122,8 +122,10 @@ function advance(net: PortNet, devices: Devices, startLoaded: boolean, most: num
       inner = 0;
       if (!loaded) {
         loaded = true;
+        tangents = true;
         dirty = activateAll(net, devices);
-        if (dirty) continue;
+        if (dirty) tangents = false;
+        continue;
       }
       if (moveOuter(net, devices)) {
         dirty = true;
