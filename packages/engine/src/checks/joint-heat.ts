@@ -2,7 +2,7 @@
 import type { Basis, Check, Judgement, LaidWire, Operation, Placed, Solved } from '../contracts/index.ts';
 import { TOPICS } from '../practices/index.ts';
 import { judgement, step } from './support/judgement.ts';
-import { greatestOver, lastingOf } from './support/loading.ts';
+import { greatestLasting, greatestOver, lastingOf, type Greatest } from './support/loading.ts';
 import { amps, atMost, ohms, watts } from './support/short-text.ts';
 import { whereWords } from './support/words.ts';
 
@@ -53,14 +53,14 @@ wires:
 interface Joint {
   readonly label: string;
   readonly ohms: Basis;
-  readonly current: (s: Solved) => number;
+  readonly greatest: (op: Operation) => Greatest;
 }
 
 const wireJoints = (wire: LaidWire): readonly Joint[] =>
   ([0, 1] as const).map((end) => ({
     label: `joint of ${wire.id} at ${end === 0 ? wire.from : wire.to}`,
     ohms: wire.joints[end],
-    current: (s) => s.wireRms(wire.id),
+    greatest: (op) => greatestLasting(op, wire.id),
   }));
 
 const jointsOf = (part: Placed): NonNullable<Placed['ability']['joints']> => part.ability.joints ?? [];
@@ -69,7 +69,7 @@ const partJoints = (part: Placed): readonly Joint[] =>
   jointsOf(part).map((j) => ({
     label: `${j.label}, ${part.id}`,
     ohms: j.ohms,
-    current: (s) => s.partMost(part.id, j.element),
+    greatest: (op) => greatestOver(lastingOf(op), (s) => s.partMost(part.id, j.element)),
   }));
 
 interface Hot {
@@ -82,7 +82,7 @@ interface Hot {
 function hottest(op: Operation, joints: readonly Joint[]): Hot | null {
   let worst: Hot | null = null;
   for (const joint of joints) {
-    const found = greatestOver(lastingOf(op), joint.current);
+    const found = joint.greatest(op);
     const heat = found.amps * found.amps * joint.ohms.sourced.value;
     if (worst === null || heat > worst.watts)
       worst = { joint, amps: found.amps, watts: heat, solved: found.solved };

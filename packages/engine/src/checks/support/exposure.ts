@@ -185,7 +185,9 @@ function tapPoint(op: Operation, wire: LaidWire, near: TerminalRef): string | nu
     .map((id) => op.wires.get(id))
     .find(
       (w) =>
-        w !== undefined && w.id !== wire.id && (w.areaMm2 ?? 0) > (wire.areaMm2 ?? Number.POSITIVE_INFINITY),
+        w !== undefined &&
+        w.id !== wire.id &&
+        (w.areaMm2 ?? Number.POSITIVE_INFINITY) > (wire.areaMm2 ?? Number.POSITIVE_INFINITY),
     );
   return larger === undefined ? null : `${larger.id} at ${part.label}`;
 }

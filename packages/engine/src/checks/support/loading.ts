@@ -52,13 +52,39 @@ export interface Continuous {
   readonly bases: readonly Basis[];
 }
 
+/** The greatest current that lasts in each wire (root mean square of a cycle). */
+const lastingRms: (op: Operation) => Map<Id, Greatest> = perOperation(() => new Map());
+
+export function greatestLasting(op: Operation, wire: Id): Greatest {
+  const known = lastingRms(op).get(wire);
+  if (known !== undefined) return known;
+  const found = greatestOver(lastingOf(op), (s) => s.wireRms(wire));
+  lastingRms(op).set(wire, found);
+  return found;
+}
+
+const continuousOf: (op: Operation) => Map<Id, Continuous> = perOperation(() => new Map());
+
+function remembered(op: Operation, id: Id, make: () => Continuous): Continuous {
+  const known = continuousOf(op).get(id);
+  if (known !== undefined) return known;
+  const made = make();
+  continuousOf(op).set(id, made);
+  return made;
+}
+
 /** Through a wire (root mean square of a cycle). */
 export const continuousInWire = (op: Operation, wire: Id): Continuous =>
-  continuous(op, wire, (s) => s.wireRms(wire));
+  remembered(op, `wires.${wire}`, () =>
+    continuous(op, wire, (s) => s.wireRms(wire), greatestLasting(op, wire)),
+  );
 
 /** Through a protective device. */
 export const continuousInDevice = (op: Operation, device: Id): Continuous =>
-  continuous(op, device, (s) => lastingInDevice(s, device));
+  remembered(op, `parts.${device}`, () => {
+    const of = (s: Solved): number => lastingInDevice(s, device);
+    return continuous(op, device, of, greatestOver(lastingOf(op), of));
+  });
 
 /**
  * What heats a device, A. Of a cycle the root mean square, as √(greatest × mean): exact for a current that is on or off, and
@@ -70,8 +96,7 @@ function lastingInDevice(solved: Solved, device: Id): number {
   return Math.sqrt(most * Math.min(most, Math.abs(solved.partAmps(device, 0))));
 }
 
-function continuous(op: Operation, id: Id, of: (s: Solved) => number): Continuous {
-  const solved = greatestOver(lastingOf(op), of);
+function continuous(op: Operation, id: Id, of: (s: Solved) => number, solved: Greatest): Continuous {
   const feeds = fedThrough(op, id);
   const bases = feeds.map((f) => f.greatest).filter((b) => b !== null);
   const chargers = bases.reduce((sum, b) => sum + b.sourced.value, 0);
