@@ -19,7 +19,7 @@ import { judgement, missing, present, step } from './support/judgement.ts';
 import { wayNeeds } from './support/needs.ts';
 import { thicker } from './support/sizes.ts';
 import { A, capital, inState, listed, percent, V, whereWords } from './support/words.ts';
-import { whole, worstOf } from './support/worst.ts';
+import { isCycling, whole, worstOf } from './support/worst.ts';
 
 export const drop: Check = {
   id: 'drop',
@@ -99,8 +99,11 @@ function judge(user: User, op: Operation, practice: Practice): Judgement {
   const share = limit?.sourced.value ?? CONVERTER_SHARE;
   const most = share * feed.nominal;
   const worst = worstOf(whole(op), (s) => {
-    const amps = user.amps(s);
-    const [at, source] = [s.volts(user.plus, user.minus ?? feed.minus), s.volts(feed.plus, feed.minus)];
+    const amps = isCycling(s) ? mostInto(op, user, s) : user.amps(s);
+    const [at, source] = [
+      lowestOf(s, user.plus, user.minus ?? feed.minus),
+      lowestOf(s, feed.plus, feed.minus),
+    ];
     if (!(amps > LEAST_AMPS) || at === null || source === null) return null;
     return { margin: most - (source - at), of: { amps, at, source } };
   });
@@ -133,6 +136,14 @@ function judge(user: User, op: Operation, practice: Practice): Judgement {
     about: [part.id, ...wiresOf(loopHops(feed))],
   });
 }
+
+/** Volts at rest; in a cycle the least, which both ends have while the current flows: a mean would hide it. */
+const lowestOf = (s: Solved, plus: string, minus: string): number | null =>
+  isCycling(s) ? (s.voltsRange(plus, minus)?.[0] ?? null) : s.volts(plus, minus);
+
+/** Greatest current that a cycle draws through the wires of the user's plus, A. */
+const mostInto = (op: Operation, user: User, s: Solved): number =>
+  op.wiresAt(user.plus).reduce((most, wire) => Math.max(most, s.wireMost(wire)), 0);
 
 /** A load that gets less than it needs; null where it gets enough or nobody said. */
 function lowest(user: User, op: Operation): Judgement | null {

@@ -65,7 +65,7 @@ function judge(charger: Charger, op: Operation): Judgement {
   );
   const near = hunts[0] ?? null;
   if (inside.length === 0 && cycles.length === 0) return steady(charger, op, windows, near);
-  return hunted(charger, op, inside, cycles);
+  return hunted(charger, op, windows, inside, cycles);
 }
 
 function huntsOf(window: Window): readonly Hunt[] {
@@ -108,6 +108,7 @@ function steady(charger: Charger, op: Operation, windows: readonly Window[], nea
         : [
             ...powerSteps(charger),
             ...feedSteps(at, charger),
+            ...typicalSteps(charger, op, windows),
             ...widestLoop(charger, at),
             ...eitherSteps(windows),
           ],
@@ -139,13 +140,48 @@ function eitherSteps(windows: readonly Window[]): readonly Step[] {
 
 /** A point at which the loop carries the charger's current. */
 function settledOn(charger: Charger, op: Operation): Solved | null {
-  const on = whole(op).filter((s) => s.isOn(charger.part.id));
+  const on = whole(op).filter((s) => s.isOn(charger.part.id) && inputMost(op, charger, s) > LEAST_AMPS);
   return on.find((s) => s.condition.corner === 'weak') ?? on[0] ?? null;
+}
+
+/** Less current than this tells nothing of the loop, A. */
+const LEAST_AMPS = 0.1;
+
+/** Greatest current into the charger, A. */
+const inputMost = (op: Operation, charger: Charger, s: Solved): number =>
+  op.wiresAt(charger.inPlus).reduce((most, wire) => Math.max(most, s.wireMost(wire)), 0);
+
+/** With the charger on at the greatest power and the typical set point of each running state: what a meter shows there. */
+function typicalSteps(charger: Charger, op: Operation, windows: readonly Window[]): readonly Step[] {
+  const { feed, part } = charger;
+  if (feed === null) return [];
+  const normal = JSON.stringify(op.normalHands);
+  return windows
+    .filter((w) => JSON.stringify(w.hands) === normal)
+    .flatMap((w) => {
+      const s = op
+        .solve({ ...op.condition(w.state, 'weak'), setPoint: w.typical })
+        .find((one) => one.everOn(part.id) && inputMost(op, charger, one) > LEAST_AMPS);
+      const source = s?.voltsRange(feed.plus, feed.minus);
+      const input = s?.voltsRange(charger.inPlus, charger.inMinus)?.[0];
+      if (s === undefined || source === null || source === undefined || input === undefined) return [];
+      const lost = source[0] - input;
+      const pulsing = isCycling(s) ? ', while it is on' : '';
+      return [
+        step(
+          `input ${inState(w.state)} at ${V(w.typical)}`,
+          `drawing ${A(inputMost(op, charger, s))}, ${V(lost)} lost, ${percent(lost / source[0])} of ${V(source[0])}${pulsing}`,
+          input,
+          'V',
+        ),
+      ];
+    });
 }
 
 function hunted(
   charger: Charger,
   op: Operation,
+  windows: readonly Window[],
   inside: readonly Hunt[],
   cycles: readonly Solved[],
 ): Judgement {
@@ -165,7 +201,14 @@ function hunted(
     margin: overlap === null ? null : -overlap,
     worst: sample?.id ?? null,
     others: Math.max(0, conditions.size - 1),
-    working: sample === null ? [] : steps(charger, sample, worst),
+    working:
+      sample === null
+        ? []
+        : [
+            ...steps(charger, sample, worst),
+            ...typicalSteps(charger, op, windows),
+            ...cycleSteps(charger, sample),
+          ],
     restsOn: bases(charger, op, [state]),
     about: [charger.part.id, ...loopWires(charger)],
   });
@@ -187,19 +230,15 @@ function pace(sample: Solved | null, charger: Charger): string {
   return `every ${time(sample.cycle.periodMs / 1000)}, on ${percent(duty)} of the time, mean ${A(sample.outAmps(charger.part.id))}${of}`;
 }
 
-/** Set point at which a window was sampled: the middle of what lies inside the envelope. */
-function sampledAt(worst: Hunt): number {
-  const [least, greatest] = worst.window.envelope;
-  return (
-    (Math.max(worst.from, Math.min(least, worst.to)) + Math.min(worst.to, Math.max(greatest, worst.from))) / 2
-  );
-}
+/** Set point at which a window was sampled, V. */
+const sampledAt = (sample: Solved, worst: Hunt): number =>
+  sample.condition.setPoint ?? (worst.from + worst.to) / 2;
 
 /** The reason when the loop cannot carry the power at all. */
 function stuck(sample: Solved | null, charger: Charger, worst: Hunt | null): string {
   const watts = greatestPower(charger);
   if (sample === null || watts === null || worst === null || charger.does.lowInput !== 'stops') return '';
-  const source = sampledAt(worst);
+  const source = sampledAt(sample, worst);
   const ohms = feedOhms(sample, charger);
   return ohms > source ** 2 / (4 * watts) ? 'there is no operating point at full output (R > Vs²/4P)' : '';
 }
@@ -223,7 +262,7 @@ function steps(charger: Charger, sample: Solved, worst: Hunt | null): readonly S
   return [
     ...powerSteps(charger),
     ...feedSteps(sample, charger),
-    ...(worst === null ? [] : inputSteps(charger, sample, sampledAt(worst))),
+    ...(worst === null ? [] : inputSteps(charger, sample, sampledAt(sample, worst))),
     step('starts at', 'threshold at its input', starts.sourced.value, 'V'),
     step('stops below', 'threshold at its input', stops.sourced.value, 'V'),
     ...(worst === null
@@ -237,7 +276,6 @@ function steps(charger: Charger, sample: Solved, worst: Hunt | null): readonly S
           ),
         ]),
     ...widestLoop(charger, sample),
-    ...cycleSteps(charger, sample),
   ];
 }
 
@@ -259,7 +297,18 @@ function inputSteps(charger: Charger, sample: Solved, source: number): readonly 
     ];
   }
   const how = `(${V(source)} + √(${V(source)}² − 4 × ${Math.round(watts)} W × ${ohm(ohms)})) / 2`;
-  return [step('input with the charger on', how, (source + Math.sqrt(inside)) / 2, 'V')];
+  const input = (source + Math.sqrt(inside)) / 2;
+  const lost = source - input;
+  return [
+    step('input with the charger on', how, input, 'V'),
+    step('input current then', `${Math.round(watts)} W / ${V(input)}`, watts / input, 'A'),
+    step(
+      'lost in the loop then',
+      `${V(source)} − ${V(input)}; ${percent(lost / source)} of ${V(source)}`,
+      lost,
+      'V',
+    ),
+  ];
 }
 
 /** The loop with which it hunts at no source voltage: R <= Voff (Von - Voff) / P, valid while Voff² >= P·R. */

@@ -86,6 +86,8 @@ export interface Window {
   readonly hands: Readonly<Record<Id, boolean>>;
   /** Envelope of the set point in this state, V. */
   readonly envelope: readonly [number, number];
+  /** Set point of a typical day in this state, V. */
+  readonly typical: number;
   readonly spans: readonly { readonly from: number; readonly to: number; readonly outcome: WindowOutcome }[];
   /** A cycle in the middle of the first cycling span, for its period, duty and mean. */
   readonly sample: Solved | null;

@@ -82,7 +82,6 @@ class BuildOperation implements Operation {
   readonly handSets: readonly Hands[];
   readonly normalHands: Hands;
   readonly posts: PlacedParts['posts'];
-  readonly #practice: Practice;
   readonly #values: Values;
   readonly #placed: PlacedParts;
   readonly #machine: Machine;
@@ -102,7 +101,6 @@ class BuildOperation implements Operation {
   constructor(build: Build, registry: Registry, options: OperationOptions) {
     this.build = build;
     this.assumption = options.assumption;
-    this.#practice = options.practice;
     this.#values = options.values;
     this.#placed = placeParts(build, registry, this.#values, (has) => vehicleFacts(build, has));
     this.parts = this.#placed.parts;
@@ -390,6 +388,8 @@ class BuildOperation implements Operation {
       charging: device.placed.ability.converts?.charging ?? [],
       entries: this.#track(c).entries.get(state.id) ?? [],
       envelope: limits,
+      typical: envelope.typical.sourced.value,
+      blocks: nominalVehicle(this.build) / 12,
       frameAt: (volts) => {
         const scene = { ...this.#scene({ ...c, setPoint: volts }), leastSetPoint: null, vehicleRest: volts };
         const frame = new Frame(this.#machine, scene, like);
@@ -403,6 +403,7 @@ class BuildOperation implements Operation {
       state: state.id,
       hands,
       envelope: limits,
+      typical: envelope.typical.sourced.value,
       spans: swept.spans,
       sample:
         swept.sample === null ? null : new SolvedRun(this.#machine, swept.sample, at, conditionId(at), []),

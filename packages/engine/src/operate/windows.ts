@@ -10,12 +10,18 @@ const STEP_V = 0.05;
 const FINEST_V = 0.001;
 /** Grid steps between two set points that are always looked at. */
 const STRIDE = 8;
+/** A cycle that reaches an end of the sweep is followed this much further, V for each 12 V. */
+const FOLLOW_V = 3;
 
 export interface Sweep {
   readonly device: CircuitPart;
   readonly charging: readonly number[];
   readonly entries: readonly Entry[];
   readonly envelope: readonly [number, number];
+  /** Set point of a typical day in this state, V: what a meter shows there. */
+  readonly typical: number;
+  /** 12 V blocks of the vehicle's net. */
+  readonly blocks: number;
   /** The weak corner at a set point. */
   frameAt(volts: number): Frame;
 }
@@ -28,20 +34,20 @@ export interface Span {
 
 export interface Swept {
   readonly spans: readonly Span[];
-  /** A run in the middle of the first cycling span, inside the envelope where it reaches there. */
+  /** A run in the first cycling span: at the typical set point where it cycles there, else amid the envelope's share. */
   readonly sample: Run | null;
 }
 
 /**
  * Outcome over the set point from 1 V below the envelope to 1 V above it on a grid of 50 mV, each change refined by
- * bisection to 1 mV. The copper is as warm as it gets with the charger on at the top of the sweep.
+ * bisection to 1 mV; a cycle at an end of the sweep is followed to its edge, so that no edge is where the looking ended.
+ * The copper is as warm as it gets with the charger on at 1 V above the envelope.
  *
  * A stretch of the grid whose two ends go through the same events from the same starts is not looked into: every threshold
  * sees a voltage that rises with the set point, so a rule that answers alike at both ends answers alike between them.
  */
 export function sweep(m: Machine, s: Sweep): Swept {
-  const [low, high] = [s.envelope[0] - BEYOND_V, s.envelope[1] + BEYOND_V];
-  const temps = warmCopper(m, s, high);
+  const temps = warmCopper(m, s, s.envelope[1] + BEYOND_V);
   const known = new Map<number, Course>();
   const at = (volts: number): Course => {
     const found = known.get(volts);
@@ -50,6 +56,15 @@ export function sweep(m: Machine, s: Sweep): Swept {
     known.set(volts, course);
     return course;
   };
+  const end = (from: number, way: 1 | -1): number => {
+    const most = Math.round((FOLLOW_V * s.blocks) / (STRIDE * STEP_V));
+    for (let i = 0; i < most; i++) {
+      const volts = from + way * i * STRIDE * STEP_V;
+      if (volts <= 0 || at(volts).outcome !== 'cycle') return volts;
+    }
+    return from + way * most * STRIDE * STEP_V;
+  };
+  const [low, high] = [end(s.envelope[0] - BEYOND_V, -1), end(s.envelope[1] + BEYOND_V, 1)];
   const last = Math.round((high - low) / STEP_V);
   const volts = (i: number): number => (i === last ? high : low + i * STEP_V);
   const looked = (a: number, b: number): readonly number[] => {
@@ -174,7 +189,8 @@ function sampleOf(m: Machine, s: Sweep, spans: readonly Span[], temps: Float64Ar
   if (inside === undefined) return null;
   const a = Math.max(inside.from, Math.min(s.envelope[0], inside.to));
   const b = Math.min(inside.to, Math.max(s.envelope[1], inside.from));
-  const frame = s.frameAt((a + b) / 2);
+  const typical = s.typical >= inside.from && s.typical <= inside.to;
+  const frame = s.frameAt(typical ? s.typical : (a + b) / 2);
   for (const memory of starts(s)) {
     const run = runScene(m, frame, memory, temps).find((r) => outcomeOf(s, r) === 'cycle');
     if (run !== undefined) return run;
