@@ -27,6 +27,8 @@ export function subjectOf(op: Operation): Subject {
     title: build.title,
     revision: build.revision ?? '',
     practice: build.practice === undefined ? 'not named' : PRACTICES[build.practice],
+    imperialSizes:
+      2 * [...op.wires.values()].filter((w) => /AWG|SAE/.test(w.sizeText)).length > op.wires.size,
     vehicleLength: typeof build.vehicle.length === 'object' ? build.vehicle.length.value : null,
     places: placesOf(build, unplaced),
     routes: routesOf(op),

@@ -9,6 +9,8 @@ export interface Subject {
   readonly title: string;
   readonly revision: string;
   readonly practice: string;
+  /** Most sizes are written as gauges. */
+  readonly imperialSizes: boolean;
   /** Metres from nose to tail when given. */
   readonly vehicleLength: number | null;
   /** Nose to tail. */

@@ -76,7 +76,7 @@ function pushed(picture: Picture, x: number, dx: number): Picture {
 const nameWidth = (text: string): number => textWidth(text, 'strong', PLACE_SIZE);
 
 /** So wide that no word is broken and the name takes four lines at most. */
-function leastWidth(label: string): number {
+export function leastWidth(label: string): number {
   const words = label.split(/\s+/);
   let width = Math.min(WORD, Math.max(...words.map(nameWidth)));
   while (wrap(label, width, 'strong', PLACE_SIZE).length > NAME_LINES && width < 3 * WORD) width += 2;

@@ -1,5 +1,14 @@
 /** How good a picture is, in numbers: overlaps, crossings, bends, size. Tests and layouts use the same ones. */
-import { boxOf, heightOf, labelBox, widthOf, type Box, type Picture, type PlacedWire } from './picture.ts';
+import {
+  boxOf,
+  heightOf,
+  labelBox,
+  widthOf,
+  type Box,
+  type Picture,
+  type PlacedNode,
+  type PlacedWire,
+} from './picture.ts';
 import type { Point } from './elk.ts';
 
 export interface Marks {
@@ -14,6 +23,8 @@ export interface Marks {
 export interface Segment {
   readonly wire: PlacedWire;
   readonly box: Box;
+  /** The same, a hair wide. */
+  readonly hair: Box;
   readonly level: boolean;
   /** Nodes at its two ends may be touched by it. */
   readonly ends: readonly string[];
@@ -27,7 +38,7 @@ export const overlap = (a: Box, b: Box): boolean =>
   a.top < b.bottom - TOUCH &&
   b.top < a.bottom - TOUCH;
 
-export function segmentsOf(wire: PlacedWire): readonly Segment[] {
+function makeSegments(wire: PlacedWire): readonly Segment[] {
   const { points } = wire;
   return points.slice(1).map((b, i) => {
     const a = points[i] ?? b;
@@ -35,7 +46,8 @@ export function segmentsOf(wire: PlacedWire): readonly Segment[] {
       ...(i === 0 ? [wire.edge.source.node] : []),
       ...(i === points.length - 2 ? [wire.edge.target.node] : []),
     ];
-    return { wire, box: spanOf(a, b), level: Math.abs(a.y - b.y) < TOUCH, ends };
+    const box = spanOf(a, b);
+    return { wire, box, hair: hair(box), level: Math.abs(a.y - b.y) < TOUCH, ends };
   });
 }
 
@@ -54,59 +66,99 @@ const hair = (box: Box): Box => ({
   bottom: box.bottom + 2 * TOUCH,
 });
 
-/** What overlaps, in words, for tests that fail. */
-export function overlapsOf(picture: Picture): readonly string[] {
-  const found: string[] = [];
-  const nodes = picture.nodes.map((n) => ({ name: n.node.id, box: boxOf(n) }));
-  const labels = picture.wires.map((w) => ({ name: w.edge.wire.id, box: labelBox(w) }));
-  pairs(nodes, (a, b) => overlap(a.box, b.box) && found.push(`part ${a.name} on part ${b.name}`));
-  pairs(labels, (a, b) => overlap(a.box, b.box) && found.push(`label ${a.name} on label ${b.name}`));
-  for (const label of labels) {
-    for (const node of nodes)
-      if (overlap(label.box, node.box)) found.push(`label ${label.name} on part ${node.name}`);
-  }
-  const segments = picture.wires.flatMap(segmentsOf);
-  for (const segment of segments) {
-    const name = segment.wire.edge.wire.id;
-    for (const label of labels) {
-      if (label.name !== name && overlap(hair(segment.box), label.box))
-        found.push(`wire ${name} through label ${label.name}`);
-    }
-    for (const node of nodes) {
-      if (!segment.ends.includes(node.name) && overlap(hair(segment.box), node.box))
-        found.push(`wire ${name} through part ${node.name}`);
-    }
-  }
-  pairs(segments, (a, b) => {
-    if (a.wire !== b.wire && a.level === b.level && overlap(hair(a.box), hair(b.box)))
-      found.push(`wire ${a.wire.edge.wire.id} along wire ${b.wire.edge.wire.id}`);
-  });
-  return found;
+/** Boxes and segments of what does not change are made once. */
+const segmentsKnown = new WeakMap<PlacedWire, readonly Segment[]>();
+const labelsKnown = new WeakMap<PlacedWire, Box>();
+const nodesKnown = new WeakMap<PlacedNode, Box>();
+
+function remembered<K extends object, V>(known: WeakMap<K, V>, key: K, make: (key: K) => V): V {
+  const old = known.get(key);
+  if (old !== undefined) return old;
+  const made = make(key);
+  known.set(key, made);
+  return made;
 }
 
-function pairs<T>(list: readonly T[], each: (a: T, b: T) => unknown): void {
-  list.forEach((a, i) => {
-    for (const b of list.slice(i + 1)) each(a, b);
-  });
+const boxAt = (node: PlacedNode): Box => remembered(nodesKnown, node, boxOf);
+const labelAt = (wire: PlacedWire): Box => remembered(labelsKnown, wire, labelBox);
+const segmentsAt = (wire: PlacedWire): readonly Segment[] => remembered(segmentsKnown, wire, makeSegments);
+
+export const segmentsOf = segmentsAt;
+
+type Tell = (what: string) => void;
+
+const name = (wire: PlacedWire): string => wire.edge.wire.id;
+
+/** Between two wires, both ways. */
+function wireOnWire(a: PlacedWire, b: PlacedWire, tell: Tell): void {
+  if (overlap(labelAt(a), labelAt(b))) tell(`label ${name(a)} on label ${name(b)}`);
+  for (const s of segmentsAt(a))
+    if (overlap(s.hair, labelAt(b))) tell(`wire ${name(a)} through label ${name(b)}`);
+  for (const s of segmentsAt(b))
+    if (overlap(s.hair, labelAt(a))) tell(`wire ${name(b)} through label ${name(a)}`);
+  for (const s of segmentsAt(a)) {
+    for (const t of segmentsAt(b))
+      if (s.level === t.level && overlap(s.hair, t.hair)) tell(`wire ${name(a)} along wire ${name(b)}`);
+  }
 }
 
-export function crossingsOf(picture: Picture): number {
-  const segments = picture.wires.flatMap(segmentsOf);
-  const level = segments.filter((s) => s.level);
-  const upright = segments.filter((s) => !s.level);
+function wireOnNode(wire: PlacedWire, node: PlacedNode, tell: Tell): void {
+  const box = boxAt(node);
+  if (overlap(labelAt(wire), box)) tell(`label ${name(wire)} on part ${node.node.id}`);
+  for (const s of segmentsAt(wire)) {
+    if (overlap(s.hair, box) && !s.ends.includes(node.node.id))
+      tell(`wire ${name(wire)} through part ${node.node.id}`);
+  }
+}
+
+function nodeOnNode(a: PlacedNode, b: PlacedNode, tell: Tell): void {
+  if (overlap(boxAt(a), boxAt(b))) tell(`part ${a.node.id} on part ${b.node.id}`);
+}
+
+function crossings(a: PlacedWire, b: PlacedWire): number {
   let count = 0;
-  for (const a of level) {
-    for (const b of upright) {
-      if (a.wire === b.wire) continue;
-      const meets = b.box.left > a.box.left + TOUCH && b.box.left < a.box.right - TOUCH;
-      if (meets && a.box.top > b.box.top + TOUCH && a.box.top < b.box.bottom - TOUCH) count += 1;
-    }
+  for (const s of segmentsAt(a)) {
+    for (const t of segmentsAt(b))
+      if (s.level !== t.level && (s.level ? meet(s.box, t.box) : meet(t.box, s.box))) count += 1;
   }
   return count;
 }
 
+/** A level line over an upright one, not at an end of either. */
+const meet = (level: Box, upright: Box): boolean =>
+  upright.left > level.left + TOUCH &&
+  upright.left < level.right - TOUCH &&
+  level.top > upright.top + TOUCH &&
+  level.top < upright.bottom - TOUCH;
+
+/** What overlaps, in words, for tests that fail. */
+export function overlapsOf(picture: Picture): readonly string[] {
+  const found: string[] = [];
+  const tell = (what: string): void => void found.push(what);
+  pairs(picture.nodes, (a, b) => nodeOnNode(a, b, tell));
+  pairs(picture.wires, (a, b) => wireOnWire(a, b, tell));
+  for (const wire of picture.wires) for (const node of picture.nodes) wireOnNode(wire, node, tell);
+  return found;
+}
+
+function pairs<T>(list: readonly T[], each: (a: T, b: T) => void): void {
+  for (let i = 0; i < list.length; i += 1) {
+    for (let j = i + 1; j < list.length; j += 1) each(list[i] as T, list[j] as T);
+  }
+}
+
+export function crossingsOf(picture: Picture): number {
+  let count = 0;
+  pairs(picture.wires, (a, b) => {
+    count += crossings(a, b);
+  });
+  return count;
+}
+
+const bendsIn = (wire: PlacedWire): number => Math.max(0, wire.points.length - 2);
+
 export const bendsOf = (picture: Picture): number =>
-  picture.wires.reduce((sum, wire) => sum + Math.max(0, wire.points.length - 2), 0);
+  picture.wires.reduce((sum, wire) => sum + bendsIn(wire), 0);
 
 export function judge(picture: Picture): Marks {
   return {
@@ -120,3 +172,45 @@ export function judge(picture: Picture): Marks {
 
 export const costOf = (marks: Marks): number =>
   1000 * marks.overlaps + 60 * marks.crossings + marks.bends + 0.01 * (marks.width + marks.height);
+
+/** Cost of the change from one picture to the next: only what is not the same object is looked at. */
+export function costOfChange(before: Picture, after: Picture): number {
+  const change = (picture: Picture, other: Picture): number => {
+    const oldNodes = new Set(other.nodes);
+    const oldWires = new Set(other.wires);
+    return costAround(
+      picture,
+      picture.nodes.filter((node) => !oldNodes.has(node)),
+      picture.wires.filter((wire) => !oldWires.has(wire)),
+    );
+  };
+  const inked = change(after, before) - change(before, after);
+  if (inked >= 1) return inked;
+  return inked + 0.01 * (widthOf(after) + heightOf(after) - widthOf(before) - heightOf(before));
+}
+
+/** Overlaps, crossings and bends in which one of these takes part. */
+function costAround(picture: Picture, nodes: readonly PlacedNode[], wires: readonly PlacedWire[]): number {
+  let overlaps = 0;
+  let crossed = 0;
+  const tell = (): void => {
+    overlaps += 1;
+  };
+  const changedNodes = new Set(nodes);
+  const changedWires = new Set(wires);
+  pairs(nodes, (a, b) => nodeOnNode(a, b, tell));
+  for (const a of nodes) {
+    for (const b of picture.nodes) if (!changedNodes.has(b)) nodeOnNode(a, b, tell);
+    for (const wire of picture.wires) if (!changedWires.has(wire)) wireOnNode(wire, a, tell);
+  }
+  const both = (a: PlacedWire, b: PlacedWire): void => {
+    wireOnWire(a, b, tell);
+    crossed += crossings(a, b);
+  };
+  pairs(wires, both);
+  for (const a of wires) {
+    for (const b of picture.wires) if (!changedWires.has(b)) both(a, b);
+    for (const node of picture.nodes) wireOnNode(a, node, tell);
+  }
+  return 1000 * overlaps + 60 * crossed + wires.reduce((sum, wire) => sum + bendsIn(wire), 0);
+}

@@ -5,13 +5,15 @@
  */
 import type { Id } from '../../contracts/index.ts';
 import { BAR, LEAST_LUG, type Frame } from './frame.ts';
-import { costOf, judge } from './judge.ts';
+import { costOfChange } from './judge.ts';
 import { portId, type Port } from './model.ts';
 import { cleaner, levelAt, type Picture, type PlacedNode, type PlacedWire } from './picture.ts';
 import type { Point } from './elk.ts';
 
 const SAME = 1e-6;
 const ROUNDS = 3;
+/** A terminal keeps this from the edge of its box, mm. */
+const FROM_EDGE = 3;
 
 interface End {
   readonly node: Id;
@@ -22,49 +24,53 @@ interface End {
 
 export function straighten(picture: Picture): Picture {
   let best = picture;
-  let cost = costOf(judge(best));
   for (let round = 0; round < ROUNDS; round += 1) {
-    const before = cost;
+    const before = best;
     for (const id of best.wires.filter(stepped).map((w) => w.edge.wire.id)) {
       for (const tried of attempts(best, id)) {
-        const tidy = costOf(judge(tried));
-        if (tidy >= cost - SAME) continue;
+        if (costOfChange(best, tried) >= -SAME) continue;
         best = tried;
-        cost = tidy;
         break;
       }
     }
-    if (cost >= before - SAME) break;
+    if (best === before) break;
   }
   return best;
 }
 
-/** Level, upright, level. */
-const stepped = ({ points }: PlacedWire): boolean => points.length === 4;
+/** Level, upright, level, at least once. */
+const stepped = ({ points }: PlacedWire): boolean => points.length >= 4;
 
 const endsOf = ({ edge }: PlacedWire): readonly [End, End] => [
   { ...edge.source, first: true },
   { ...edge.target, first: false },
 ];
 
-function attempts(picture: Picture, id: Id): readonly Picture[] {
+/** Made one after the other, as long as none is taken. */
+function* attempts(picture: Picture, id: Id): Iterable<Picture> {
   const wire = picture.wires.find((w) => w.edge.wire.id === id);
-  if (wire === undefined || !stepped(wire)) return [];
+  if (wire === undefined || !stepped(wire)) return;
   const [source, target] = endsOf(wire);
-  const rise = (wire.points[0]?.y ?? 0) - (wire.points[3]?.y ?? 0);
-  return [
-    slide(picture, target, rise),
-    slide(picture, source, -rise),
-    shift(picture, target.node, rise),
-    shift(picture, source.node, -rise),
-  ].filter((p) => p !== null);
+  const { points } = wire;
+  const rise = (from: number, to: number): number => (points.at(to)?.y ?? 0) - (points.at(from)?.y ?? 0);
+  const atSource = rise(0, 2);
+  const atTarget = rise(-1, -3);
+  const ways = [
+    () => slide(picture, target, atTarget),
+    () => slide(picture, source, atSource),
+    () => shift(picture, target.node, atTarget),
+    () => shift(picture, source.node, atSource),
+  ];
+  for (const way of ways) {
+    const tried = way();
+    if (tried !== null) yield tried;
+  }
 }
 
-/** A tap along its bar, which stretches with it; taps keep their order and distance. */
+/** A tap along its bar, which stretches with it, or along a box as far as that reaches; order and distance are kept. */
 function slide(picture: Picture, end: End, dy: number): Picture | null {
   const placed = picture.nodes.find((n) => n.node.id === end.node);
-  if (placed === undefined || placed.node.shape !== 'bar') return null;
-  const moved = slid(placed, end.port, dy);
+  const moved = placed === undefined ? null : slid(placed, end.port, dy);
   if (moved === null) return null;
   return {
     nodes: picture.nodes.map((n) => (n === placed ? moved : n)),
@@ -80,7 +86,15 @@ function slid(placed: PlacedNode, port: Port, dy: number): PlacedNode | null {
   const rising = heights.every((y, i) => i === 0 || y - (heights[i - 1] ?? 0) >= LEAST_LUG - SAME);
   if (!rising) return null;
   const ports = new Map([...frame.ports].map(([id, y]) => [id, id === own ? y + dy : y]));
-  return stretched(placed, ports);
+  if (node.shape === 'bar') return stretched(placed, ports);
+  return inBox(placed, ports) ? { ...placed, frame: { ...frame, ports } } : null;
+}
+
+/** A terminal of a box may slide where no row of the symbol holds it, and not to the box's very edge. */
+function inBox({ node, frame }: PlacedNode, ports: ReadonlyMap<string, number>): boolean {
+  if (node.shape !== 'box' || (node.part.symbol.rows?.length ?? 0) > 0) return false;
+  const { y, height } = frame.core;
+  return [...ports.values()].every((at) => at >= y + FROM_EDGE - SAME && at <= y + height - FROM_EDGE + SAME);
 }
 
 /** A bar from just over its highest tap to just under its lowest, its text above it. */
@@ -125,7 +139,6 @@ function rerouted(wire: PlacedWire, points: readonly Point[]): PlacedWire {
 /** A part with all that straight wires join to it; taps of bars slide, other wires bend where they already do. */
 function shift(picture: Picture, start: Id, dy: number): Picture | null {
   const group = rigid(picture, start);
-  if (group === null) return null;
   const bars = new Map<Id, PlacedNode>();
   const wires: PlacedWire[] = [];
   for (const wire of picture.wires) {
@@ -141,17 +154,21 @@ function shift(picture: Picture, start: Id, dy: number): Picture | null {
   };
 }
 
-/** Parts that straight wires hold at one height; null when the start is a bar with wires of its own order. */
-function rigid(picture: Picture, start: Id): ReadonlySet<Id> | null {
-  const shapes = new Map(picture.nodes.map((n) => [n.node.id, n.node.shape]));
+/** Parts that straight wires hold at one height; bars give way instead. */
+function rigid(picture: Picture, start: Id): ReadonlySet<Id> {
+  const bars = new Set(picture.nodes.flatMap((n) => (n.node.shape === 'bar' ? [n.node.id] : [])));
+  const straight = new Map<Id, Id[]>();
+  for (const { edge, points } of picture.wires) {
+    if (points.length !== 2) continue;
+    const [a, b] = [edge.source.node, edge.target.node];
+    straight.set(a, [...(straight.get(a) ?? []), b]);
+    straight.set(b, [...(straight.get(b) ?? []), a]);
+  }
   const group = new Set([start]);
   const open = [start];
   for (let here = open.pop(); here !== undefined; here = open.pop()) {
-    for (const wire of picture.wires) {
-      if (wire.points.length !== 2) continue;
-      const [source, target] = endsOf(wire);
-      const far = source.node === here ? target.node : target.node === here ? source.node : null;
-      if (far === null || group.has(far) || shapes.get(far) === 'bar') continue;
+    for (const far of straight.get(here) ?? []) {
+      if (group.has(far) || bars.has(far)) continue;
       group.add(far);
       open.push(far);
     }

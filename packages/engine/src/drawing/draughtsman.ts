@@ -1,0 +1,65 @@
+/** The room's public door: draws a build for paper and for a screen. The layout library is handed in; nothing else is needed. */
+import type { Id } from '../contracts/index.ts';
+import { makeBook, wiresOf, type Book, type BookOptions } from './book.ts';
+import { banded, type Banded } from './page/bands.ts';
+import { printOnScreen } from './page/print.ts';
+import { withView, NO_ORDER, type Order } from './order.ts';
+import type { Elk } from './sheet/elk.ts';
+import { orderOf } from './sheet/layout.ts';
+import { makeModel } from './sheet/make.ts';
+import { makeLayouts } from './sheet/memo.ts';
+import type { Mode } from './sheet/model.ts';
+import type { Subject, View } from './subject.ts';
+
+export interface Draughtsman {
+  /** All pages on paper. */
+  book(subject: Subject, options: BookOptions, order?: Order | null): Promise<Book>;
+  /** One view as large as it is. */
+  screen(subject: Subject, options: ScreenOptions, order?: Order | null): Promise<Screen>;
+  /** How often the layout library was run so far. */
+  readonly runs: number;
+}
+
+export interface ScreenOptions {
+  readonly view: View;
+  readonly mode?: Mode;
+  /** 7 while editing (default), 20 to tidy. */
+  readonly thoroughness?: number;
+  /** Lay out afresh, in the best of three orders, whatever is stored. */
+  readonly tidy?: boolean;
+  /** Before every id, where two drawings share a document. */
+  readonly prefix?: string;
+}
+
+export interface Screen {
+  readonly view: View;
+  readonly page: Banded;
+  readonly svg: string;
+  readonly order: Order;
+}
+
+const EDITING = 7;
+const TIDY = 20;
+const SCREEN_AIR = 2.5;
+const NOTHING: ReadonlyMap<Id, string> = new Map();
+
+export function makeDraughtsman(elk: Elk): Draughtsman {
+  const layouts = makeLayouts(elk);
+  return {
+    book: (subject, options, order = null) => makeBook(subject, layouts, options, order),
+    screen: async (subject, options, order = null) => {
+      const { view, mode = 'wide', tidy = false, prefix = '' } = options;
+      const thoroughness = options.thoroughness ?? (tidy ? TIDY : EDITING);
+      const model = makeModel(subject, wiresOf(subject, view), { mode, repeated: new Set() });
+      const kept = tidy ? null : (order?.views[view]?.screen ?? null);
+      const orders = tidy ? 3 : 1;
+      const picture = await layouts.layOut(model, { air: SCREEN_AIR, thoroughness, orders, kept });
+      const page = banded(picture, subject);
+      const svg = printOnScreen(page, { subject, view, references: NOTHING, prefix });
+      return { view, page, svg, order: withView(order ?? NO_ORDER, view, { screen: orderOf(picture) }) };
+    },
+    get runs() {
+      return layouts.runs;
+    },
+  };
+}

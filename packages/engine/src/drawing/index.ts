@@ -1,0 +1,16 @@
+/** Drawings: a build as a map of the vehicle, on paper and on screen; positions for tests, SVG for people. */
+export { subjectOf } from './subject-of.ts';
+export type {
+  Subject,
+  SubjectPart,
+  SubjectPlace,
+  SubjectRoute,
+  SubjectWire,
+  View,
+  WireView,
+} from './subject.ts';
+export { makeDraughtsman, type Draughtsman, type Screen, type ScreenOptions } from './draughtsman.ts';
+export type { Book, BookOptions, BookPage } from './book.ts';
+export { NO_ORDER, readOrder, type Order, type PageOrder, type ViewOrder } from './order.ts';
+export type { Elk, ElkGraph } from './sheet/elk.ts';
+export { bendsOf, crossingsOf, judge, overlapsOf, type Marks } from './sheet/judge.ts';
