@@ -43,7 +43,6 @@ export interface Running {
 /** Opens the store and serves it on 127.0.0.1 and, where there is one, on ::1. Throws problems in plain words. */
 export async function startServer(options: ServeOptions): Promise<Running> {
   const store = await openStore(options.folder, options.store);
-  let second: Server | null = null;
   try {
     const app = await createApp(store, {
       appFolder: APP_FOLDER,
@@ -51,14 +50,17 @@ export async function startServer(options: ServeOptions): Promise<Running> {
       version: version(),
       canonical: '127.0.0.1',
     });
-    app.addHook('onClose', async () => await store.close());
+    let secondEnded = Promise.resolve();
+    // Runs when the last request is answered; on the second server they may take longer.
+    app.addHook('onClose', async () => {
+      await secondEnded;
+      await store.close();
+    });
     const port = await listen(app, options.port ?? PORT);
-    second = await listenToo(app, port);
+    const second = await listenToo(app, port);
     const stop = once(async () => {
-      second?.close();
-      second?.closeIdleConnections();
+      secondEnded = closed(second);
       await app.close();
-      second?.closeAllConnections();
     });
     return { url: `http://127.0.0.1:${port}/`, folder: options.folder, stop };
   } catch (error) {
@@ -85,6 +87,14 @@ async function listenToo(app: FastifyInstance, port: number): Promise<Server | n
   return await new Promise((resolve) => {
     server.once('error', () => resolve(null));
     server.listen({ host: '::1', port, ipv6Only: true }, () => resolve(server));
+  });
+}
+
+async function closed(server: Server | null): Promise<void> {
+  if (server === null) return;
+  await new Promise<void>((resolve) => {
+    server.close(() => resolve());
+    server.closeIdleConnections();
   });
 }
 

@@ -10,7 +10,7 @@ import type { Store } from '../store/open.ts';
 import { answerProblems, sendProblem, wordsOf, type Log } from './answer-problem.ts';
 import { MOST_JSON, takeJsonOnly } from './body.ts';
 import { guard } from './guard.ts';
-import { HEADERS } from './headers.ts';
+import { cachingOf, HEADERS } from './headers.ts';
 import type { Api, ApiApp } from './routes/api.ts';
 import { archiveRoutes } from './routes/archive.ts';
 import { buildRoutes } from './routes/builds.ts';
@@ -41,12 +41,16 @@ export async function createApp(store: Store, options: AppOptions): Promise<Fast
     requestTimeout: 300_000,
     connectionTimeout: 0,
     forceCloseConnections: 'idle',
+    // What has reached the server while it stops is still done.
+    return503OnClosing: false,
     frameworkErrors: (error, _request, reply) => void sendProblem(reply, wordsOf(error)),
     routerOptions: { maxParamLength: 100, ignoreTrailingSlash: false },
   });
   app.setValidatorCompiler(validatorCompiler);
   app.setSerializerCompiler(serializerCompiler);
-  app.addHook('onRequest', async (_request, reply) => void reply.headers(HEADERS));
+  app.addHook('onRequest', async ({ url }, reply) => {
+    void reply.headers({ ...HEADERS, 'cache-control': cachingOf(url) });
+  });
   answerProblems(app, log);
   guard(app, options.canonical ?? null);
   takeJsonOnly(app);

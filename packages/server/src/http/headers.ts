@@ -1,5 +1,7 @@
 /** Headers of every answer: what a page may load and do. Nothing comes from or goes to another host. */
 
+import { isApi } from './guard.ts';
+
 const POLICY = [
   "default-src 'self'",
   "script-src 'self'",
@@ -28,3 +30,12 @@ export const HEADERS: Readonly<Record<string, string>> = {
 
 /** For files that people brought: shown, never run. */
 export const SANDBOX = "default-src 'none'; sandbox";
+
+/**
+ * How long an answer may be kept. Names in assets/ hold a print of their contents; the app's other files are asked for again,
+ * with their etag; what the API answers is not kept.
+ */
+export function cachingOf(url: string): string {
+  if (isApi(url)) return 'no-store';
+  return url.startsWith('/assets/') ? 'public, max-age=31536000, immutable' : 'no-cache';
+}

@@ -1,6 +1,6 @@
 /** The app's own files, and its one page for every address that is none of them. */
 import { existsSync } from 'node:fs';
-import { join, sep } from 'node:path';
+import { join } from 'node:path';
 import fastifyStatic from '@fastify/static';
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
 import type { ProblemWords } from '../problem.ts';
@@ -14,17 +14,12 @@ export async function serveApp(app: FastifyInstance, folder: string | null): Pro
       root: folder,
       dotfiles: 'ignore',
       cacheControl: false,
-      setHeaders: (reply, path) => void reply.setHeader('cache-control', cachingOf(path)),
     });
   app.setNotFoundHandler(async (request, reply) => {
     if (!wantsPage(request)) return await sendProblem(reply, notFound(request));
-    return await (built ? reply.sendFile('index.html') : notBuilt(reply));
+    return await (built ? reply.header('cache-control', 'no-cache').sendFile('index.html') : notBuilt(reply));
   });
 }
-
-/** Names in assets/ hold a print of their contents; all else is asked for again, with its etag. */
-const cachingOf = (path: string): string =>
-  path.includes(`${sep}assets${sep}`) ? 'public, max-age=31536000, immutable' : 'no-cache';
 
 /** An address of the app, such as /builds/ID/wiring: not of the API, and no file (which would have an ending). */
 function wantsPage({ method, url, headers }: FastifyRequest): boolean {

@@ -141,10 +141,9 @@ export async function pair(db: Db, id: string, number: number): Promise<Omit<Sav
 
 /** The build with its newest text. */
 export async function readBuild(store: Store, id: string): Promise<{ build: BuildHead; revision: Revision }> {
-  return await store.db.transaction().execute(async (db) => {
-    const build = await readHead(db, id);
-    return { build, revision: await readRevision(db, id, build.head) };
-  });
+  const build = await readHead(store.db, id);
+  // A revision that is there stays as it is, so the two belong together without a transaction.
+  return { build, revision: await readRevision(store.db, id, build.head) };
 }
 
 export async function readHead(db: Db, id: string): Promise<BuildHead> {
