@@ -140,6 +140,7 @@ const statesSchema = record({
       state: oneOf(STATE_IDS),
       hands: handsSchema,
       open: maybeText,
+      cameFrom: list(oneOf(STATE_IDS)),
       cells: list(
         record({
           point: text,

@@ -19,6 +19,7 @@ export function statesJson({ file, build, table }: StatesInput): string {
       state: column.state,
       hands: { ...column.hands },
       open: column.open,
+      cameFrom: [...column.cameFrom],
       cells: column.cells.flatMap((cell, index) => {
         const point = table.points[index];
         return cell === null || point === undefined ? [] : [cellJson(point, cell)];

@@ -113,7 +113,19 @@ function writeGroup(
     writeMet(page, group);
     return;
   }
+  if (group.length > MANY) page.text(contents(group), 0, 2);
   for (const finding of group) writeFinding(page, finding, options.all || WORKED.has(verdict));
+}
+
+/** From so many findings on, a group begins with a line that sums it up. */
+const MANY = 6;
+
+/** "11 protection within reach of every source; 9 clearing of a short circuit ...": most first. */
+function contents(group: readonly Finding[]): string {
+  const counts = new Map<string, number>();
+  for (const { title } of group) counts.set(title, (counts.get(title) ?? 0) + 1);
+  const sorted = [...counts].toSorted((a, b) => b[1] - a[1]);
+  return `${sorted.map(([title, count]) => `${count} × ${title}`).join('; ')}.`;
 }
 
 const WORKED: ReadonlySet<Verdict> = new Set(['danger', 'fault']);

@@ -183,6 +183,7 @@ function columnWords(column: ReadingColumn): string[] {
     stateWords(column.state),
     ...Object.entries(column.hands).map(([id, on]) => `${id} ${on ? 'on' : 'off'}`),
     ...(column.open === null ? [] : [`${column.open} open`]),
+    ...(column.cameFrom.length === 0 ? [] : [`after ${stateWords(column.cameFrom.at(-1) ?? '')}`]),
   ];
 }
 

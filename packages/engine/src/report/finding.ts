@@ -15,9 +15,14 @@ export function measureLine(finding: Pick<Finding, 'value' | 'limit' | 'margin' 
   return [value, limit, margin].filter((text) => text !== '').join(', ');
 }
 
-/** What a finding says, as a sentence. Where it depends on what is assumed, the sentence is that of the bad end, and says so. */
-export function saysLine(finding: Pick<Finding, 'says' | 'open'>): string {
-  return finding.open === 'undecided' ? `At worst: ${finding.says}` : sentence(finding.says);
+/**
+ * What a finding says. A sentence that begins with the id of a part or wire keeps it as it is written; one that is drawn at the
+ * bad end of what is assumed says so.
+ */
+export function saysLine(finding: Pick<Finding, 'says' | 'open' | 'about'>): string {
+  if (finding.open === 'undecided') return `At worst: ${finding.says}`;
+  const first = finding.says.split(/[ :,(]/, 1)[0] ?? '';
+  return finding.about.includes(first) ? finding.says : sentence(finding.says);
 }
 
 function hasText(measure: Measure): boolean {
@@ -32,7 +37,7 @@ function marginWords(finding: Pick<Finding, 'value' | 'limit' | 'margin'>): stri
   return `${size} ${value.value > limit.value ? 'over' : 'short'}`;
 }
 
-/** "worst in driving, charge-switch on; hot, weak supply, all loads on (and 4 more)"; empty where no condition is named. */
+/** "worst in driving, charge-switch on; hot, least source, all loads on (and 4 more)"; empty where no condition is named. */
 export function worstLine(finding: Pick<Finding, 'worst' | 'others'>): string {
   if (finding.worst === null) return '';
   const more = finding.others > 0 ? ` (and ${finding.others} more)` : '';

@@ -172,8 +172,9 @@ describe('lines of a finding', () => {
   });
 
   it('marks the sentence of a bad end', () => {
-    expect(saysLine({ says: 'it hunts.', open: 'undecided' })).toBe('At worst: it hunts.');
-    expect(saysLine({ says: 'it hunts.', open: null })).toBe('It hunts.');
+    expect(saysLine({ says: 'it hunts.', open: 'undecided', about: [] })).toBe('At worst: it hunts.');
+    expect(saysLine({ says: 'it hunts.', open: null, about: ['charger'] })).toBe('It hunts.');
+    expect(saysLine({ says: 'charger hunts.', open: null, about: ['charger'] })).toBe('charger hunts.');
   });
 
   it('shows the band of the value, and nothing where there is none', () => {
@@ -224,13 +225,13 @@ describe('lines of a finding', () => {
 
 describe('conditions in words', () => {
   it.each([
-    ['driving/charge-switch=on/weak', 'driving, charge-switch on; hot, weak supply, all loads on'],
-    ['ignition-on/typical-quiet', 'ignition on; typical day, loads off'],
+    ['driving/charge-switch=on/weak', 'driving, charge-switch on; hot, least source, all loads on'],
+    ['ignition-on/typical-quiet', 'ignition on; typical, loads off'],
     [
       'driving/a=on,b=off/typical-quiet/open=feed-fuse',
-      'driving, a on, b off, feed-fuse open; typical day, loads off',
+      'driving, a on, b off, feed-fuse open; typical, loads off',
     ],
-    ['driving/weak/posts=14.000V', 'driving, posts 14.000V; hot, weak supply, all loads on'],
+    ['driving/weak/posts=14.000V', 'driving, posts 14.000V; hot, least source, all loads on'],
   ])('%s', (id, words) => {
     expect(conditionWords(id)).toBe(words);
   });

@@ -48,6 +48,8 @@ export interface ReadingColumn {
   readonly state: StateId;
   readonly hands: Readonly<Record<Id, boolean>>;
   readonly open: Id | null;
+  /** States it came through, where the readings depend on that; else empty. */
+  readonly cameFrom: readonly StateId[];
   readonly cells: readonly (ReadingCell | null)[];
 }
 
@@ -78,7 +80,7 @@ export function stateTable(op: Operation, all = false): StateTable {
   return {
     lines: plain.flatMap((condition) => stateLines(op, condition)),
     points,
-    columns: [...shown, ...opened].map((condition) => column(op, points, condition)),
+    columns: [...shown, ...opened].flatMap((condition) => columns(op, points, condition)),
     meterOhms: meterOf(op),
   };
 }
@@ -100,33 +102,39 @@ function meterOf(op: Operation): number {
 
 function stateLines(op: Operation, condition: Condition): StateLine[] {
   const facts = op.stateFacts(condition.state);
-  const lines = op.solve(condition).map((solved) => ({
+  return outcomes(op, condition).map(({ solved, cameFrom, chargers }) => ({
     condition: solved.id,
     state: condition.state,
     hands: condition.hands,
-    cameFrom: solved.cameFrom,
+    cameFrom,
     outcome: solved.outcome,
     supply: facts?.supply ?? ('off' as const),
     lasts: facts?.lasts.sourced.value ?? 0,
     posts: op.posts === null ? null : solved.volts(op.posts.plus, op.posts.minus),
     signals: signalsOf(op, solved),
-    chargers: chargersOf(op, solved),
+    chargers,
   }));
-  return distinct(lines);
 }
 
-/** Outcomes that look alike are one line; only where they differ does it matter what came before. */
-function distinct(lines: readonly StateLine[]): StateLine[] {
-  const seen = new Map<string, StateLine>();
-  for (const line of lines) {
+interface OutcomeOf {
+  readonly solved: Solved;
+  readonly cameFrom: readonly StateId[];
+  readonly chargers: readonly ChargerLine[];
+}
+
+/** Outcomes that look alike are one; only where they differ does it matter what came before. */
+function outcomes(op: Operation, condition: Condition): readonly OutcomeOf[] {
+  const seen = new Map<string, OutcomeOf>();
+  for (const solved of op.solve(condition)) {
+    const chargers = chargersOf(op, solved);
     const key = JSON.stringify([
-      line.outcome,
-      line.chargers.map((c) => [c.part, c.charging, c.outAmps.toFixed(1)]),
+      solved.outcome,
+      chargers.map((c) => [c.part, c.charging, c.outAmps.toFixed(1)]),
     ]);
-    if (!seen.has(key)) seen.set(key, line);
+    if (!seen.has(key)) seen.set(key, { solved, cameFrom: solved.cameFrom, chargers });
   }
   const found = [...seen.values()];
-  return found.length === 1 ? found.map((line) => ({ ...line, cameFrom: [] })) : found;
+  return found.length === 1 ? found.map((each) => ({ ...each, cameFrom: [] })) : found;
 }
 
 function signalsOf(op: Operation, solved: Solved): { part: Id; volts: number | null }[] {
@@ -165,20 +173,22 @@ function chargersOf(op: Operation, solved: Solved): ChargerLine[] {
   });
 }
 
-function column(op: Operation, points: readonly ReadingPoint[], condition: Condition): ReadingColumn {
-  const solved = op.solve(condition)[0];
-  const before = condition.open === null ? undefined : op.solve({ ...condition, open: null })[0];
-  const fed = condition.open === null ? new Set<TerminalRef>() : fedByBattery(op, condition.open);
-  return {
+/** Readings of a condition: one column, or one for each way in which what came before matters. */
+function columns(op: Operation, points: readonly ReadingPoint[], condition: Condition): ReadingColumn[] {
+  const { open } = condition;
+  const before = open === null ? undefined : op.solve({ ...condition, open: null })[0];
+  const fed = open === null ? new Set<TerminalRef>() : fedByBattery(op, open);
+  return outcomes(op, condition).map(({ solved, cameFrom }) => ({
     condition: op.conditionId(condition),
     state: condition.state,
     hands: condition.hands,
-    open: condition.open,
+    open,
+    cameFrom,
     cells: points.map((point) => {
-      if (solved === undefined || (point.onlyOpen !== null && point.onlyOpen !== condition.open)) return null;
+      if (point.onlyOpen !== null && point.onlyOpen !== open) return null;
       return point.amps === null ? voltCell(point, solved, before, fed) : ampCell(op, point.amps, solved);
     }),
-  };
+  }));
 }
 
 function voltCell(

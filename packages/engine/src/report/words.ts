@@ -20,12 +20,12 @@ const STATES: Readonly<Record<StateId, string>> = {
 };
 
 const CORNERS: Readonly<Record<CornerId, string>> = {
-  'typical-quiet': 'typical day, loads off',
-  'typical-busy': 'typical day, all loads on',
-  weak: 'hot, weak supply, all loads on',
-  strong: 'cold, strong supply, loads off',
-  cold: 'cold, weak supply, all loads on',
-  'every-source': 'sun and shore as well',
+  'typical-quiet': 'typical, loads off',
+  'typical-busy': 'typical, all loads on',
+  weak: 'hot, least source, all loads on',
+  strong: 'cold, greatest source, loads off',
+  cold: 'cold, least source, all loads on',
+  'every-source': 'typical, sun and shore as well',
 };
 
 /** A state in words: "ignition on". An unknown id stays as it is. */
@@ -33,7 +33,7 @@ export function stateWords(state: string): string {
   return isState(state) ? STATES[state] : state;
 }
 
-/** A corner in words: "hot, weak supply, all loads on". */
+/** A corner in words: "hot, least source, all loads on". */
 export function cornerWords(corner: string): string {
   return isCorner(corner) ? CORNERS[corner] : corner;
 }
@@ -47,7 +47,7 @@ export function handWords(hands: Readonly<Record<string, boolean>>): string {
 }
 
 /**
- * A condition id in words: `driving/charge-switch=on/weak` gives "driving, charge-switch on; hot, weak supply, all loads on".
+ * A condition id in words: `driving/charge-switch=on/weak` gives "driving, charge-switch on; hot, least source, all loads on".
  * A condition without hands has no middle part.
  */
 export function conditionWords(id: string): string {
