@@ -29,6 +29,16 @@ function nodesOf(element: ElementOf<number>): readonly number[] {
   return pairs;
 }
 
+/** Greatest number of unknown device currents: two for a converter, one for a regulator or a power. */
+function mostColumns(elements: readonly ElementOf<number>[]): number {
+  let most = 0;
+  for (const element of elements) {
+    if (element.type === 'converter') most += 2;
+    else if (element.type === 'hold' || element.type === 'power') most += 1;
+  }
+  return most;
+}
+
 export class Circuit {
   private readonly elimination: Elimination;
   private readonly net: PortNet;
@@ -48,6 +58,7 @@ export class Circuit {
   private readonly deviceEnds: number[] = [];
   private readonly residual: Float64Array;
   private readonly delta: Float64Array;
+  private readonly amps: Float64Array;
 
   constructor(
     nodeCount: number,
@@ -68,7 +79,7 @@ export class Circuit {
       edges.push(...nodePairs(element));
     });
     this.elimination = planElimination(nodeCount, reference, Int32Array.from(edges), isPort);
-    this.net = new PortNet(this.elimination);
+    this.net = new PortNet(this.elimination, mostColumns(elements));
     const { positionOf, slotOfEdge } = this.elimination;
     const resistors: number[] = [];
     const sources: number[] = [];
@@ -89,6 +100,7 @@ export class Circuit {
     this.siemens = new Float64Array(linear.length);
     this.residual = new Float64Array(nodeCount);
     this.delta = new Float64Array(nodeCount);
+    this.amps = new Float64Array(2 * this.devices.length);
   }
 
   isStraight(element: number): boolean {
@@ -141,17 +153,17 @@ export class Circuit {
     net.reduce();
     this.read(elements);
     let settling = settle(net, devices, NEAR_END);
-    let amps = this.correct(elements);
+    this.correct(elements);
     if (!settling.settled || this.lastStep() > STEP_END) {
       settling = this.again(elements, settling);
-      amps = this.correct(elements);
+      this.correct(elements);
     }
     if (steps !== undefined) {
       const ports = net.plan.nodeCount - net.plan.firstPort;
       steps.nodes += net.plan.nodeCount + ports * settling.iterations;
       steps.solves += 1;
     }
-    return this.pointOf(elements, amps, settling.settled && this.closed(), settling.iterations);
+    return this.pointOf(elements, settling.settled && this.closed(), settling.iterations);
   }
 
   /** The same from no load with a stricter end, then by a ramp, then by trying all pieces. */
@@ -249,17 +261,16 @@ export class Circuit {
   /**
    * All node voltages, then one correction by what the branches lack there. The correction is kept beside the voltages
    * (not only added to them), which gives currents and small drops to full precision where differences of two
-   * voltages would not. Returns the devices' currents: through, then out.
+   * voltages would not. The devices' currents go to `amps`: through, then out.
    */
-  private correct(elements: readonly ElementOf<number>[]): Float64Array {
-    const { net, devices, deviceEnds, residual, delta } = this;
+  private correct(elements: readonly ElementOf<number>[]): void {
+    const { net, devices, deviceEnds, residual, delta, amps } = this;
     const { plan, L, inverse, J, v } = net;
     const first = plan.firstPort;
     const last = plan.nodeCount - 1;
     const count = devices.length;
     backward(plan, L, inverse, J, v, 0, first);
     this.lack(elements);
-    const amps = new Float64Array(2 * count);
     for (let d = 0; d < count; d += 1) {
       const through = devices[d]!.amps(net, false);
       residual[deviceEnds[4 * d]!]! -= through;
@@ -273,20 +284,19 @@ export class Circuit {
     }
     forward(plan, L, residual, 0, last);
     lineariseAll(net, devices);
-    backward(plan, L, inverse, residual, net.open, first, last);
+    net.openFrom(residual);
     net.flat = false;
     net.beginRows(true);
     for (const device of devices) device.rows(net);
     net.system.solve();
     const change = net.system.unknown;
-    net.combine(delta, change);
+    net.combine(delta);
     for (let d = 0; d < count; d += 1) {
       amps[d]! += devices[d]!.ampsChange(net, delta, change, false);
       if (deviceEnds[4 * d + 2] === last && deviceEnds[4 * d + 3] === last) continue;
       amps[count + d]! += devices[d]!.ampsChange(net, delta, change, true);
     }
     backward(plan, L, inverse, residual, delta, 0, first);
-    return amps;
   }
 
   /** True when no island was left with a current that has no way out. */
@@ -298,35 +308,30 @@ export class Circuit {
     return true;
   }
 
-  private pointOf(
-    elements: readonly ElementOf<number>[],
-    deviceAmps: Float64Array,
-    settled: boolean,
-    iterations: number,
-  ): Point {
-    const { net, delta, devices, deviceOf } = this;
+  private pointOf(elements: readonly ElementOf<number>[], settled: boolean, iterations: number): Point {
+    const { net, delta, devices, deviceOf, amps } = this;
     const { nodeAt, nodeCount } = net.plan;
-    const volts = new Float64Array(nodeCount);
-    const low = new Float64Array(nodeCount);
+    // one block: volts, what they leave out, device currents
+    const block = new Float64Array(2 * nodeCount + amps.length);
     let floating = false;
     for (let k = 0; k < nodeCount; k += 1) {
       const node = nodeAt[k]!;
       const v = net.v[k]!;
       const d = delta[k]!;
       const sum = v + d;
-      volts[node] = sum;
-      low[node] = d - (sum - v);
+      block[node] = sum;
+      block[nodeCount + node] = d - (sum - v);
       if (net.inverse[k] === 0 && k < nodeCount - 1) floating = true;
     }
-    const island = floating ? islandsOf(net.plan, net.L, volts, low) : null;
+    for (let d = 0; d < amps.length; d += 1) block[2 * nodeCount + d] = amps[d]!;
+    const island = floating ? islandsOf(net.plan, net.L, block) : null;
     const regimes = devices.map((device) => device.regime());
     return new SolvedPoint({
       elements: elements.slice(),
-      volts,
-      low,
+      nodeCount,
+      block,
       island,
       deviceOf,
-      deviceAmps,
       deviceCount: devices.length,
       regimes,
       settled,

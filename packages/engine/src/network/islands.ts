@@ -2,26 +2,22 @@
 import type { Elimination } from './order.ts';
 
 /** Moves a voltage kept in two parts down by `shift`, without losing the digits that fall off. */
-function lower(volts: Float64Array, low: Float64Array, node: number, shift: number): void {
-  const v = volts[node]!;
+function lower(block: Float64Array, nodeCount: number, node: number, shift: number): void {
+  const v = block[node]!;
   const moved = v - shift;
   const taken = moved - v;
-  volts[node] = moved;
-  low[node] = low[node]! + (v - (moved - taken) + (-shift - taken));
+  block[node] = moved;
+  block[nodeCount + node]! += v - (moved - taken) + (-shift - taken);
 }
 
 /**
  * Island of each node (0: the reference's; others numbered by their lowest node number), and moves the voltages of each
  * floating island so that its lowest node stands at 0 V.
  *
+ * @param block voltages by node, then what they leave out
  * @param L shares of a factored network: a step is joined to every later node that it has a share in
  */
-export function islandsOf(
-  plan: Elimination,
-  L: Float64Array,
-  volts: Float64Array,
-  low: Float64Array,
-): Int32Array {
+export function islandsOf(plan: Elimination, L: Float64Array, block: Float64Array): Int32Array {
   const { nodeCount, start, column, nodeAt, positionOf } = plan;
   const root = new Int32Array(nodeCount);
   root[nodeCount - 1] = nodeCount - 1;
@@ -47,12 +43,12 @@ export function islandsOf(
     }
     const id = name[r]!;
     island[node] = id;
-    if (id > 0) lowest[id] = Math.min(lowest[id] ?? Infinity, volts[node]!);
+    if (id > 0) lowest[id] = Math.min(lowest[id] ?? Infinity, block[node]!);
   }
   for (let k = 0; k < nodeCount; k += 1) {
     const node = nodeAt[k]!;
     const id = island[node]!;
-    if (id > 0) lower(volts, low, node, lowest[id]!);
+    if (id > 0) lower(block, nodeCount, node, lowest[id]!);
   }
   return island;
 }

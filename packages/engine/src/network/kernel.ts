@@ -138,3 +138,51 @@ export function backward(
     v[k] = volts;
   }
 }
+
+/** `forward` for the first `count` of `stride` values kept per step, steps counted from `from`. */
+export function forwardMany(
+  plan: Elimination,
+  L: Float64Array,
+  W: Float64Array,
+  stride: number,
+  count: number,
+  from: number,
+  to: number,
+): void {
+  const { start, column } = plan;
+  for (let k = from; k < to; k += 1) {
+    const own = (k - from) * stride;
+    const end = start[k + 1]!;
+    for (let e = start[k]!; e < end; e += 1) {
+      const f = L[e]!;
+      if (f === 0) continue;
+      const other = (column[e]! - from) * stride;
+      for (let q = 0; q < count; q += 1) W[other + q]! += f * W[own + q]!;
+    }
+  }
+}
+
+/** `backward` for `stride` values kept per step, from currents to voltages in place, steps counted from `from`. */
+export function backwardMany(
+  plan: Elimination,
+  L: Float64Array,
+  inverse: Float64Array,
+  W: Float64Array,
+  stride: number,
+  from: number,
+  to: number,
+): void {
+  const { start, column } = plan;
+  for (let k = to - 1; k >= from; k -= 1) {
+    const own = (k - from) * stride;
+    const ohms = inverse[k]!;
+    for (let q = 0; q < stride; q += 1) W[own + q]! *= ohms;
+    const end = start[k + 1]!;
+    for (let e = start[k]!; e < end; e += 1) {
+      const f = L[e]!;
+      if (f === 0) continue;
+      const other = (column[e]! - from) * stride;
+      for (let q = 0; q < stride; q += 1) W[own + q]! += f * W[other + q]!;
+    }
+  }
+}

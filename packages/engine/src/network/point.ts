@@ -45,15 +45,13 @@ export interface Point {
 /** All that a solved circuit hands to its point. */
 export interface PointData {
   readonly elements: readonly ElementOf<number>[];
-  readonly volts: Float64Array;
-  /** What the volts in double precision leave out. */
-  readonly low: Float64Array;
+  readonly nodeCount: number;
+  /** Volts by node, then what they leave out in double precision, then through-currents and output currents of devices. */
+  readonly block: Float64Array;
   /** Islands by node, or null when there is only the reference's. */
   readonly island: Int32Array | null;
   /** Device of each element, -1 for resistors and straight-line pieces. */
   readonly deviceOf: Int32Array;
-  /** Through-current of each device, then output current of each device. */
-  readonly deviceAmps: Float64Array;
   readonly deviceCount: number;
   readonly regimes: readonly string[];
   readonly settled: boolean;
@@ -67,6 +65,7 @@ export function ends(element: ElementOf<number>): readonly [number, number] {
 
 export class SolvedPoint implements Point {
   private readonly data: PointData;
+  readonly volts: Float64Array;
   private islands: Int32Array | null;
   private flows: Float64Array | null = null;
   private evidence: Proof | null = null;
@@ -74,11 +73,8 @@ export class SolvedPoint implements Point {
 
   constructor(data: PointData) {
     this.data = data;
+    this.volts = data.block.subarray(0, data.nodeCount);
     this.islands = data.island;
-  }
-
-  get volts(): Float64Array {
-    return this.data.volts;
   }
 
   get settled(): boolean {
@@ -90,7 +86,7 @@ export class SolvedPoint implements Point {
   }
 
   get island(): Int32Array {
-    this.islands ??= new Int32Array(this.data.volts.length);
+    this.islands ??= new Int32Array(this.data.nodeCount);
     return this.islands;
   }
 
@@ -104,8 +100,8 @@ export class SolvedPoint implements Point {
   }
 
   private between(a: number, b: number, less: number): number {
-    const { volts, low } = this.data;
-    return volts[a]! - volts[b]! - less + (low[a]! - low[b]!);
+    const { block, nodeCount } = this.data;
+    return block[a]! - block[b]! - less + (block[nodeCount + a]! - block[nodeCount + b]!);
   }
 
   drop(e: number): number {
@@ -114,9 +110,9 @@ export class SolvedPoint implements Point {
   }
 
   current(e: number): number {
-    const { elements, deviceOf, deviceAmps } = this.data;
+    const { elements, deviceOf, block, nodeCount } = this.data;
     const device = deviceOf[e]!;
-    if (device >= 0) return deviceAmps[device]!;
+    if (device >= 0) return block[2 * nodeCount + device]!;
     const element = elements[e]!;
     if (element.type === 'resistor') {
       const siemens = 1 / element.ohms;
@@ -128,9 +124,9 @@ export class SolvedPoint implements Point {
   }
 
   outCurrent(e: number): number {
-    const { deviceOf, deviceAmps, deviceCount } = this.data;
+    const { deviceOf, block, nodeCount, deviceCount } = this.data;
     const device = deviceOf[e]!;
-    return device >= 0 ? -deviceAmps[deviceCount + device]! + 0 : 0;
+    return device >= 0 ? -block[2 * nodeCount + deviceCount + device]! + 0 : 0;
   }
 
   regime(e: number): string {
@@ -144,10 +140,10 @@ export class SolvedPoint implements Point {
 
   /** Sum of currents at each node (zero for a solution), and the largest current of each node's island. */
   private balance(): { residual: Float64Array; largest: Float64Array } {
-    const { elements, volts } = this.data;
+    const { elements, nodeCount } = this.data;
     const { island, currents } = this;
-    const residual = new Float64Array(volts.length);
-    const largest = new Float64Array(volts.length + 1);
+    const residual = new Float64Array(nodeCount);
+    const largest = new Float64Array(nodeCount + 1);
     const pass = (a: number, b: number, amperes: number): void => {
       residual[a]! -= amperes;
       residual[b]! += amperes;

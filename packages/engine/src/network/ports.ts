@@ -6,7 +6,7 @@
  * row that fixes it. Columns carry a helper conductance of 1 S in parallel with the unknown current; it changes no answer
  * (the unknown takes it up) but keeps a port that hangs on nothing well conditioned.
  */
-import { backward, factor, forward } from './kernel.ts';
+import { backward, backwardMany, factor, forwardMany } from './kernel.ts';
 import type { Elimination } from './order.ts';
 import { SmallSystem } from './small.ts';
 
@@ -26,22 +26,24 @@ export class PortNet {
   readonly J: Float64Array;
   /** Voltages by position; between Newton steps only those of the ports are current. */
   readonly v: Float64Array;
-  /** Voltages of the ports with all unknown currents zero. */
-  readonly open: Float64Array;
   /** Set while falling currents are kept as they were at the linearisation (a step that cannot overshoot). */
   flat = false;
   /** True when an island was given a current that has no way out. */
   pushed = false;
-  readonly system = new SmallSystem();
+  readonly system: SmallSystem;
   private readonly baseS: Float64Array;
   private readonly baseJ: Float64Array;
-  private readonly columns: Float64Array[] = [];
-  private count = 0;
-  private columnA = new Int32Array(8);
-  private columnB = new Int32Array(8);
+  /**
+   * Port voltages per port position: by one ampere through each column, and last with all unknown currents zero.
+   */
+  private readonly W: Float64Array;
+  private readonly scratch: Float64Array;
+  private readonly columnA: Int32Array;
+  private readonly columnB: Int32Array;
   private fixedRows = false;
 
-  constructor(plan: Elimination) {
+  /** @param mostColumns greatest number of unknown device currents */
+  constructor(plan: Elimination, mostColumns: number) {
     const n = plan.nodeCount;
     this.plan = plan;
     this.S = new Float64Array(plan.slotCount);
@@ -49,7 +51,11 @@ export class PortNet {
     this.inverse = new Float64Array(n);
     this.J = new Float64Array(n);
     this.v = new Float64Array(n);
-    this.open = new Float64Array(n);
+    this.scratch = new Float64Array(n);
+    this.system = new SmallSystem(mostColumns);
+    this.W = new Float64Array((n - plan.firstPort) * (mostColumns + 1));
+    this.columnA = new Int32Array(mostColumns);
+    this.columnB = new Int32Array(mostColumns);
     this.baseS = new Float64Array(plan.slotCount - plan.start[plan.firstPort]!);
     this.baseJ = new Float64Array(n - plan.firstPort);
   }
@@ -70,7 +76,6 @@ export class PortNet {
     for (let e = 0; e < this.baseS.length; e += 1) S[slot + e] = this.baseS[e]!;
     for (let k = 0; k < this.baseJ.length; k += 1) J[plan.firstPort + k] = this.baseJ[k]!;
     this.system.clear();
-    this.count = 0;
   }
 
   /** Adds a conductance (siemens) to a slot. */
@@ -91,52 +96,58 @@ export class PortNet {
    */
   column(slot: number, a: number, b: number, falling: boolean): number {
     this.conduct(slot, HELPER);
-    if (this.count === this.columnA.length) this.grow();
-    this.columnA[this.count] = a;
-    this.columnB[this.count] = b;
-    this.count += 1;
-    return this.system.add(falling);
-  }
-
-  private grow(): void {
-    const a = new Int32Array(2 * this.count);
-    const b = new Int32Array(2 * this.count);
-    a.set(this.columnA);
-    b.set(this.columnB);
-    this.columnA = a;
-    this.columnB = b;
+    const q = this.system.add(falling);
+    this.columnA[q] = a;
+    this.columnB[q] = b;
+    return q;
   }
 
   /** Factors the ports and works out the response to every column. */
   endStamps(): void {
-    const { plan, L, inverse, J, open } = this;
+    const { plan, L, inverse, J, W, columnA, columnB } = this;
     const from = plan.firstPort;
     const last = plan.nodeCount - 1;
+    const count = this.system.size;
+    const stride = count + 1;
     factor(plan, this.S, L, inverse, J, plan.portRun, plan.runs.length / 4);
+    this.push(from, last);
+    const end = (last - from + 1) * stride;
+    for (let i = 0; i < end; i += 1) W[i] = 0;
+    for (let q = 0; q < count; q += 1) {
+      W[(columnA[q]! - from) * stride + q]! -= 1;
+      W[(columnB[q]! - from) * stride + q]! += 1;
+    }
+    for (let k = from; k < last; k += 1) W[(k - from) * stride + count] = J[k]!;
+    forwardMany(plan, L, W, stride, count, from, last);
+    for (let q = end - stride; q < end; q += 1) W[q] = 0;
+    backwardMany(plan, L, inverse, W, stride, from, last);
+  }
+
+  /** Pushes islands away that were given a current with no way out. */
+  private push(from: number, last: number): void {
+    const { inverse, J } = this;
     this.pushed = false;
     for (let k = from; k < last; k += 1) {
       if (inverse[k] !== 0) continue;
       const stray = J[k]!;
-      if (stray > STRAY_AMPS || stray < -STRAY_AMPS) {
-        inverse[k] = PUSH_OHMS;
-        this.pushed = true;
-      }
-    }
-    backward(plan, L, inverse, J, open, from, last);
-    for (let q = 0; q < this.count; q += 1) {
-      const w = (this.columns[q] ??= new Float64Array(plan.nodeCount));
-      for (let k = from; k <= last; k += 1) w[k] = 0;
-      const a = this.columnA[q]!;
-      const b = this.columnB[q]!;
-      w[a]! -= 1;
-      w[b]! += 1;
-      forward(plan, L, w, a < b ? a : b, last);
-      w[last] = 0;
-      backward(plan, L, inverse, w, w, from, last);
+      if (stray <= STRAY_AMPS && stray >= -STRAY_AMPS) continue;
+      inverse[k] = PUSH_OHMS;
+      this.pushed = true;
     }
   }
 
-  /** Starts a fresh set of rows. In a correcting pass (`fixed`) rows count from the present point, in `open` and unknowns. */
+  /** Takes other injected currents (already carried forward) for the voltages at zero unknown currents. */
+  openFrom(J: Float64Array): void {
+    const { plan, scratch, W } = this;
+    const from = plan.firstPort;
+    const last = plan.nodeCount - 1;
+    const count = this.system.size;
+    scratch[last] = 0;
+    backward(plan, this.L, this.inverse, J, scratch, from, last);
+    for (let k = from; k <= last; k += 1) W[(k - from) * (count + 1) + count] = scratch[k]!;
+  }
+
+  /** Starts a fresh set of rows. In a correcting pass (`fixed`) rows count from the present point. */
   beginRows(fixed = false): void {
     this.fixedRows = fixed;
     this.system.clearRows();
@@ -144,47 +155,49 @@ export class PortNet {
 
   /** Adds k times the voltage from a to b to row q. */
   rowVolts(q: number, a: number, b: number, k: number): void {
-    const { system, open, v } = this;
-    for (let r = 0; r < this.count; r += 1) {
-      const w = this.columns[r]!;
-      system.addTo(q, r, k * (w[a]! - w[b]!));
-    }
-    if (this.fixedRows) system.addRight(q, -k * (v[a]! - v[b]!));
-    system.addRight(q, -k * (open[a]! - open[b]!));
+    const { W, v, plan } = this;
+    const { rows, size } = this.system;
+    const stride = size + 1;
+    const row = q * stride;
+    const wa = (a - plan.firstPort) * stride;
+    const wb = (b - plan.firstPort) * stride;
+    for (let r = 0; r < stride; r += 1) rows[row + r]! += k * (W[wa + r]! - W[wb + r]!);
+    if (this.fixedRows) rows[row + size]! += k * (v[a]! - v[b]!);
   }
 
   /** Adds k times the current through the device at column r to row q. */
   rowAmps(q: number, r: number, k: number): void {
-    const { system } = this;
-    system.addTo(q, r, k);
-    if (this.fixedRows) system.addRight(q, -k * system.unknown[r]!);
+    const { rows, size, unknown } = this.system;
+    rows[q * (size + 1) + r]! += k;
+    if (this.fixedRows) rows[q * (size + 1) + size]! += k * unknown[r]!;
     this.rowVolts(q, this.columnA[r]!, this.columnB[r]!, k * HELPER);
   }
 
   /** Adds a constant to the right side of row q. */
   rowRight(q: number, value: number): void {
-    this.system.addRight(q, value);
+    const { rows, size } = this.system;
+    rows[q * (size + 1) + size]! -= value;
   }
 
   /** Solves the rows and moves the ports' voltages there. */
   solveRows(): void {
     this.system.solve();
-    this.combine(this.v, this.system.unknown);
+    this.combine(this.v);
   }
 
-  /** into = open + columns x unknowns, ports only. */
-  combine(into: Float64Array, unknown: Float64Array): void {
-    const { plan, open } = this;
-    const from = plan.firstPort;
-    const end = plan.nodeCount;
-    for (let k = from; k < end; k += 1) into[k] = open[k]!;
-    for (let q = 0; q < this.count; q += 1) {
-      const w = this.columns[q]!;
-      const x = unknown[q]!;
-      if (x === 0) continue;
-      for (let k = from; k < end; k += 1) into[k]! += x * w[k]!;
+  /** Voltages of the ports that belong to the unknowns, into an array by position. */
+  combine(into: Float64Array): void {
+    const { plan, W } = this;
+    const { unknown, size } = this.system;
+    const last = plan.nodeCount - 1;
+    let i = 0;
+    for (let k = plan.firstPort; k < last; k += 1) {
+      let volts = W[i + size]!;
+      for (let q = 0; q < size; q += 1) volts += unknown[q]! * W[i + q]!;
+      into[k] = volts;
+      i += size + 1;
     }
-    into[end - 1] = 0;
+    into[last] = 0;
   }
 
   /** Voltage from position a to position b. */
