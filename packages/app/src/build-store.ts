@@ -1,0 +1,192 @@
+/**
+ * The one build on the desk: its text, how it was read, how it was judged, and the way back. Edits are applied one after the
+ * other; judged is always the newest text, and an outdated judging is ended.
+ */
+import { plural, type Change } from '@loomwright/engine';
+import { Judge } from './engine/judge.ts';
+import type { Build, Diagnostic, JudgedView, Opened } from './engine/plain.ts';
+import { startDesk } from './engine/start-desk.ts';
+import { stepBack, stepBetween, stepForth, type Step } from './store/steps.ts';
+import { Store } from './store/store.ts';
+import { whatChanged } from './store/what-changed.ts';
+
+export interface BuildState {
+  /** null: nothing is open. */
+  readonly text: string | null;
+  /** Of the text; of the last text that could be read while the present one has errors. */
+  readonly build: Build | null;
+  /** Whether `build` is that of the present text. */
+  readonly readable: boolean;
+  readonly diagnostics: readonly Diagnostic[];
+  /** The newest findings that there are; see `judging`. */
+  readonly judged: JudgedView | null;
+  /** A newer text is being judged. */
+  readonly judging: boolean;
+  readonly back: readonly Step[];
+  readonly forth: readonly Step[];
+  /** What the last edit did, in one line; empty before the first. */
+  readonly said: string;
+  /** Why the last edit was refused. */
+  readonly refused: readonly Diagnostic[];
+  /** Set when the engine itself failed. The text is never touched by that. */
+  readonly failed: string | null;
+}
+
+const NOTHING: BuildState = {
+  text: null,
+  build: null,
+  readable: false,
+  diagnostics: [],
+  judged: null,
+  judging: false,
+  back: [],
+  forth: [],
+  said: '',
+  refused: [],
+  failed: null,
+};
+
+export const buildStore = new Store<BuildState>(NOTHING);
+export const reader = startDesk();
+export const judge = new Judge();
+
+let queue: Promise<unknown> = Promise.resolve();
+
+/** One after the other. */
+function inTurn<T>(deed: () => Promise<T>): Promise<T> {
+  const done = queue.then(deed);
+  queue = done.catch((error: unknown) => buildStore.set({ failed: wordsOf(error) }));
+  return done;
+}
+
+const wordsOf = (error: unknown): string => (error instanceof Error ? error.message : String(error));
+
+/** Puts another build on the desk; with `steps`, its way back as it was kept. */
+export async function openText(
+  text: string,
+  steps: { readonly back: readonly Step[]; readonly forth: readonly Step[] } = { back: [], forth: [] },
+): Promise<Opened> {
+  return await inTurn(async () => {
+    const opened = await reader.ask.open(text);
+    buildStore.set({ ...NOTHING, ...steps });
+    take(opened);
+    return opened;
+  });
+}
+
+export function closeBuild(): void {
+  judge.stop();
+  buildStore.set(NOTHING);
+}
+
+/**
+ * Changes the build. `says` names the edit for the line under the findings and for undo; by default it is made from the
+ * changes. Resolves with the reasons when it was refused, else with none.
+ */
+export async function edit(changes: readonly Change[], says?: string): Promise<readonly Diagnostic[]> {
+  return await inTurn(async () => {
+    const { text } = buildStore.get();
+    if (text === null || changes.length === 0) return [];
+    const { opened, refused } = await reader.ask.edit(text, changes);
+    if (refused.length > 0) buildStore.set({ refused });
+    else step(text, opened, says ?? whatChanged(changes));
+    return refused;
+  });
+}
+
+/** Puts another text in place of the present one; it may have errors, and is kept all the same. */
+export async function editText(next: string, says = 'The text was changed.'): Promise<Opened> {
+  return await inTurn(async () => {
+    const { text } = buildStore.get();
+    const opened = await reader.ask.open(next);
+    step(text ?? '', opened, says);
+    return opened;
+  });
+}
+
+function step(before: string, opened: Opened, says: string): void {
+  if (opened.text === before) return;
+  const { back } = buildStore.get();
+  buildStore.set({
+    back: [...back, stepBetween(before, opened.text, says)],
+    forth: [],
+    said: says,
+    refused: [],
+  });
+  take(opened);
+}
+
+export async function undo(): Promise<void> {
+  await inTurn(async () => {
+    const { text, back, forth } = buildStore.get();
+    const last = back.at(-1);
+    if (text === null || last === undefined) return;
+    const opened = await reader.ask.open(stepBack(text, last));
+    buildStore.set({
+      back: back.slice(0, -1),
+      forth: [...forth, last],
+      said: `Taken back: ${last.says}`,
+      refused: [],
+    });
+    take(opened);
+  });
+}
+
+export async function redo(): Promise<void> {
+  await inTurn(async () => {
+    const { text, back, forth } = buildStore.get();
+    const next = forth.at(-1);
+    if (text === null || next === undefined) return;
+    const opened = await reader.ask.open(stepForth(text, next));
+    buildStore.set({
+      back: [...back, next],
+      forth: forth.slice(0, -1),
+      said: `Again: ${next.says}`,
+      refused: [],
+    });
+    take(opened);
+  });
+}
+
+/** A newly read text: on screen at once, judged as soon as can be. */
+function take({ text, build, diagnostics }: Opened): void {
+  buildStore.set({
+    text,
+    diagnostics,
+    readable: build !== null,
+    failed: null,
+    ...(build === null ? {} : { build }),
+    judging: build !== null,
+  });
+  if (build === null) judge.stop();
+  else void judgeNow(text);
+}
+
+async function judgeNow(text: string): Promise<void> {
+  try {
+    const judged = await judge.judge(text);
+    if (judged === null || buildStore.get().text !== text) return;
+    const before = buildStore.get().judged;
+    buildStore.set({ judged, judging: false, said: withOutcome(buildStore.get().said, before, judged) });
+  } catch (error) {
+    if (buildStore.get().text === text) buildStore.set({ judging: false, failed: wordsOf(error) });
+  }
+}
+
+/** "F1 is 80 A. Fault gone: F1 will trip on a hot day. Nothing new." */
+function withOutcome(said: string, before: JudgedView | null, now: JudgedView): string {
+  if (said === '' || before === null) return said;
+  const bad = (view: JudgedView) =>
+    new Map(
+      view.findings.filter((f) => f.verdict === 'danger' || f.verdict === 'fault').map((f) => [f.id, f]),
+    );
+  const [was, is] = [bad(before), bad(now)];
+  const gone = [...was.values()].filter((f) => !is.has(f.id));
+  const fresh = [...is.values()].filter((f) => !was.has(f.id));
+  const goneSays = gone.length === 0 ? '' : ` Gone: ${gone.map((f) => f.title.toLowerCase()).join(', ')}.`;
+  const freshSays =
+    fresh.length === 0
+      ? ' Nothing new.'
+      : ` New: ${plural(fresh.length, 'finding', 'findings')}, ${fresh.map((f) => f.title.toLowerCase()).join(', ')}.`;
+  return `${said}${goneSays}${freshSays}`;
+}

@@ -1,0 +1,75 @@
+/** The engine as the screens ask it: every question carries the whole text, so no answer can belong to another build. */
+import {
+  tallyOf,
+  type Change,
+  type Fact,
+  type JudgedRemedy,
+  type Session,
+  type StateTable,
+} from '@loomwright/engine';
+import type { EditResult, JudgedView, Opened, RemedyView } from './plain.ts';
+import { Sessions } from './sessions.ts';
+
+const sessions = new Sessions();
+
+/** What is asked across the worker's border. All answers are plain data. Add questions of other sheets in files of their own. */
+export const desk = {
+  open: (text: string, file?: string): Opened => openedOf(sessions.of(text, file)),
+
+  /** Applies changes; all or nothing. */
+  edit(text: string, changes: readonly Change[]): EditResult {
+    const now = sessions.of(text);
+    const next = now.edit(changes);
+    if (next.build === null)
+      return { opened: openedOf(now), refused: next.diagnostics.filter((each) => each.severity === 'error') };
+    sessions.keep(next);
+    return { opened: openedOf(next), refused: [] };
+  },
+
+  judge: (text: string): JudgedView => judgedOf(sessions.of(text)),
+
+  facts: (text: string): readonly Fact[] => sessions.of(text).facts(),
+
+  remedies: (text: string, finding: string): readonly RemedyView[] =>
+    sessions.of(text).remedies(finding).map(remedyOf),
+
+  states: (text: string, all = false): StateTable => sessions.of(text).states(all),
+};
+
+export type Desk = typeof desk;
+
+function openedOf({ source, build, diagnostics }: Session): Opened {
+  return { text: source.text, build, diagnostics };
+}
+
+export function judgedOf(session: Session): JudgedView {
+  const { findings, tally, firstLine, exitCode, assumed, auto } = session.judge();
+  return {
+    text: session.source.text,
+    findings,
+    tally,
+    firstLine,
+    exitCode,
+    assumed,
+    auto:
+      auto === null
+        ? null
+        : {
+            size: auto.size,
+            wires: auto.wires,
+            governedBy: auto.governedBy,
+            serves: auto.serves,
+            onceConfirmed: auto.onceConfirmed,
+          },
+  };
+}
+
+const remedyOf = ({ title, changes, before, after, fresh, cleared, findings }: JudgedRemedy): RemedyView => ({
+  title,
+  changes,
+  before,
+  after,
+  fresh,
+  cleared,
+  tally: tallyOf(findings),
+});

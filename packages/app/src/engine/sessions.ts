@@ -1,0 +1,21 @@
+/** Sessions by their text: opened once, kept while they are recent. */
+import { openSession, type Session } from '@loomwright/engine';
+
+/** Enough for a first answer with all its trials. */
+const KEPT = 24;
+
+export class Sessions {
+  readonly #byText = new Map<string, Session>();
+
+  of(text: string, file = 'this build'): Session {
+    const known = this.#byText.get(text) ?? openSession(text, { file });
+    this.keep(known, text);
+    return known;
+  }
+
+  keep(session: Session, text = session.source.text): void {
+    this.#byText.delete(text);
+    this.#byText.set(text, session);
+    if (this.#byText.size > KEPT) this.#byText.delete(this.#byText.keys().next().value ?? '');
+  }
+}

@@ -1,0 +1,5 @@
+/** The engine in a worker of its own: the screen stays free while it computes. */
+import { expose } from 'comlink';
+import { desk } from './desk.ts';
+
+expose(desk);

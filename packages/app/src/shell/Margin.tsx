@@ -1,0 +1,84 @@
+/** The margin: the sheet's own words, or what was called into it. Never two things at once. */
+import { Suspense, lazy, type ReactElement } from 'react';
+import { undo } from '../build-store.ts';
+import { useBuildState, useView } from '../hooks.ts';
+import { viewStore, type MarginView } from '../view-store.ts';
+import { words } from '../words.ts';
+
+interface Props {
+  readonly body: (element: HTMLElement | null) => void;
+  readonly foot: (element: HTMLElement | null) => void;
+  readonly phone: boolean;
+}
+
+const Findings = lazy(async () => ({ default: (await import('./margin/Findings.tsx')).Findings }));
+const Find = lazy(async () => ({ default: (await import('./margin/Find.tsx')).Find }));
+const Keys = lazy(async () => ({ default: (await import('./margin/Keys.tsx')).Keys }));
+
+const VIEWS: Readonly<Partial<Record<NonNullable<MarginView>, () => ReactElement>>> = {
+  findings: () => <Findings />,
+  find: () => <Find />,
+  keys: () => <Keys />,
+};
+
+const TITLES: Readonly<Record<NonNullable<MarginView>, string>> = {
+  findings: 'Findings',
+  find: words.find,
+  keys: words.keys.title,
+  builds: 'Builds',
+  build: 'This build',
+  saving: 'Saving',
+};
+
+export function Margin({ body, foot, phone }: Props): ReactElement {
+  const view = useView((state) => state.margin);
+  const up = useView((state) => state.marginUp);
+  return (
+    <aside className={up ? 'margin up' : 'margin'} aria-label="Margin">
+      {view !== null && (
+        <div className="margin-pad margin-head">
+          <h2>{TITLES[view]}</h2>
+          <button
+            type="button"
+            className="button"
+            onClick={() => viewStore.set({ margin: null, marginUp: false })}
+          >
+            {words.close}
+          </button>
+        </div>
+      )}
+      {view !== null && (
+        <div className="margin-body">
+          <Suspense fallback={null}>{VIEWS[view]?.()}</Suspense>
+        </div>
+      )}
+      <div className="margin-body" ref={body} hidden={view !== null} />
+      <Said />
+      <div className="margin-foot" ref={foot} hidden={view !== null} />
+      {phone && view === null && up && (
+        <div className="margin-foot">
+          <button type="button" className="button" onClick={() => viewStore.set({ marginUp: false })}>
+            {words.close}
+          </button>
+        </div>
+      )}
+    </aside>
+  );
+}
+
+/** What the last change did; stays until the next one. */
+function Said(): ReactElement | null {
+  const { said, refused, back } = useBuildState();
+  const why = refused.map((each) => each.message).join(' ');
+  if (said === '' && why === '') return null;
+  return (
+    <div className="said">
+      <p>{why === '' ? said : why}</p>
+      {why === '' && back.length > 0 && (
+        <button type="button" className="button" onClick={() => void undo()}>
+          {words.undo} <kbd className="key">Ctrl Z</kbd>
+        </button>
+      )}
+    </div>
+  );
+}

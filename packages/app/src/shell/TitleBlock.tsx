@@ -1,0 +1,151 @@
+/** The title block: the sheets as its cells, the build, the tally, and how safe it is. */
+import type { ReactElement } from 'react';
+import { useBuildState, useJudged, useView } from '../hooks.ts';
+import { TallyMarks } from '../marks/TallyMarks.tsx';
+import { sheets } from '../sheets/registry.ts';
+import { keepView, showMargin, showSheet, viewStore, type Theme } from '../view-store.ts';
+
+const PRACTICES = { europe: 'Europe', 'north-america': 'North America' } as const;
+
+export function TitleBlock({ phone }: { readonly phone: boolean }): ReactElement {
+  return phone ? <PhoneBlock /> : <DeskBlock />;
+}
+
+function DeskBlock(): ReactElement {
+  return (
+    <footer className="title-block" aria-label="Title block">
+      <nav className="sheets" aria-label="Sheets">
+        <SheetCells />
+      </nav>
+      <BuildCells />
+      <TallyCell />
+      <SavedCell />
+    </footer>
+  );
+}
+
+function SheetCells(): ReactElement {
+  const here = useView((view) => view.sheet);
+  return (
+    <>
+      {sheets.map(({ id, digit, name }) => (
+        <button
+          key={id}
+          type="button"
+          className="cell"
+          aria-current={id === here ? 'page' : undefined}
+          onClick={() => showSheet(id)}
+        >
+          <span className="caption">{digit}</span>
+          <span className="value">{name}</span>
+        </button>
+      ))}
+    </>
+  );
+}
+
+function BuildCells(): ReactElement {
+  const { build } = useBuildState();
+  return (
+    <>
+      <button type="button" className="cell rule-left build" onClick={() => showMargin('builds')}>
+        <span className="caption">Build</span>
+        <span className="value">{build?.title ?? 'none'}</span>
+      </button>
+      <button type="button" className="cell" onClick={() => showMargin('build')}>
+        <span className="caption">Practice</span>
+        <span className="value">
+          {build?.practice === undefined ? 'not named' : PRACTICES[build.practice]}
+        </span>
+      </button>
+    </>
+  );
+}
+
+function TallyCell(): ReactElement {
+  const { judged, judging } = useJudged();
+  const on = useView((view) => view.margin === 'findings');
+  return (
+    <button
+      type="button"
+      className="cell rule-left tally"
+      aria-pressed={on}
+      onClick={() => showMargin('findings')}
+    >
+      <span className="caption">{judging ? 'Findings, judging' : 'Findings'}</span>
+      <span className="value">{judged === null ? 'none yet' : <TallyMarks tally={judged.tally} />}</span>
+    </button>
+  );
+}
+
+function SavedCell(): ReactElement {
+  return (
+    <button type="button" className="cell rule-left saved" onClick={() => showMargin('saving')}>
+      <span className="caption">Kept</span>
+      <span className="value">not yet</span>
+    </button>
+  );
+}
+
+function PhoneBlock(): ReactElement {
+  const here = useView((view) => view.sheet);
+  const up = useView((view) => view.blockUp);
+  const at = sheets.findIndex((sheet) => sheet.id === here);
+  return (
+    <>
+      {up && <Raised />}
+      <footer className="title-block" aria-label="Title block">
+        <button
+          type="button"
+          className="cell"
+          aria-expanded={up}
+          onClick={() => viewStore.set({ blockUp: !up, marginUp: false, margin: null })}
+        >
+          <span className="caption">
+            Sheet {at + 1} of {sheets.length}
+          </span>
+          <span className="value">{sheets[at]?.name}</span>
+        </button>
+        <TallyCell />
+        <SavedCell />
+      </footer>
+    </>
+  );
+}
+
+const THEMES: readonly (readonly [Theme, string])[] = [
+  ['light', 'Light'],
+  ['dark', 'Dark'],
+  ['glare', 'Glare'],
+];
+
+function Raised(): ReactElement {
+  return (
+    <div className="block-raised">
+      <nav className="grid" aria-label="Sheets">
+        <BuildCells />
+        <SheetCells />
+      </nav>
+      <Themes />
+    </div>
+  );
+}
+
+/** Light, dark, glare; pressing the chosen one again follows the system. */
+export function Themes(): ReactElement {
+  const theme = useView((view) => view.theme);
+  return (
+    <div className="segments themes" role="group" aria-label="Theme">
+      {THEMES.map(([id, name]) => (
+        <button
+          key={id}
+          type="button"
+          aria-pressed={theme === id}
+          onClick={() => keepView({ theme: theme === id ? 'system' : id })}
+        >
+          {name}
+        </button>
+      ))}
+    </div>
+  );
+}
