@@ -61,7 +61,10 @@ export const contactGlyphOf = (closedAtRest: boolean): Glyph =>
       }
     : contactGlyph([BLADE], 2.6);
 /** A contact that isolates: a bar at the fixed contact. */
-export const isolatorGlyph = contactGlyph([BLADE, { d: 'M-2.5-1.2V1.2' }, ...GRIP], 3.4);
+export const isolatorGlyph: Glyph = {
+  ...contactGlyph([BLADE, { d: 'M-2.5-1.2V1.2' }, ...GRIP], 3.4),
+  below: 1.2,
+};
 /** A contact that interrupts by itself: a cross at the fixed contact, and its reset grip. */
 export const breakerGlyph = contactGlyph(
   [

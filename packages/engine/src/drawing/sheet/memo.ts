@@ -70,15 +70,8 @@ function signature(model: SheetModel, options: Omit<LayoutOptions, 'elk'>): stri
     label.down,
     (wire.areaMm2 ?? 0) >= 10,
   ]);
-  return JSON.stringify([
-    nodes,
-    edges,
-    model.places,
-    options.air,
-    options.thoroughness,
-    options.orders,
-    options.kept,
-  ]);
+  const how = options.kept ?? [options.thoroughness, options.orders];
+  return JSON.stringify([nodes, edges, model.places, options.air, how]);
 }
 
 const sizes = (frame: Frame | undefined): unknown =>
@@ -91,7 +84,8 @@ export function reworded(picture: Picture, model: SheetModel): Picture {
   return {
     nodes: picture.nodes.flatMap((placed) => {
       const node = nodes.get(placed.node.id);
-      return node === undefined ? [] : [{ ...placed, node }];
+      const { west, east } = placed.node;
+      return node === undefined ? [] : [{ ...placed, node: { ...node, west, east } }];
     }),
     wires: picture.wires.flatMap((wire) => {
       const edge = edges.get(wire.edge.wire.id);
