@@ -16,9 +16,29 @@ export interface Shape {
   readonly places: number;
 }
 
-const PLACES = ['Engine bay', 'Fuse board, glovebox', 'Entrance step-well', 'Overhead console', 'Under the passenger seat', 'Bench cupboard, rear', 'Sample locker', 'Tail box'];
+const PLACES = [
+  'Engine bay',
+  'Fuse board, glovebox',
+  'Entrance step-well',
+  'Overhead console',
+  'Under the passenger seat',
+  'Bench cupboard, rear',
+  'Sample locker',
+  'Tail box',
+];
 const COLOURS = ['RD', 'BK', 'BU', 'GN', 'WH', 'GY', 'red', 'GNYE', ''];
-const LOADS = ['Reading light', 'Roof fan', 'Rinse pump', 'Sample fridge', 'Desk lights', 'Outlet', 'Dehumidifier', 'Heater fan', 'Radio', 'Awning light'];
+const LOADS = [
+  'Reading light',
+  'Roof fan',
+  'Rinse pump',
+  'Sample fridge',
+  'Desk lights',
+  'Outlet',
+  'Dehumidifier',
+  'Heater fan',
+  'Radio',
+  'Awning light',
+];
 const SIZES = ['1', '1.5', '2.5', '4', '6', '10', '16', '25', '35', '50'];
 
 class Writer {
@@ -44,7 +64,9 @@ class Writer {
     const length = random.chance(0.3) ? '' : `, length: ${random.whole(1, 60) / 10} m`;
     const look = colour === '' ? '' : `, colour: ${colour}`;
     const text = random.chance(0.05) ? 'unknown' : `${size} mm2`;
-    this.wires.push(`  w${this.wires.length + 1}-${from.split('.')[0]}: { from: ${from}, to: ${to}, size: ${text}, insulation: pvc-105${length}${look} }`);
+    this.wires.push(
+      `  w${this.wires.length + 1}-${from.split('.')[0]}: { from: ${from}, to: ${to}, size: ${text}, insulation: pvc-105${length}${look} }`,
+    );
   }
 
   /** The next free tap of a bar. */
@@ -95,9 +117,13 @@ function placesFor(w: Writer, count: number): readonly string[] {
     const level = random.pick(['', ', level: floor', ', level: upper', ', level: roof']);
     w.places.push(`  ${id}: { label: "${PLACES[i % PLACES.length] ?? id}"${station}${level} }`);
     const before = ids[i - 1];
-    if (before !== undefined) w.routes.push(`  - { from: ${before}, to: ${id}, length: ${random.whole(5, 30) / 10} m, in: ${random.pick(['free', 'conduit', 'loom'])} }`);
+    if (before !== undefined)
+      w.routes.push(
+        `  - { from: ${before}, to: ${id}, length: ${random.whole(5, 30) / 10} m, in: ${random.pick(['free', 'conduit', 'loom'])} }`,
+      );
     const earlier = ids[i - 2];
-    if (earlier !== undefined && random.chance(0.3)) w.routes.push(`  - { from: ${earlier}, to: ${id}, length: ${random.whole(10, 40) / 10} m, in: free }`);
+    if (earlier !== undefined && random.chance(0.3))
+      w.routes.push(`  - { from: ${earlier}, to: ${id}, length: ${random.whole(10, 40) / 10} m, in: free }`);
   });
   return ids;
 }
@@ -112,7 +138,12 @@ interface Bars {
 function backbone(w: Writer, places: readonly string[], front: string, rear: string): Bars {
   const { random } = w;
   const thick = random.pick(SIZES.slice(6));
-  w.part('vehicle-battery', 'battery', front, 'role: vehicle, chemistry: agm, capacity: 95 Ah, label: Vehicle battery');
+  w.part(
+    'vehicle-battery',
+    'battery',
+    front,
+    'role: vehicle, chemistry: agm, capacity: 95 Ah, label: Vehicle battery',
+  );
   if (random.chance(0.5)) w.part('alternator', 'alternator', front, 'plate: 60/120 A 13.5 V');
   w.parts.push('  body: { kind: body-section, medium: steel }');
   w.part('ground', 'chassis-point', front, 'section: body, label: Body at the inner wing, stud: M8');
@@ -149,7 +180,12 @@ function backbone(w: Writer, places: readonly string[], front: string, rear: str
 function enable(w: Writer, places: readonly string[], bars: Bars): void {
   const { random } = w;
   const at = random.pick(places);
-  w.part('run', 'supply-point', at, 'live: [driving, idling], dead: others, measured: no, limit: 1 A, label: Run supply');
+  w.part(
+    'run',
+    'supply-point',
+    at,
+    'live: [driving, idling], dead: others, measured: no, limit: 1 A, label: Run supply',
+  );
   if (random.chance(0.5)) {
     w.part('relay', 'relay', at, 'coil: 85 Ω, contacts: make, rating: 20 A, label: Run relay');
     w.part('dash', 'chassis-point', at, 'section: body, label: Dash bracket');
@@ -170,11 +206,35 @@ function load(w: Writer, places: readonly string[], bars: Bars, i: number): void
   const size = random.pick(SIZES.slice(0, 6));
   const name = LOADS[i % LOADS.length] ?? 'Load';
   const chassis = random.chance(0.15);
-  const rest = random.pick(['current: 2 A, inrush: lamp', 'current: 5 A, inrush: motor', 'power: 60 W', 'resistance: 2 Ω']);
-  const id = w.part(`load-${i}`, 'load', at, `${rest}, label: "${name} ${i + 1}"${chassis ? ', return: chassis, section: body' : ''}`);
-  const fuse = random.chance(0.8) ? w.part(`fuse-${i}`, 'fuse', 'p0' === at ? at : random.pick([at, places[Math.max(1, places.length - 2)] ?? at]), `rating: ${random.pick([5, 10, 15, 30])} A, label: "${name} fuse"`) : null;
-  const sw = random.chance(0.2) ? w.part(`switch-${i}`, 'switch', random.pick(places), `rating: 10 A, label: "${name} switch"`) : null;
-  const stops = [w.tap(bars.plus), ...(fuse === null ? [] : [`${fuse}.line`, `${fuse}.load`]), ...(sw === null ? [] : [`${sw}.in`, `${sw}.out`]), `${id}.+`];
+  const rest = random.pick([
+    'current: 2 A, inrush: lamp',
+    'current: 5 A, inrush: motor',
+    'power: 60 W',
+    'resistance: 2 Ω',
+  ]);
+  const id = w.part(
+    `load-${i}`,
+    'load',
+    at,
+    `${rest}, label: "${name} ${i + 1}"${chassis ? ', return: chassis, section: body' : ''}`,
+  );
+  const fuse = random.chance(0.8)
+    ? w.part(
+        `fuse-${i}`,
+        'fuse',
+        'p0' === at ? at : random.pick([at, places[Math.max(1, places.length - 2)] ?? at]),
+        `rating: ${random.pick([5, 10, 15, 30])} A, label: "${name} fuse"`,
+      )
+    : null;
+  const sw = random.chance(0.2)
+    ? w.part(`switch-${i}`, 'switch', random.pick(places), `rating: 10 A, label: "${name} switch"`)
+    : null;
+  const stops = [
+    w.tap(bars.plus),
+    ...(fuse === null ? [] : [`${fuse}.line`, `${fuse}.load`]),
+    ...(sw === null ? [] : [`${sw}.in`, `${sw}.out`]),
+    `${id}.+`,
+  ];
   for (let k = 0; k + 1 < stops.length; k += 2) w.wire(stops[k] ?? '', stops[k + 1] ?? '', size);
   if (!chassis) w.wire(`${id}.-`, random.chance(0.7) ? w.tap(bars.minus) : `${bars.ground}.stud`, size);
 }
@@ -184,7 +244,12 @@ function signal(w: Writer, places: readonly string[], bars: Bars, i: number): vo
   const { random } = w;
   const at = random.pick(places);
   if (random.chance(0.5)) {
-    const relay = w.part(`relay-${i}`, 'relay', at, `coil: 85 Ω, contacts: ${random.pick(['make', 'break', 'change-over'])}, rating: 30 A, label: "Relay ${i}"`);
+    const relay = w.part(
+      `relay-${i}`,
+      'relay',
+      at,
+      `coil: 85 Ω, contacts: ${random.pick(['make', 'break', 'change-over'])}, rating: 30 A, label: "Relay ${i}"`,
+    );
     const lamp = w.part(`lamp-${i}`, 'load', random.pick(places), `current: 4 A, label: "Relay load ${i}"`);
     const contacts = w.parts.at(-2) ?? '';
     w.wire(w.tap(bars.plus), `${relay}.30`, '2.5');
@@ -195,7 +260,12 @@ function signal(w: Writer, places: readonly string[], bars: Bars, i: number): vo
     return;
   }
   const joint = w.part(`joint-${i}`, 'joint', at, `label: "Plug ${i}"`);
-  const lamp = w.part(`lamp-${i}`, 'load', random.pick(places), `current: 1 A, inrush: lamp, label: "Sign ${i}"`);
+  const lamp = w.part(
+    `lamp-${i}`,
+    'load',
+    random.pick(places),
+    `current: 1 A, inrush: lamp, label: "Sign ${i}"`,
+  );
   w.wire(w.tap(bars.plus), `${joint}.a`, '1');
   w.wire(`${joint}.b`, `${lamp}.+`, '1');
   w.wire(`${lamp}.-`, w.tap(bars.minus), '1');

@@ -2,7 +2,7 @@
 import type { Glyph, SymbolRow } from '../../contracts/index.ts';
 import { LINE_WEIGHT, n, path, text, type GlyphInk, type Ink, type TextInk } from '../ink.ts';
 import { terminalText } from '../subject-of.ts';
-import { ASCENT, CAPITALS, LINE, type Line } from '../text/measure.ts';
+import { ASCENT, CAPITALS, DESCENT, LINE, type Line } from '../text/measure.ts';
 import { glyphOf, levelRows, NAME_INSET, nameWidth, rowOf, TEXT_AIR, type Frame } from './frame.ts';
 import { portId, type Node, type Port } from './model.ts';
 import { coreOf, type Box, type PlacedNode } from './picture.ts';
@@ -312,7 +312,7 @@ function besideTexts(placed: PlacedNode, lines: readonly Line[]): readonly TextI
   const west = placed.node.west.length > 0;
   const x = west ? core.right + 1.2 : core.left - 1.2;
   const axis = axisOf(placed);
-  const first = axis - ((lines.length - 1) * LINE) / 2 + CAPITALS / 2;
+  const first = axis - ((lines.length - 1) * LINE) / 2 + (ASCENT - DESCENT) / 2;
   return lines.map((line, i) => text(x, first + i * LINE, line, west ? 'start' : 'end'));
 }
 
