@@ -33,7 +33,6 @@ export function denseSolve(A: Float64Array, b: Float64Array, n: number): Float64
     for (let r = top + 1; r < n; r += 1) {
       const q = row[r]! * n;
       const entry = A[q + c]!;
-      if (entry === 0) continue;
       const f = entry / pivot;
       for (let k = c + 1; k < n; k += 1) A[q + k]! -= f * A[p + k]!;
       b[row[r]!]! -= f * b[row[top]!]!;
@@ -562,7 +561,11 @@ export function solveDense(
 }
 
 /** The pieces on which a circuit's devices stand at its operating point, by brute force. */
-export function densePieces(nodeCount: number, reference: number, elements: readonly Element[]): readonly string[] | null {
+export function densePieces(
+  nodeCount: number,
+  reference: number,
+  elements: readonly Element[],
+): readonly string[] | null {
   return new Brute(nodeCount, reference, elements, false).solve()?.pieces ?? null;
 }
 

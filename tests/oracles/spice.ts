@@ -32,7 +32,12 @@ function num(value: number): string {
   return value.toPrecision(17);
 }
 
-function table(x: string, points: readonly (readonly [number, number])[], below: number, above: number): string {
+function table(
+  x: string,
+  points: readonly (readonly [number, number])[],
+  below: number,
+  above: number,
+): string {
   const first = points[0] ?? [0, 0];
   const last = points.at(-1) ?? first;
   const all = [
@@ -72,7 +77,9 @@ class Netlist {
   private add(e: Element, k: number): void {
     switch (e.type) {
       case 'resistor':
-        this.lines.push(`R${k} ${this.n(e.a)} ${this.n(e.b)} ${num(e.ohms === Infinity ? 1 / OPEN : e.ohms)}`);
+        this.lines.push(
+          `R${k} ${this.n(e.a)} ${this.n(e.b)} ${num(e.ohms === Infinity ? 1 / OPEN : e.ohms)}`,
+        );
         return;
       case 'pieces':
         this.lines.push(
@@ -176,9 +183,10 @@ function guesses(reference: number, elements: readonly Element[]): string[] {
     if (e.type !== 'converter' || !e.on) return;
     nominal.set(e.outA, e.volts - 1);
     lines.push(`.nodeset V(y${k})=${num(e.current / 2)}`);
-    if (e.lowInput.type === 'holds') lines.push(`.nodeset V(z${k})=${e.demand === null ? num(e.current) : '1'}`);
+    if (e.lowInput.type === 'holds')
+      lines.push(`.nodeset V(z${k})=${e.demand === null ? num(e.current) : '1'}`);
   });
-  for (let grown = true; grown; ) {
+  for (let grown = true; grown;) {
     grown = false;
     for (const e of elements) {
       if (e.type !== 'resistor' || !(e.ohms < 1)) continue;
@@ -234,7 +242,11 @@ export class Spice {
   }
 
   /** Operating point of a circuit, or null when it did not converge (or what it says is no solution). */
-  async solve(nodeCount: number, reference: number, elements: readonly Element[]): Promise<SpiceAnswer | null> {
+  async solve(
+    nodeCount: number,
+    reference: number,
+    elements: readonly Element[],
+  ): Promise<SpiceAnswer | null> {
     for (const gain of GAINS) {
       const answer = await this.attempt(nodeCount, reference, elements, gain);
       if (answer !== null) return answer;
@@ -257,13 +269,20 @@ export class Spice {
       if (n !== reference && !Number.isNaN(volt)) volts[n] = volt;
     }
     const answer = read(elements, volts, value);
-    const miss = Math.max(worstMiss(elements, answer).worst, imbalance(nodeCount, reference, elements, answer));
+    const miss = Math.max(
+      worstMiss(elements, answer).worst,
+      imbalance(nodeCount, reference, elements, answer),
+    );
     return miss < LARGEST_MISS ? answer : null;
   }
 }
 
 /** Currents that belong to ngspice's voltages and auxiliary unknowns. */
-function read(elements: readonly Element[], volts: Float64Array, value: (label: string) => number): SpiceAnswer {
+function read(
+  elements: readonly Element[],
+  volts: Float64Array,
+  value: (label: string) => number,
+): SpiceAnswer {
   const between = (a: number, b: number): number => volts[a]! - volts[b]!;
   const outCurrent = (k: number): number => {
     const e = elements[k]!;
@@ -290,7 +309,10 @@ function inputCurrent(e: Element, between: (a: number, b: number) => number, sen
   const limit = Math.min(e.inputLimit, (e.inputLimit / e.lowest) * v);
   const standby = Math.min(e.standbyAmps, limit);
   if (e.demand === null) {
-    return standby + (between(e.outA, e.outB) * sent) / at(e.efficiency, 0, 0, sent / e.ratedCurrent) / Math.max(v, 0.05);
+    return (
+      standby +
+      (between(e.outA, e.outB) * sent) / at(e.efficiency, 0, 0, sent / e.ratedCurrent) / Math.max(v, 0.05)
+    );
   }
   return demandCurrent(e, v, limit, standby, sent);
 }

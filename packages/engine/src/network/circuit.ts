@@ -29,6 +29,11 @@ function nodesOf(element: ElementOf<number>): readonly number[] {
   return pairs;
 }
 
+/** Greatest step (volts) of the correcting pass: the error left is its square over the voltage, under rounding. */
+const LAST_STEP = 1e-7;
+/** Points whose numbers share one allocation. */
+const POINTS_PER_POOL = 16;
+
 /** Greatest number of unknown device currents: two for a converter, one for a regulator or a power. */
 function mostColumns(elements: readonly ElementOf<number>[]): number {
   let most = 0;
@@ -59,6 +64,8 @@ export class Circuit {
   private readonly residual: Float64Array;
   private readonly delta: Float64Array;
   private readonly amps: Float64Array;
+  private pool = new Float64Array(0);
+  private poolUsed = 0;
 
   constructor(
     nodeCount: number,
@@ -154,7 +161,7 @@ export class Circuit {
     this.read(elements);
     let settling = settle(net, devices, NEAR_END);
     this.correct(elements);
-    if (!settling.settled || this.lastStep() > STEP_END) {
+    if (!settling.settled || this.lastStep() > LAST_STEP) {
       settling = this.again(elements, settling);
       this.correct(elements);
     }
@@ -308,11 +315,21 @@ export class Circuit {
     return true;
   }
 
+  /** Room for one point's numbers: volts, what they leave out, device currents. */
+  private block(size: number): Float64Array {
+    if (this.pool.length < this.poolUsed + size) {
+      this.pool = new Float64Array(size * POINTS_PER_POOL);
+      this.poolUsed = 0;
+    }
+    const begin = this.poolUsed;
+    this.poolUsed += size;
+    return this.pool.subarray(begin, begin + size);
+  }
+
   private pointOf(elements: readonly ElementOf<number>[], settled: boolean, iterations: number): Point {
     const { net, delta, devices, deviceOf, amps } = this;
     const { nodeAt, nodeCount } = net.plan;
-    // one block: volts, what they leave out, device currents
-    const block = new Float64Array(2 * nodeCount + amps.length);
+    const block = this.block(2 * nodeCount + amps.length);
     let floating = false;
     for (let k = 0; k < nodeCount; k += 1) {
       const node = nodeAt[k]!;

@@ -4,8 +4,9 @@ import type { PortNet } from './ports.ts';
 
 /** Step (volts, amperes) below which a point counts as found. */
 export const STEP_END = 1e-8;
-/** On tangents a step this small is followed by one under STEP_END (quadratic): the correcting pass makes that one. */
-export const NEAR_END = 1e-4;
+/** On tangents a step this small is followed by one a few times STEP_END at most, and that by one under rounding (convergence
+ * is quadratic): the correcting pass makes the first and so leaves nothing for the second. */
+export const NEAR_END = 3e-4;
 const MOST_STEPS = 50;
 /** Inner moves made by all devices at once before they go one at a time (least index first, which cannot cycle). */
 const FREE_MOVES = 14;
