@@ -177,9 +177,16 @@ function houseParts({ facts, amps, scale, houseRating }: Plan): string[] {
   return [
     `  charger: { kind: dc-charger, at: locker, current: ${amps} A, enable: signal, low-input: stops, negative: common, dc-rating: ${16 * scale} V${thresholds} }  ${mark(facts.charger !== null, 'advised')}`,
     `  house-fuse: { kind: fuse, at: locker, family: class-t, rating: ${houseRating} A, interrupts: 20 kA, clearing: ${clearingOf(houseRating)} A²s }  ${CHOICE}`,
-    `  house-battery: { kind: battery, at: locker, role: house, chemistry: ${chemistry}, capacity: ${facts.capacity?.text ?? '100..300 Ah'}, charge-limit: unknown${lithium ? ', opens: { charge: below 0 °C }' : ''} }  ${mark(facts.chemistry !== null && facts.capacity !== null, 'read the battery')}`,
+    `  house-battery: { kind: battery, at: locker, role: house, chemistry: ${chemistry}, capacity: ${facts.capacity?.text ?? '100..300 Ah'}, charge-limit: unknown${lithium ? ', opens: { charge: below 0 °C }' : ''} }  ${houseMark(facts)}`,
     `  shunt: { kind: shunt, at: locker, rating: 300 A }  ${CHOICE}`,
   ];
+}
+
+/** What of the house battery was given, so that it can be told apart later. */
+function houseMark({ chemistry, capacity }: SixFacts): string {
+  if (chemistry === null && capacity === null) return `${ASSUMED}: read the battery`;
+  if (chemistry !== null && capacity !== null) return GIVEN;
+  return `${GIVEN}, ${chemistry === null ? 'chemistry' : 'capacity'} assumed: read the battery`;
 }
 
 /** I²t that a bought class T fuse must stay below, A²s: rises with the square of the rating (12,000 at 60 A). */
@@ -220,7 +227,7 @@ function wires(plan: Plan): string[] {
     'wires:',
     '  feed:     { from: vehicle-battery.+, to: feed-fuse.line, size: auto, insulation: pvc-105, length: 15 cm }',
     '  feed-2:   { from: feed-fuse.load, to: charger.in+, size: auto, insulation: pvc-105, via: [take-off, locker] }',
-    `  return:   { from: charger.in-, to: ${back} }`,
+    `  return:   { from: charger.in-, to: ${back} }  ${mark(plan.facts.return !== null, 'a cable, or the body once its loop is measured')}`,
     `  earth:    { from: vehicle-battery.-, to: factory-ground.stud, size: ${earth}, insulation: pvc-105, length: 30 cm }  ${ASSUMED}: the vehicle's own`,
     `  tap:      { from: charger.in+, to: enable-fuse.line, size: ${thin}, length: 10 cm }`,
     `  tap-2:    { from: enable-fuse.load, to: run-relay.30, size: ${thin}, length: 20 cm }`,
