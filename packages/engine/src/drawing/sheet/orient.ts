@@ -30,9 +30,17 @@ export function orient(
   }
   const at = wiresByPart(wires);
   const done = turnChains(at, fixed, forward, inLine);
+  const runs: Run[] = [];
   for (const wire of wires) {
-    if (!done.has(wire.id)) agree(chainOf(wire, at, inLine), done, forward);
+    if (done.has(wire.id)) continue;
+    const chain = chainOf(wire, at, inLine);
+    const agreed = chain.every((link) => !done.has(link.wire.id));
+    if (agreed) agree(chain, forward);
+    for (const link of chain) done.add(link.wire.id);
+    runs.push(runOf(chain, forward, agreed));
   }
+  const stiff = fixedRuns(wires, runs, placeOf, forward);
+  withoutRings([...stiff, ...runs], forward);
   return forward;
 }
 
@@ -110,15 +118,81 @@ function onward(start: Link, at: ByPart, inLine: InLine): readonly Link[] {
 }
 
 /** Inside one place a chain runs one way: from the end that is nearer to a source. */
-function agree(chain: readonly Link[], done: Set<Id>, forward: Map<Id, boolean>): void {
+function agree(chain: readonly Link[], forward: Map<Id, boolean>): void {
   const [first, last] = [chain[0], chain.at(-1)];
-  if (first === undefined || last === undefined || chain.some(({ wire }) => done.has(wire.id))) return;
+  if (first === undefined || last === undefined) return;
   const start = first.along ? first.wire.depth.from : first.wire.depth.to;
   const end = last.along ? last.wire.depth.to : last.wire.depth.from;
   const same = chain.every(({ wire, along }) => (forward.get(wire.id) === true) === along);
   const ahead = start === end ? same || forward.get(first.wire.id) === first.along : start < end;
-  for (const { wire, along } of chain) {
-    forward.set(wire.id, along === ahead);
-    done.add(wire.id);
+  for (const { wire, along } of chain) forward.set(wire.id, along === ahead);
+}
+
+/** A chain as one step from its west end to its east end. */
+interface Run {
+  readonly west: Id;
+  readonly east: Id;
+  readonly wires: readonly SubjectWire[];
+  /** It may be turned as a whole. */
+  readonly free: boolean;
+}
+
+function runOf(chain: readonly Link[], forward: ReadonlyMap<Id, boolean>, free: boolean): Run {
+  const [first, last] = [chain[0], chain.at(-1)];
+  const start = first === undefined ? '' : (first.along ? first.wire.from : first.wire.to).part;
+  const end = last === undefined ? '' : (last.along ? last.wire.to : last.wire.from).part;
+  const ahead = first === undefined || forward.get(first.wire.id) === first.along;
+  return {
+    west: ahead ? start : end,
+    east: ahead ? end : start,
+    wires: chain.map((link) => link.wire),
+    free,
+  };
+}
+
+/** Wires inside a place that a chain from another place has settled. */
+function fixedRuns(
+  wires: readonly SubjectWire[],
+  runs: readonly Run[],
+  placeOf: (part: Id) => number,
+  forward: ReadonlyMap<Id, boolean>,
+): readonly Run[] {
+  const running = new Set(runs.flatMap((run) => run.wires.map((wire) => wire.id)));
+  return wires
+    .filter((wire) => !running.has(wire.id) && placeOf(wire.from.part) === placeOf(wire.to.part))
+    .map((wire) => runOf([{ wire, along: true }], forward, false));
+}
+
+/**
+ * A ring of runs inside a place (charger to relay to charger) would be drawn as a loop around both: the run that closes it is
+ * turned, so that the ring lies between two parts. Ways that more runs take are settled first.
+ */
+function withoutRings(runs: readonly Run[], forward: Map<Id, boolean>): void {
+  const count = new Map<string, number>();
+  const key = (run: Run): string => `${run.west}\n${run.east}`;
+  for (const run of runs) count.set(key(run), (count.get(key(run)) ?? 0) + 1);
+  const weight = (run: Run): number => (run.free ? 0 : 1000) + (count.get(key(run)) ?? 0);
+  const first = (run: Run): string => run.wires.map((wire) => wire.id).toSorted()[0] ?? '';
+  const after = new Map<Id, Id[]>();
+  const order = runs.toSorted((a, b) => weight(b) - weight(a) || (first(a) < first(b) ? -1 : 1));
+  for (const run of order) {
+    const turned = run.free && run.west !== run.east && leadsTo(after, run.east, run.west);
+    if (turned) for (const wire of run.wires) forward.set(wire.id, forward.get(wire.id) !== true);
+    const [west, east] = turned ? [run.east, run.west] : [run.west, run.east];
+    after.set(west, [...(after.get(west) ?? []), east]);
   }
+}
+
+function leadsTo(after: ReadonlyMap<Id, readonly Id[]>, from: Id, to: Id): boolean {
+  const seen = new Set([from]);
+  const open = [from];
+  for (let here = open.pop(); here !== undefined; here = open.pop()) {
+    if (here === to) return true;
+    for (const next of after.get(here) ?? []) {
+      if (seen.has(next)) continue;
+      seen.add(next);
+      open.push(next);
+    }
+  }
+  return false;
 }
