@@ -4,7 +4,8 @@ import { TOPICS } from '../practices/index.ts';
 import { chargers, runningStates } from './support/charger.ts';
 import { settledExample } from './support/examples.ts';
 import { frostExample } from './support/examples-energy.ts';
-import { judgement, present, step } from './support/judgement.ts';
+import { partNeed } from './support/figures-needed.ts';
+import { judgement, missing, present, step } from './support/judgement.ts';
 import { netOf, reach, refOf } from './support/net.ts';
 import type { Battery } from './support/no-start.ts';
 import { batteries, batteryById } from './support/no-start.ts';
@@ -53,6 +54,12 @@ function judge(battery: Battery, op: Operation): Judgement {
       holds: true,
       says: `Nothing charges ${part.label} while the engine runs.`,
     });
+  if (coldest < least && stores.chemistry === null && !stores.guardedInFrost)
+    return missing(
+      `${label} may be as cold as ${degrees(coldest)}; whether it may be charged then depends on its chemistry, which is not given.`,
+      [partNeed(part.id, 'chemistry', 'lithium cells must not be charged in frost')],
+      shared,
+    );
   if (coldest >= least) {
     return judgement({
       ...shared,

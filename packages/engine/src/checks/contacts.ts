@@ -1,5 +1,5 @@
 /** Contacts: the rating for what lies behind against the greatest current in the judged set. */
-import type { Basis, Check, Judgement, Operation, Placed, Switches } from '../contracts/index.ts';
+import type { Basis, Check, Judgement, Operation, Placed, Solved, Switches } from '../contracts/index.ts';
 import { TOPICS } from '../practices/index.ts';
 import { behind, type Behind } from './support/behind.ts';
 import { partNeed } from './support/figures-needed.ts';
@@ -57,15 +57,27 @@ interface Loaded {
   readonly rating: Basis | null;
 }
 
+/** Each contact against its rating; while cranking against the figure for that, where there is one. */
 function loads(part: Placed, op: Operation): readonly Loaded[] {
-  return contactsOf(part).map((contact) => {
+  const cranking = part.ability.switches?.rating.cranking ?? null;
+  return contactsOf(part).flatMap((contact) => {
     const what = behind(op, part, contact.from, contact.to);
-    return {
+    const of = (all: readonly Solved[], rating: Basis | null): Loaded => ({
       contact,
       what,
-      rating: ratingFor(part, what),
-      most: greatestOver(op.all(), (s) => s.partMost(part.id, contact.element)),
-    };
+      rating,
+      most: greatestOver(all, (s) => s.partMost(part.id, contact.element)),
+    });
+    const rating = ratingFor(part, what);
+    if (cranking === null) return [of(op.all(), rating)];
+    const turns = (s: Solved): boolean => op.stateFacts(s.condition.state)?.cranking === true;
+    return [
+      of(
+        op.all().filter((s) => !turns(s)),
+        rating,
+      ),
+      of(op.all().filter(turns), cranking),
+    ];
   });
 }
 

@@ -128,6 +128,12 @@ function stand(battery: Battery, facts: StateFacts, usable: number, op: Operatio
     if (amps > drawn || worst === null) [worst, drawn] = [s, Math.max(amps, 0)];
     charging ||= battery.stores.role === 'vehicle' && chargers(op).some((c) => charges(s, c));
   }
+  // Rounding of the solver is no drain.
+  drawn = drawn < NOTHING_A ? 0 : drawn;
+  drawn += unwiredStandby(battery, op).reduce(
+    (sum, p) => sum + (p.ability.standby?.amps.sourced.value ?? 0),
+    0,
+  );
   const lost = selfDischargeAmps(battery);
   const all = drawn + lost;
   return {
@@ -136,9 +142,27 @@ function stand(battery: Battery, facts: StateFacts, usable: number, op: Operatio
     drawn,
     lost,
     usable,
-    seconds: all > 1e-9 ? (usable / all) * 3600 : Number.POSITIVE_INFINITY,
+    seconds: all > NOTHING_A ? (usable / all) * 3600 : Number.POSITIVE_INFINITY,
     judged: facts.lastsGiven || charging,
   };
+}
+
+/** Less is nothing, A. */
+const NOTHING_A = 1e-9;
+
+/** Monitors whose own supply nobody drew: they hang on the battery in whose negative they sit. */
+function unwiredStandby(battery: Battery, op: Operation): readonly Placed[] {
+  const reached = reach(netOf(op), battery.minus);
+  return [...op.parts.values()].filter((p) => {
+    const { standby, measures } = p.ability;
+    return (
+      standby !== undefined &&
+      measures !== undefined &&
+      standby.amps.sourced.value > 0 &&
+      op.wiresAt(refOf(p.id, standby.plus)).length === 0 &&
+      reached.get(refOf(p.id, measures.battery))?.every((hop) => hop.link.type === 'wire') === true
+    );
+  });
 }
 
 /** Loads that somebody uses are no standing drain, nor does the sun count for it: only what is always on. */
@@ -170,7 +194,7 @@ function steps(s: Stand, battery: Battery, usable: Basis, op: Operation): readon
     step('self-discharge', share, lost, 'A'),
     step(
       `stands ${facts.label}`,
-      `${Ah(usable.sourced.value)} / ${A(drawn + lost)}`,
+      drawn + lost > NOTHING_A ? `${Ah(usable.sourced.value)} / ${A(drawn + lost)}` : 'nothing is drawn',
       Number.isFinite(s.seconds) ? s.seconds : null,
       's',
     ),
@@ -180,8 +204,10 @@ function steps(s: Stand, battery: Battery, usable: Basis, op: Operation): readon
 /** Parts that draw something while they do nothing, at this battery's plus; of the vehicle its own load. */
 function drawers(battery: Battery, op: Operation): readonly Placed[] {
   const reached = reach(netOf(op), battery.plus);
+  const unwired = unwiredStandby(battery, op);
   return [...op.parts.values()].filter((p) => {
     const { standby, consumes } = p.ability;
+    if (unwired.includes(p)) return true;
     if (consumes !== undefined && (consumes.ofVehicle || consumes.schedule === 'always'))
       return reached.has(refOf(p.id, consumes.plus));
     return standby !== undefined && standby.amps.sourced.value > 0 && reached.has(refOf(p.id, standby.plus));

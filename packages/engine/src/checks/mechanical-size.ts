@@ -98,6 +98,8 @@ function judge(wire: LaidWire, op: Operation, practice: Practice): Judgement {
   const written = size.ok ? formatSize(size.size) : square(wire.areaMm2);
   return judgement({
     holds,
+    // A boat rule: in a vehicle a thinner signal wire is usual, and it still works.
+    severity: 'advice',
     says: says(wire, written, least, holds, excuse),
     value: { value: wire.areaMm2, unit: 'mm²' },
     limit: { value: least.value, unit: 'mm²', ...(excuse === null ? {} : { words: excuse }) },

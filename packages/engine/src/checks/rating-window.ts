@@ -221,8 +221,17 @@ function carries(op: Operation, practice: Practice, wire: LaidWire, size: Size, 
     engineSpace: wire.segments.some((s) => s.engineSpace),
   });
   if (answer.amps === null) return false;
-  const bundle = own.bundled > 2 ? op.figure(practice.bundle(own.bundled)).sourced.value : 1;
-  return practice.ratingFactor * answer.amps * answer.airFactor * bundle >= rating * (1 - 1e-9);
+  return (
+    practice.ratingFactor * answer.amps * factorsOf(own, answer.airFactor, op, practice) >=
+    rating * (1 - 1e-9)
+  );
+}
+
+/** Air, bundle and wall together as they weigh on the wire as laid; without a figure of its own, air and bundle. */
+function factorsOf(own: Ampacity, airFactor: number, op: Operation, practice: Practice): number {
+  const base = own.base?.sourced.value ?? 0;
+  if (own.amps !== null && base > 0) return own.amps / base;
+  return airFactor * (own.bundled > 2 ? op.figure(practice.bundle(own.bundled)).sourced.value : 1);
 }
 
 const NO_SEGMENT = { in: 'loom', hottest: { sourced: { value: 0 } } } as LaidWire['segments'][number];

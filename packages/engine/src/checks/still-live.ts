@@ -2,6 +2,7 @@
 import type { Check, Judgement, Operation, Placed, Requirement, Solved } from '../contracts/index.ts';
 import { TOPICS } from '../practices/index.ts';
 import { deadBeyondExample, liveBeyondExample } from './support/examples-negative.ts';
+import { nominalOf } from './support/feed.ts';
 import { judgement, step } from './support/judgement.ts';
 import { netOf, partOf, reach, refOf } from './support/net.ts';
 import { capital, inState, listed, V, whereWords } from './support/words.ts';
@@ -66,6 +67,8 @@ function judge({ part, pairs }: Device, op: Operation): Judgement {
       holds: true,
       says: `Behind ${part.label}, opened, nothing has a path to the battery.`,
     });
+  const twoWay = twoWayBehind(op, part, beyond);
+  if (worst.of.volts <= DEAD_V && twoWay !== null) return fedBack(part, twoWay, op, asked);
   const { volts, at } = worst.of;
   const holds = volts <= DEAD_V;
   const feeders = holds ? [] : feedersOf(op, part, at, worst.solved);
@@ -87,6 +90,45 @@ function judge({ part, pairs }: Device, op: Operation): Judgement {
       }),
     ],
     about: [part.id, ...feeders],
+  });
+}
+
+/** A two-way unit whose input hangs on the far side, and where: from the house it can hold that side up. */
+function twoWayBehind(
+  op: Operation,
+  part: Placed,
+  beyond: readonly string[],
+): { readonly unit: Placed; readonly at: string } | null {
+  for (const at of beyond) {
+    const reached = without(op, part, at);
+    for (const unit of op.parts.values()) {
+      const c = unit.ability.converts;
+      if (c?.twoWay === true && reached.has(refOf(unit.id, c.inPlus))) return { unit, at };
+    }
+  }
+  return null;
+}
+
+function fedBack(
+  part: Placed,
+  { unit, at }: { readonly unit: Placed; readonly at: string },
+  op: Operation,
+  asked: boolean,
+): Judgement {
+  const volts = nominalOf(op, unit.ability.converts?.inputSystem ?? null);
+  return judgement({
+    holds: false,
+    severity: asked ? 'fault' : 'advice',
+    says: `With ${part.label} open, ${at} can stay live from the house: ${unit.label} works both ways.`,
+    value: { value: volts, unit: 'V' },
+    limit: { value: DEAD_V, unit: 'V' },
+    margin: DEAD_V - volts,
+    working: [
+      step(`${at} held by ${unit.id}`, 'nominal volts of its input side', volts, 'V', {
+        about: [part.id, unit.id],
+      }),
+    ],
+    about: [part.id, unit.id],
   });
 }
 

@@ -45,7 +45,10 @@ wires:
 `;
 }
 
+/** Terminals that the rating speaks of; of a converter those of its input, which may be of another system than its output. */
 function terminals(part: Placed): readonly string[] {
+  const { converts } = part.ability;
+  if (converts !== undefined) return [converts.inPlus, converts.inMinus];
   const names = part.kind.terminals(part.read);
   return names.type === 'named' ? names.names : [];
 }
@@ -71,14 +74,33 @@ const negatives = (op: Operation): readonly string[] =>
 /** The volts across the part, or from its terminals to the negative of its net: what it has to break. */
 function voltsAt(op: Operation, part: Placed, solved: Solved): number {
   let most = 0;
-  const pairs = (part.ability.across ?? []).map(([a, b]) => [refOf(part.id, a), refOf(part.id, b)] as const);
+  const own = terminals(part);
+  const pairs = (part.ability.across ?? [])
+    .filter(([a, b]) => own.includes(a) && own.includes(b))
+    .map(([a, b]) => [refOf(part.id, a), refOf(part.id, b)] as const);
   const grounds = negatives(op);
-  const toGround = terminals(part).flatMap((t) => grounds.map((g) => [refOf(part.id, t), g] as const));
+  const toGround = own.flatMap((t) => grounds.map((g) => [refOf(part.id, t), g] as const));
   for (const [a, b] of pairs.length > 0 ? pairs : toGround) {
     const range = solved.voltsRange(a, b);
     if (range !== null) most = Math.max(most, Math.abs(range[0]), Math.abs(range[1]));
   }
   return most;
+}
+
+/** Terminals whose net has a known voltage, with its system: batteries, terminals of the vehicle, both sides of a converter. */
+function fedBy(p: Placed): readonly (readonly [terminal: string, system: string])[] {
+  const { stores, signals, converts } = p.ability;
+  const list: (readonly [string, string])[] = [];
+  const storeSystem = stores?.system ?? stores?.role ?? null;
+  if (stores !== undefined && storeSystem !== null) list.push([stores.plus, storeSystem]);
+  if (signals !== undefined) list.push([signals.out, 'vehicle']);
+  if (converts !== undefined) {
+    list.push(
+      [converts.inPlus, converts.inputSystem ?? 'vehicle'],
+      [converts.outPlus, converts.outputSystem ?? 'house'],
+    );
+  }
+  return list;
 }
 
 /** Nominal volts of the nets that the part's terminals belong to, the greatest. */
@@ -92,10 +114,10 @@ function nominalOf(op: Operation, part: Placed): number {
       (link, next) => !net.isReturn(next) || link.id === part.id,
     );
     for (const p of op.parts.values()) {
-      const s = p.ability.stores;
-      const system = s?.system ?? s?.role ?? null;
-      const nominal = system === null ? undefined : op.build.systems[system];
-      if (s !== undefined && nominal !== undefined && reached.has(refOf(p.id, s.plus))) found.push(nominal);
+      for (const [terminal, system] of fedBy(p)) {
+        const nominal = op.build.systems[system];
+        if (nominal !== undefined && reached.has(refOf(p.id, terminal))) found.push(nominal);
+      }
     }
   }
   return found.length > 0 ? Math.max(...found) : part.read.about.nominal;

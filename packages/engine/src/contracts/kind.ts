@@ -349,6 +349,8 @@ export interface Switches {
     readonly resistive: Basis | null;
     readonly inductive: Basis | null;
     readonly lamp: Basis | null;
+    /** What it carries while cranking, where that is another figure. */
+    readonly cranking?: Basis | null;
   };
   readonly leastCurrent: Basis | null;
   readonly storedOpen: boolean;

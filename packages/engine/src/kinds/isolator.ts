@@ -36,7 +36,12 @@ export const isolator: Kind = {
       operatedBy: 'workshop',
       contacts: poles(read).map(([from, to], element) => ({ from, to, element })),
       normal: read.choice('normal') === 'open' ? 'open' : 'closed',
-      rating: { resistive: read.quantity('rating'), inductive: null, lamp: null },
+      rating: {
+        resistive: read.quantity('rating'),
+        inductive: null,
+        lamp: null,
+        cranking: read.quantity('cranking'),
+      },
       leastCurrent: null,
       storedOpen: read.choice('stored') === 'open',
       isolates: true,

@@ -114,9 +114,15 @@ function isLive(at: Surroundings): boolean {
   return is === 'live' || (is === 'unknown' && at.unknownLive);
 }
 
-/** Greatest current that it gives, A: Infinity unless it limits itself. */
-const givesAtMost = (read: ValueReader): number =>
-  read.flag('self-limiting') === true ? read.number('limit', 0.25) : Infinity;
+/**
+ * Greatest current that it gives, A: Infinity unless it limits itself. Into a short it lasts no longer than the vehicle's own
+ * fuse before it, so there it counts as limited by that rating.
+ */
+function givesAtMost(at: Surroundings): number {
+  const { read } = at;
+  const own = read.flag('self-limiting') === true ? read.number('limit', 0.25) : Infinity;
+  return at.mode === 'service' ? own : Math.min(own, read.number('upstream-fuse', Infinity));
+}
 
 const ownVolts = (read: ValueReader): Basis | null => {
   const given = asGiven(read.raw('volts'));
@@ -205,7 +211,7 @@ export const supplyPoint: Kind = {
     const live = isLive(at);
     const own = ownVolts(read);
     const ohms = read.number('resistance', 0.1);
-    const limit = givesAtMost(read);
+    const limit = givesAtMost(at);
     const feeds =
       own === null
         ? source(post(at, '+'), 'out', live, { volts: 0, ohms, limit, gives: 1 })
