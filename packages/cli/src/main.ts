@@ -4,6 +4,7 @@ import { readArguments, UsageError } from './args.ts';
 import { backup } from './commands/backup.ts';
 import { check } from './commands/check.ts';
 import { BAD_INPUT, type Command, type Context } from './commands/command.ts';
+import { draw } from './commands/draw.ts';
 import { explain } from './commands/explain.ts';
 import { facts } from './commands/facts.ts';
 import { first } from './commands/first.ts';
@@ -21,6 +22,7 @@ export const commands: readonly Command[] = [
   explain,
   facts,
   states,
+  draw,
   schema,
   serve,
   backup,

@@ -6,6 +6,7 @@ export * from './contracts/index.ts';
 export * from './report/index.ts';
 export { formatDiagnostic, type Diagnostic, type DocumentSource, type JsonSchema } from './document/index.ts';
 export { checks } from './checks/registry.ts';
+export * from './drawing/index.ts';
 export {
   editDistance,
   formatSize,

@@ -13,4 +13,4 @@ export { makeDraughtsman, type Draughtsman, type Screen, type ScreenOptions } fr
 export type { Book, BookOptions, BookPage } from './book.ts';
 export { NO_ORDER, readOrder, type Order, type PageOrder, type ViewOrder } from './order.ts';
 export type { Elk, ElkGraph } from './sheet/elk.ts';
-export { bendsOf, crossingsOf, judge, overlapsOf, type Marks } from './sheet/judge.ts';
+export { draftReason } from './draft.ts';

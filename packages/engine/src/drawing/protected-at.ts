@@ -32,6 +32,6 @@ function ratingText(op: Operation, wire: LaidWire, bare: boolean): string {
   const flow = sustainedInto(op, wire);
   if (flow === null || !Number.isFinite(flow.amps)) return '';
   const devices = flow.limits.map((limit) => limit.part).filter((part) => isDevice(op, part));
-  if (devices.length === 0 || devices.every((part) => ends.includes(part))) return '';
+  if (devices.every((part) => ends.includes(part))) return '';
   return formatQuantity(flow.amps, 'current', { trim: true });
 }

@@ -16,7 +16,7 @@ const ENTITIES: Readonly<Record<string, string>> = {
 
 /** Text and attribute values; control characters that XML forbids are dropped. */
 export function escaped(value: string): string {
-  return [...value]
+  return Array.from(value)
     .filter((c) => !forbidden(c.codePointAt(0) ?? 0))
     .join('')
     .replaceAll(/[&<>"']/g, (c) => ENTITIES[c] ?? '');
@@ -30,7 +30,7 @@ const forbidden = (code: number): boolean =>
 
 /** A name that may stand as an id: letters, digits, dot, dash, underscore. */
 export function idOf(prefix: string, name: string): string {
-  const plain = [...name]
+  const plain = Array.from(name)
     .map((c) => (/[A-Za-z0-9._-]/.test(c) ? c : `_${(c.codePointAt(0) ?? 0).toString(16)}`))
     .join('');
   return `${prefix}${/^[A-Za-z_]/.test(plain) ? '' : '_'}${plain}`;

@@ -17,14 +17,15 @@ export interface Block {
   readonly units: 'metric' | 'awg';
 }
 
+const share = (at: number, size: number, count: number): number =>
+  Math.min(count - 1, Math.max(0, Math.floor((at / size) * count)));
+
 /** The zone of a point on a page: `C2`. */
 export function zoneOf(paper: Paper, x: number, y: number): string {
   const width = paper.width - MARGIN.left - MARGIN.right;
   const height = paper.height - MARGIN.top - MARGIN.bottom;
-  const part = (at: number, size: number, count: number): number =>
-    Math.min(count - 1, Math.max(0, Math.floor((at / size) * count)));
-  const column = part(x - MARGIN.left, width, ZONES.columns);
-  const row = part(y - MARGIN.top, height, ZONES.rows);
+  const column = share(x - MARGIN.left, width, ZONES.columns);
+  const row = share(y - MARGIN.top, height, ZONES.rows);
   return `${'ABCD'.charAt(row)}${column + 1}`;
 }
 

@@ -220,6 +220,9 @@ function only(ports: readonly Port[], terminal: string): number | null {
 export const nameWidth = (ports: readonly Port[]): number =>
   Math.max(0, ...ports.map((port) => textWidth(terminalText(port.terminal))));
 
+const nameRoom = (ports: readonly Port[]): number =>
+  ports.length === 0 ? 1.5 : NAME_INSET + nameWidth(ports) + 1.5;
+
 /** What the inside of a box needs: names at both sides, the symbol between them. */
 function insideOf(node: Node): { readonly width: number; readonly height: number } {
   const glyphs = [...(node.part.symbol.rows ?? []).map((row) => row.glyph), node.part.symbol.glyph].filter(
@@ -227,8 +230,6 @@ function insideOf(node: Node): { readonly width: number; readonly height: number
   );
   const half = Math.max(0, ...glyphs.map((g) => g.half));
   const tall = Math.max(0, ...glyphs.map((g) => g.above + g.below));
-  const name = (ports: readonly Port[]): number =>
-    ports.length === 0 ? 1.5 : NAME_INSET + nameWidth(ports) + 1.5;
   // A symbol that stands upright between two rows of one side is no wider than a lying one.
-  return { width: name(node.west) + 2 * Math.max(half, 3.5) + 1 + name(node.east), height: tall + 2 };
+  return { width: nameRoom(node.west) + 2 * Math.max(half, 3.5) + 1 + nameRoom(node.east), height: tall + 2 };
 }

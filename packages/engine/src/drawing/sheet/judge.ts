@@ -175,18 +175,20 @@ export const costOf = (marks: Marks): number =>
 
 /** Cost of the change from one picture to the next: only what is not the same object is looked at. */
 export function costOfChange(before: Picture, after: Picture): number {
-  const change = (picture: Picture, other: Picture): number => {
-    const oldNodes = new Set(other.nodes);
-    const oldWires = new Set(other.wires);
-    return costAround(
-      picture,
-      picture.nodes.filter((node) => !oldNodes.has(node)),
-      picture.wires.filter((wire) => !oldWires.has(wire)),
-    );
-  };
-  const inked = change(after, before) - change(before, after);
+  const inked = costOfOwn(after, before) - costOfOwn(before, after);
   if (inked >= 1) return inked;
   return inked + 0.01 * (widthOf(after) + heightOf(after) - widthOf(before) - heightOf(before));
+}
+
+/** What a picture has and another has not. */
+function costOfOwn(picture: Picture, other: Picture): number {
+  const nodes = new Set(other.nodes);
+  const wires = new Set(other.wires);
+  return costAround(
+    picture,
+    picture.nodes.filter((node) => !nodes.has(node)),
+    picture.wires.filter((wire) => !wires.has(wire)),
+  );
 }
 
 /** Overlaps, crossings and bends in which one of these takes part. */

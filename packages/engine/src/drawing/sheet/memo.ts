@@ -51,16 +51,17 @@ export function makeLayouts(elk: LayoutOptions['elk']): Layouts {
   };
 }
 
+const sideOf = (ports: readonly Port[]): readonly string[] =>
+  ports.map((port) => `${portId(port)} ${port.terminal}`);
+
 function signature(model: SheetModel, options: Omit<LayoutOptions, 'elk'>): string {
   const frames = framesOf(model, options.air);
-  const side = (ports: readonly Port[]): readonly string[] =>
-    ports.map((port) => `${portId(port)} ${port.terminal}`);
   const nodes = model.nodes.map((node) => [
     node.id,
     node.place,
     node.shape,
-    side(node.west),
-    side(node.east),
+    sideOf(node.west),
+    sideOf(node.east),
     sizes(frames.get(node.id)),
   ]);
   const edges = model.edges.map(({ wire, label }) => [

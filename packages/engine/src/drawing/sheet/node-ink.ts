@@ -158,13 +158,14 @@ interface Inside {
   readonly middle: number;
 }
 
+const nameEnd = (ports: readonly Port[]): number =>
+  ports.length === 0 ? 1.2 : NAME_INSET + nameWidth(ports) + 0.8;
+
 function insideOf(placed: PlacedNode): Inside {
   const { node } = placed;
   const core = coreOf(placed);
-  const edge = (ports: readonly Port[]): number =>
-    ports.length === 0 ? 1.2 : NAME_INSET + nameWidth(ports) + 0.8;
-  const left = core.left + edge(node.west);
-  const right = core.right - edge(node.east);
+  const left = core.left + nameEnd(node.west);
+  const right = core.right - nameEnd(node.east);
   return {
     west: terminalsOf(placed, node.west),
     east: terminalsOf(placed, node.east),

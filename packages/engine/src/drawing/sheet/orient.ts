@@ -54,10 +54,11 @@ function wiresByPart(wires: readonly SubjectWire[]): ByPart {
   return at;
 }
 
+const keyOf = (end: SubjectEnd): string => `${end.part}.${end.terminal}`;
+
 function byDepth({ from, to, depth }: SubjectWire): boolean {
   if (depth.from !== depth.to) return depth.from < depth.to;
-  const key = (end: SubjectEnd): string => `${end.part}.${end.terminal}`;
-  return key(from) < key(to);
+  return keyOf(from) < keyOf(to);
 }
 
 /** From each wire between places inwards along parts in line: what leaves west has its other wire east. Gives the wires settled. */

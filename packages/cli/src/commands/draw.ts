@@ -1,0 +1,133 @@
+/** `draw FILE --out DIR`: the wiring drawing as pages to print. */
+import { mkdir, readFile, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import {
+  draftReason,
+  makeDraughtsman,
+  readOrder,
+  subjectOf,
+  type Book,
+  type Elk,
+  type ElkGraph,
+  type Order,
+  type WireView,
+} from '@loomwright/engine';
+import { UsageError, type Arguments } from '../args.ts';
+import { codeOf, reasonOf, type Host } from '../host.ts';
+import { BAD_INPUT, openFile, type Command, type Opened } from './command.ts';
+
+const VIEWS: readonly WireView[] = ['power', 'control', 'negative'];
+const ORDER_FILE = 'drawing-order.json';
+const FAILED = 1;
+
+export const draw: Command = {
+  help: {
+    name: 'draw',
+    operands: 'FILE',
+    summary: 'the wiring drawing as pages to print: power, control, negative',
+    teaches: [
+      'Draws every wire by place, nose left, tail right, so that the drawing is a map of the vehicle. Each view is cut into as many pages as it needs at full size; a part that stands on two pages says where else it is seen.',
+      'The pages are SVG files. DIR also keeps the order in which things were drawn, so that a small change of the build moves little on the next drawing; take that file away, or say --afresh, to lay everything out again.',
+      'While a danger or an open danger stands, every page says DRAFT.',
+    ],
+    options: [
+      { name: 'out', value: 'DIR', help: 'where the pages go; made when it is not there' },
+      { name: 'paper', value: 'A4|Letter', help: 'paper size (default: Letter in North America, else A4)' },
+      { name: 'view', value: 'all|power|control|negative', help: 'only this view (default: all)' },
+      { name: 'date', value: 'TEXT', help: 'date in the title block (default: today)' },
+      { name: 'afresh', help: 'forget the order of the last drawing' },
+    ],
+    examples: [
+      ['loomwright draw van.yaml --out drawings', 'all pages'],
+      ['loomwright draw van.yaml --out drawings --view power --paper Letter', 'one view on Letter paper'],
+    ],
+  },
+  async run(args, context) {
+    const { host } = context;
+    const views = viewsOf(args);
+    const folder = args.value('out');
+    if (folder === null) throw new UsageError('--out DIR is missing: say where the pages go.');
+    const paper = paperOf(args);
+    const opened = await openFile(args.operands[0] ?? '', context);
+    if (opened === null) return BAD_INPUT;
+    const stored = args.flag('afresh') ? null : await storedOrder(folder);
+    const book = await drawBook(opened, { paper, views, stored, date: args.value('date') ?? today() });
+    try {
+      await save(folder, book);
+    } catch (error) {
+      host.err(`loomwright: ${folder} was not written: ${reasonOf(error)}.\n`);
+      return FAILED;
+    }
+    tell(host, folder, book);
+    return 0;
+  },
+};
+
+function viewsOf(args: Arguments): readonly WireView[] {
+  const text = args.value('view') ?? 'all';
+  const one = VIEWS.find((view) => view === text);
+  if (text !== 'all' && one === undefined)
+    throw new UsageError(`--view ${text}: write all, power, control or negative.`);
+  return one === undefined ? VIEWS : [one];
+}
+
+type PaperName = 'A4' | 'Letter';
+
+function paperOf(args: Arguments): PaperName | null {
+  const text = args.value('paper');
+  if (text === null) return null;
+  const name = (['A4', 'Letter'] as const).find((each) => each.toLowerCase() === text.toLowerCase());
+  if (name === undefined) throw new UsageError(`--paper ${text}: write A4 or Letter.`);
+  return name;
+}
+
+const today = (): string => new Date().toISOString().slice(0, 10);
+
+/** The order of the last drawing in this folder; null when there is none that can be read. */
+async function storedOrder(folder: string): Promise<Order | null> {
+  try {
+    return readOrder(JSON.parse(await readFile(join(folder, ORDER_FILE), 'utf8')));
+  } catch (error) {
+    if (codeOf(error) === 'ENOENT' || error instanceof SyntaxError) return null;
+    throw error;
+  }
+}
+
+interface Wanted {
+  readonly paper: PaperName | null;
+  readonly views: readonly WireView[];
+  readonly stored: Order | null;
+  readonly date: string;
+}
+
+async function drawBook({ session, build }: Opened, wanted: Wanted): Promise<Book> {
+  const judged = session.judge();
+  const options = {
+    paper: wanted.paper ?? (build.practice === 'north-america' ? ('Letter' as const) : ('A4' as const)),
+    views: wanted.views,
+    date: wanted.date,
+    draft: draftReason(judged.findings),
+  };
+  return makeDraughtsman(await library()).book(subjectOf(judged.operation), options, wanted.stored);
+}
+
+/** The layout library is loaded only when something is drawn. */
+async function library(): Promise<Elk> {
+  const { default: module } = await import('elkjs/lib/elk.bundled.js');
+  const Library = module as unknown as new () => { layout(graph: ElkGraph): Promise<ElkGraph> };
+  const elk = new Library();
+  return (graph) => elk.layout(graph);
+}
+
+const nameOf = (page: Book['pages'][number]): string => `drawing-${page.number}-${page.view}.svg`;
+
+async function save(folder: string, book: Book): Promise<void> {
+  await mkdir(folder, { recursive: true });
+  for (const page of book.pages) await writeFile(join(folder, nameOf(page)), page.svg);
+  await writeFile(join(folder, ORDER_FILE), `${JSON.stringify(book.order, null, 1)}\n`);
+}
+
+function tell(host: Host, folder: string, book: Book): void {
+  if (book.pages.length === 0) host.out('There is no wire to draw yet.\n');
+  for (const page of book.pages) host.out(`${join(folder, nameOf(page))}\n`);
+}
