@@ -6,7 +6,7 @@ import {
   subjectOf,
   type Elk,
   type ElkGraph,
-  type Subject,
+  type DrawingSubject as Subject,
 } from '../../packages/engine/src/drawing/index.ts';
 import { makeRegistry } from '../../packages/engine/src/kinds/registry.ts';
 import { makeOperation, valuesFor } from '../../packages/engine/src/operate/index.ts';

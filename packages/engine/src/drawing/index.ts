@@ -1,7 +1,7 @@
 /** Drawings: a build as a map of the vehicle, on paper and on screen; positions for tests, SVG for people. */
 export { subjectOf } from './subject-of.ts';
 export type {
-  Subject,
+  Subject as DrawingSubject,
   SubjectPart,
   SubjectPlace,
   SubjectRoute,
