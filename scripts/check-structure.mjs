@@ -42,7 +42,7 @@ for (const file of files(engine)) {
   if (!isTest && /\b(Date\.now|new Date|Math\.random|process\.|toLocale)/.test(text)) problems.push(`${name}: clock, chance, process or locale in the engine`);
 }
 
-for (const pkg of ['cli']) {
+for (const pkg of ['cli', 'server']) {
   for (const file of files(join(root, 'packages', pkg, 'src'))) {
     for (const target of imports(readFileSync(file, 'utf8'))) {
       if (/packages\/engine|engine\/(src|dist)/.test(target)) problems.push(`${relative(root, file)}: imports the engine's inside; import its public surface`);

@@ -1,17 +1,31 @@
 /** Real server processes for tests; every one is ended by its own id. */
 import { spawn, spawnSync, type ChildProcess, type SpawnOptions } from 'node:child_process';
 import { existsSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { sha256Of } from '../photos/files.ts';
+import { openSqlite } from '../store/driver.ts';
 import { later } from './store.ts';
 
 const ROOT = fileURLToPath(new URL('../../../..', import.meta.url));
 
-/** Compiles what the processes run. Errors of types elsewhere do not stop it: what was written is there. */
+/**
+ * Compiles what the processes run. Errors of types elsewhere do not stop it: what was written is there. One test file at a
+ * time: the next one finds all done and writes nothing under the processes of the first.
+ */
 export function compile(): void {
-  spawnSync(process.execPath, [join(ROOT, 'node_modules/typescript/bin/tsc'), '-b', 'packages/cli'], {
-    cwd: ROOT,
+  const lock = openSqlite(join(tmpdir(), `loomwright-compile-${sha256Of(ROOT).slice(0, 16)}`), {
+    wait: 300_000,
   });
+  try {
+    lock.exec('BEGIN EXCLUSIVE');
+    spawnSync(process.execPath, [join(ROOT, 'node_modules/typescript/bin/tsc'), '-b', 'packages/cli'], {
+      cwd: ROOT,
+    });
+  } finally {
+    lock.close();
+  }
   if (!existsSync(join(ROOT, 'packages/server/dist/index.js')))
     throw new Error('the server was not compiled');
 }
