@@ -123,7 +123,7 @@ const passes = (run: Governed): boolean => run.worst.ending === 'steady' || run.
 function verdict(wire: LaidWire, op: Operation, ampacity: Ampacity | null, run: Governed): Judgement {
   const { worst } = run;
   const shared = {
-    working: clearingSteps(op.wires, wire, run, ampacity),
+    working: clearingSteps(op, wire, run, ampacity),
     restsOn: [wire, ...servedBy(op, wire.id)].flatMap((w) => faultBases(op, w)),
     limits: limitsOf(wire, ampacity, run),
     about: [wire.id, ...openers(worst)],

@@ -1,6 +1,6 @@
 /** The words and working lines of a clearing verdict. */
-import type { Ampacity, LaidWire, ShortCase, Step } from '../../contracts/index.ts';
-import { withstandSeconds, type ClearingStep } from '../../devices/index.ts';
+import type { Ampacity, LaidWire, Operation, ShortCase, Step } from '../../contracts/index.ts';
+import { fastSeconds, withstandSeconds, type ClearingStep } from '../../devices/index.ts';
 import type { Governed, Result } from './clearing-run.ts';
 import { step } from './judgement.ts';
 import { intoWords, whereWords } from './shorts.ts';
@@ -38,7 +38,7 @@ const placeWords = (wires: Wires, fault: ShortCase): string => {
 
 /** The range of currents tried, then the governing trial line by line. */
 export function clearingSteps(
-  wires: Wires,
+  op: Operation,
   wire: LaidWire,
   run: Governed,
   ampacity: Ampacity | null,
@@ -55,9 +55,9 @@ export function clearingSteps(
         about: [wire.id],
       },
     ),
-    step(trialWords(worst), faultWords(wires, worst.trial.fault), worst.amps, 'A', { about: [wire.id] }),
+    step(trialWords(worst), faultWords(op, worst.trial.fault), worst.amps, 'A', { about: [wire.id] }),
     ...steadyStep(wire, worst, ampacity),
-    ...(worst.clearing?.steps ?? []).flatMap((s) => openingSteps(wire, s)),
+    ...(worst.clearing?.steps ?? []).flatMap((s) => openingSteps(op, wire, s)),
     ...heatStep(wire, worst),
   ];
 }
@@ -67,12 +67,15 @@ function trialWords(worst: Result): string {
   return worst.trial.kind === 'least' ? 'Governing: the least current' : 'Governing: the greatest current';
 }
 
-function faultWords(wires: Wires, fault: ShortCase): string {
-  const sources =
-    fault.level === 'greatest'
-      ? 'all sources on, batteries full, copper coldest'
-      : `${fault.batteries === 'all' ? 'all batteries' : listed(fault.batteries)}, half charged, copper hot`;
-  return `${placeWords(wires, fault)} through ${ohms(fault.contact)}; ${sources}`;
+function faultWords(op: Operation, fault: ShortCase): string {
+  const greatest = fault.level === 'greatest';
+  const at = op.build.settings.resistanceAt;
+  const copper =
+    typeof at === 'number' ? `copper at ${celsius(at)}` : greatest ? 'copper coldest' : 'copper hot';
+  const sources = greatest
+    ? `all sources on, batteries full, ${copper}`
+    : `${fault.batteries === 'all' ? 'all batteries' : listed(fault.batteries)}, half charged, ${copper}`;
+  return `${placeWords(op.wires, fault)} through ${ohms(fault.contact)}; ${sources}`;
 }
 
 function steadyStep(wire: LaidWire, worst: Result, ampacity: Ampacity | null): readonly Step[] {
@@ -83,19 +86,33 @@ function steadyStep(wire: LaidWire, worst: Result, ampacity: Ampacity | null): r
   return [step('Steady temperature at that current', how, worst.celsius, '°C', { about: [wire.id] })];
 }
 
-function openingSteps(wire: LaidWire, s: ClearingStep): readonly Step[] {
+function openingSteps(op: Operation, wire: LaidWire, s: ClearingStep): readonly Step[] {
   if (s.opens === null)
     return [step('Nothing more opens', `${amps(s.wireAmps)} remain in the wire`, null, 's')];
+  const about = { about: [s.opens] };
+  const slow = `slow edge at ${amps(s.deviceAmps)} through it, ${amps(s.wireAmps)} in ${wire.id}`;
+  return [...multipleSteps(op, s), step(`${s.opens} has surely opened`, slow, s.seconds, 's', about)];
+}
+
+/** The current as a share of the device's rating, and the time before which it surely has not opened. */
+function multipleSteps(op: Operation, s: ClearingStep): readonly Step[] {
+  const device = s.opens === null ? undefined : op.parts.get(s.opens)?.ability.protects;
+  const rating = device?.rating?.sourced.value;
+  if (s.opens === null || device === undefined || rating === undefined) return [];
+  const multiple = s.deviceAmps / rating;
+  const about = { about: [s.opens] };
+  const share = step(
+    `that current in ${s.opens}`,
+    `${amps(s.deviceAmps)} / ${amps(rating)}`,
+    multiple * 100,
+    '%',
+    about,
+  );
+  const fast = device.curve === null ? null : fastSeconds(device.curve, multiple);
+  if (fast === null || !Number.isFinite(fast)) return [share];
   return [
-    step(
-      `${s.opens} has surely opened`,
-      `slow edge at ${amps(s.deviceAmps)} through it, ${amps(s.wireAmps)} in ${wire.id}`,
-      s.seconds,
-      's',
-      {
-        about: [s.opens],
-      },
-    ),
+    share,
+    step(`${s.opens} has surely not opened before`, 'fast edge at that current', fast, 's', about),
   ];
 }
 
