@@ -38,7 +38,17 @@ export function steadyTemperature(
 ): SteadyTemperature | null {
   if (ampacity === null || !(ampacity > 0)) return null;
   const load = Math.abs(amps) / ampacity;
-  return { celsius: air + (rating - air) * load * load, load, beyondModel: load > MODEL_LOAD_LIMIT };
+  return {
+    celsius: steadyCelsius(air, rating, amps, ampacity),
+    load,
+    beyondModel: load > MODEL_LOAD_LIMIT,
+  };
+}
+
+/** The temperature of `steadyTemperature` alone, for an ampacity above 0. */
+export function steadyCelsius(air: number, rating: number, amps: number, ampacity: number): number {
+  const load = Math.abs(amps) / ampacity;
+  return air + (rating - air) * load * load;
 }
 
 /** The current (A) whose steady temperature is `celsius`: the inverse of `steadyTemperature`; 0 when it is not above the air. */

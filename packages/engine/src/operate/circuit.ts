@@ -40,6 +40,8 @@ export interface CircuitPart {
   readonly memory: (at: Varying) => Entry<Memory | null>;
   /** Index among the devices with memory, or -1. */
   readonly device: number;
+  /** Index of its converter among all elements, or -1. */
+  readonly converter: number;
 }
 
 export interface Circuit {
@@ -103,6 +105,7 @@ export function makeCircuit(ctx: CircuitContext): Circuit {
       elements: remembering(f, (at) => renamed(part.id, part.kind.elements(at), nodes)),
       memory: remembering(f, (at) => part.kind.memory?.(at) ?? null),
       device: remembers ? device++ : -1,
+      converter: converterAt(offset, samples.get(part.id) ?? []),
     });
     offset += count;
   }
@@ -125,6 +128,12 @@ export function makeCircuit(ctx: CircuitContext): Circuit {
     devices: parts.filter((p) => p.device >= 0),
     scale: new Float64Array(total).fill(1),
   };
+}
+
+/** Place of the converter among a part's elements, counted from its first one's; -1: none. */
+function converterAt(offset: number, elements: readonly ElementOf<string>[]): number {
+  const i = elements.findIndex((e) => e.type === 'converter');
+  return i < 0 ? -1 : offset + i;
 }
 
 function fixedFor(part: Placed, ctx: CircuitContext): Fixed {

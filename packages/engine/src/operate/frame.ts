@@ -1,99 +1,210 @@
 /**
- * A scene ready to be solved for any memory: each part's elements are asked for once per memory value, the wires' once per
- * set of temperatures, points are kept while the temperatures stay. A frame made *like* another one takes over every answer
- * that cannot differ: those whose making looked at nothing that changed.
+ * A scene ready to be solved for any memory of its devices. A frame made *like* another one takes over every answer of a
+ * part that cannot differ: those whose making looked at nothing that changed between the two scenes.
  */
-import type { ElementOf } from '../contracts/index.ts';
+import type { ElementOf, Memory } from '../contracts/index.ts';
 import type { EventRule, Point } from '../network/index.ts';
 import { varying, wireElement, wireOhms, type CircuitPart, type Scene } from './circuit.ts';
-import type { Entry, Varying } from './memo.ts';
-import { rulesOf } from './rules.ts';
+import { BIT, type Entry, type Varying } from './memo.ts';
+import { partRules } from './rules.ts';
 import type { Machine } from './run.ts';
 
 type Made = Entry<readonly ElementOf<number>[]>;
 
-/** One part in a scene: its answers by memory value and by the volts that the bank is held at. */
-interface Slot {
-  readonly at: { -readonly [K in keyof Varying]: Varying[K] };
-  readonly made: Map<number, { readonly held: number | null; readonly entry: Made }>;
-}
+/** Fields of surroundings that are the same for all parts of a scene. */
+const SHARED = [
+  'mode',
+  'state',
+  'corner',
+  'shore',
+  'sun',
+  'unknownLive',
+  'setPoint',
+  'leastSetPoint',
+  'vehicleRest',
+] as const satisfies readonly (keyof Varying & keyof Scene)[];
 
-/** What a window sweep changes from one scene to the next. */
-const SWEPT: readonly (keyof Varying)[] = ['setPoint', 'leastSetPoint', 'vehicleRest'];
+/** Bits of what parts may see otherwise in one scene than in another. */
+function differences(a: Scene, b: Scene): number {
+  let bits = 0;
+  for (const field of SHARED) if (a[field] !== b[field]) bits |= BIT[field];
+  if (a.hands !== b.hands) bits |= BIT.closed;
+  if (a.open !== b.open || a.state.stored !== b.state.stored) bits |= BIT.closed | BIT.opened;
+  if (a.corner.air !== b.corner.air) bits |= BIT.air;
+  return bits;
+}
 
 export class Frame {
   readonly scene: Scene;
   readonly #m: Machine;
-  readonly #slots: readonly Slot[];
   readonly #like: Frame | null;
+  readonly #differs: number;
+  #base: readonly Made[] | null = null;
+  #memories: readonly Entry<Memory | null>[] | null = null;
   #rules: readonly EventRule<Point>[] | null = null;
-  #points = new Map<string, Point>();
-  #temperatures: Float64Array | null = null;
+  /** Elements of all parts with every memory at its first value and no bank held. */
+  #flat: readonly ElementOf<number>[] | null = null;
+  /** Parts that see the volts at which a bank is held. */
+  #held: readonly number[] = [];
+  /** Answers of the devices by memory value. */
+  readonly #devices: Map<number, Made>[];
+  readonly #points = new Map<Float64Array, Map<string, Point>>();
+  readonly #temperatures: Float64Array[] = [];
 
-  /** `like`: a frame whose scene differs in nothing but the set point and the vehicle battery's rest voltage. */
+  /** `like`: any frame of the same machine. */
   constructor(m: Machine, scene: Scene, like: Frame | null = null) {
     this.#m = m;
     this.scene = scene;
     this.#like = like;
-    this.#slots = m.circuit.parts.map((p) => ({
-      at: varying(m.ctx, scene, p.placed, 0, null),
-      made: new Map(),
-    }));
+    this.#differs = like === null ? 0 : differences(scene, like.scene);
+    this.#devices = m.circuit.devices.map(() => new Map<number, Made>());
+  }
+
+  /** What each device with memory remembers here, and by which rules. */
+  get memories(): readonly Entry<Memory | null>[] {
+    if (this.#memories !== null) return this.#memories;
+    const like = this.#like;
+    const known = like === null ? null : like.#memories;
+    this.#memories = this.#m.circuit.devices.map((part, d) => {
+      const entry = known?.[d];
+      return entry !== undefined && (entry.looked & this.#differs) === 0
+        ? entry
+        : part.memory(this.#at(part, 0, null));
+    });
+    return this.#memories;
   }
 
   /** The event rules of all devices with memory. */
   get rules(): readonly EventRule<Point>[] {
-    this.#rules ??= this.#like === null ? rulesOf(this.#m, this.scene) : this.#like.rules;
+    if (this.#rules !== null) return this.#rules;
+    const { memories } = this;
+    const like = this.#like;
+    const known = like === null ? null : like.#memories;
+    const rules = like === null ? null : like.#rules;
+    this.#rules =
+      rules !== null && memories.every((m, d) => m === known?.[d])
+        ? rules
+        : this.#m.circuit.devices.flatMap((part, d) =>
+            partRules(this.#m.circuit, part, memories[d]?.made ?? null),
+          );
     return this.#rules;
   }
 
+  /** The operating point for these memories; solved once for each array of temperatures. */
   point(memory: readonly number[], temperatures: Float64Array): Point {
-    if (this.#temperatures !== temperatures) {
-      this.#temperatures = temperatures;
-      this.#points = new Map();
+    let points = this.#points.get(temperatures);
+    if (points === undefined) {
+      points = new Map();
+      this.#points.set(temperatures, points);
     }
     const key = memory.join();
-    const known = this.#points.get(key);
+    const known = points.get(key);
     if (known !== undefined) return known;
     const point = this.#m.plan.solve(this.elements(memory, temperatures), { steps: this.#m.steps });
-    this.#points.set(key, point);
+    points.set(key, point);
     return point;
   }
 
-  /** All elements of the circuit, with the devices' memory and the copper at its temperatures. */
-  elements(memory: readonly number[], temperatures: Float64Array): readonly ElementOf<number>[] {
-    const { circuit } = this.#m;
-    const list: ElementOf<number>[] = [];
-    const held = bankHeldAt(this.#m, this.scene, memory);
-    circuit.parts.forEach((part, i) => {
-      const value = part.device >= 0 ? (memory[part.device] ?? 0) : 0;
-      for (const e of this.#ask(part, i, value, held).made) list.push(scaled(this.#m, list.length, e));
-    });
-    for (const e of wireElements(this.#m, temperatures)) list.push(e);
-    return list;
+  /** The array of the same temperatures that was used here before, or this one. */
+  same(temperatures: Float64Array): Float64Array {
+    for (const known of this.#temperatures) if (equal(known, temperatures)) return known;
+    this.#temperatures.push(temperatures);
+    return temperatures;
   }
 
-  #ask(part: CircuitPart, index: number, memory: number, held: number | null): Made {
-    const slot = this.#slots[index];
-    if (slot === undefined) throw new Error('a part without a slot');
-    const known = slot.made.get(memory);
-    if (known !== undefined && (known.held === held || !known.entry.looked.has('bankHeldAt')))
-      return known.entry;
-    const taken = this.#take(index, memory, held);
-    slot.at.memory = memory;
-    slot.at.bankHeldAt = held;
-    const entry = taken ?? part.elements(slot.at);
-    slot.made.set(memory, { held, entry });
+  /**
+   * All elements of the circuit, with the devices' memory and the copper at its temperatures. The array is written over
+   * by the next asking of any frame of the machine.
+   */
+  elements(memory: readonly number[], temperatures: Float64Array): readonly ElementOf<number>[] {
+    const { circuit, desk } = this.#m;
+    const { work } = desk;
+    if (desk.frame !== this) {
+      const flat = this.#flatten();
+      for (let i = 0; i < flat.length; i++) {
+        const element = flat[i];
+        if (element !== undefined) work[i] = element;
+      }
+      desk.frame = this;
+      desk.held = null;
+    }
+    if (desk.temperatures !== temperatures) {
+      const wires = wireElements(this.#m, temperatures);
+      for (let i = 0; i < wires.length; i++) {
+        const element = wires[i];
+        if (element !== undefined) work[circuit.wireOffset + i] = element;
+      }
+      desk.temperatures = temperatures;
+    }
+    const held = bankHeldAt(this.#m, this.scene, memory);
+    if (desk.held !== held) {
+      for (const index of this.#held) {
+        const part = circuit.parts[index];
+        if (part !== undefined) this.#write(part, part.elements(this.#at(part, 0, held)));
+      }
+      desk.held = held;
+    }
+    for (const part of circuit.devices) this.#write(part, this.#device(part, memory[part.device] ?? 0, held));
+    return work;
+  }
+
+  #write(part: CircuitPart, entry: Made): void {
+    const { work } = this.#m.desk;
+    let at = part.offset;
+    for (const e of entry.made) {
+      work[at] = scaled(this.#m, at, e);
+      at += 1;
+    }
+  }
+
+  #device(part: CircuitPart, value: number, held: number | null): Made {
+    const known = this.#devices[part.device]?.get(value);
+    if (known !== undefined) return known;
+    const like = this.#like;
+    const other = like === null ? undefined : like.#devices[part.device]?.get(value);
+    const entry =
+      other !== undefined && (other.looked & this.#differs) === 0
+        ? other
+        : part.elements(this.#at(part, value, held));
+    if ((entry.looked & BIT.bankHeldAt) === 0) this.#devices[part.device]?.set(value, entry);
     return entry;
   }
 
-  /** The other frame's answer, when nothing that it looked at differs here. */
-  #take(index: number, memory: number, held: number | null): Made | null {
+  /** Answers of all parts with every memory at its first value and no bank held. */
+  get #entries(): readonly Made[] {
+    if (this.#base !== null) return this.#base;
     const like = this.#like;
-    const other = like === null ? undefined : like.#slots[index]?.made.get(memory);
-    if (other === undefined || (other.held !== held && other.entry.looked.has('bankHeldAt'))) return null;
-    return SWEPT.some((field) => other.entry.looked.has(field)) ? null : other.entry;
+    const known = like === null ? null : like.#base;
+    this.#base = this.#m.circuit.parts.map((part, i) => {
+      const entry = known?.[i];
+      return entry !== undefined && (entry.looked & this.#differs) === 0
+        ? entry
+        : part.elements(this.#at(part, 0, null));
+    });
+    return this.#base;
   }
+
+  #flatten(): readonly ElementOf<number>[] {
+    if (this.#flat !== null) return this.#flat;
+    const flat: ElementOf<number>[] = [];
+    const held: number[] = [];
+    this.#entries.forEach((entry, i) => {
+      if ((entry.looked & BIT.bankHeldAt) !== 0) held.push(i);
+      for (const e of entry.made) flat.push(scaled(this.#m, flat.length, e));
+    });
+    this.#flat = flat;
+    this.#held = held;
+    return flat;
+  }
+
+  #at(part: CircuitPart, memory: number, held: number | null): Varying {
+    return varying(this.#m.ctx, this.scene, part.placed, memory, held);
+  }
+}
+
+function equal(a: Float64Array, b: Float64Array): boolean {
+  for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false;
+  return true;
 }
 
 /** Resistances along a measured path are brought to what was measured. */

@@ -1,65 +1,97 @@
 /** Heat in the wires of a build: the copper's temperature in a condition, and what each wire may carry for good. */
 import type { Ampacity, Id, LaidWire, Practice } from '../contracts/index.ts';
-import { MODEL_LOAD_LIMIT, steadyTemperature } from '../devices/heat.ts';
+import { MODEL_LOAD_LIMIT, steadyCelsius } from '../devices/heat.ts';
 import type { Values } from '../devices/values.ts';
 import {
-  aloneCounts,
   ampacityAt,
   ampacityOf,
   bundles,
   firstFigure,
-  greatestCounts,
-  type BundleCounts,
+  greatestInOrder,
+  type CountsInOrder,
 } from '../wiring/index.ts';
 
 export interface Heating {
-  /** °C of each wire at its amperes (in the order of the wires), in the air that `air` gives. */
-  temperatures(amps: Float64Array, air: (wire: LaidWire) => number): Float64Array;
+  /** °C of each wire at its amperes, in this air; both in the order of the wires. */
+  temperatures(amps: Float64Array, air: Float64Array): Float64Array;
   /** Ampacity at the hottest, with the greatest bundle count over the judged currents; one per table. */
-  ampacity(wire: Id, judged: () => readonly ((wire: Id) => number)[]): readonly Ampacity[];
+  ampacity(wire: Id, judged: () => readonly Float64Array[]): readonly Ampacity[];
 }
 
 export function makeHeating(wires: ReadonlyMap<Id, LaidWire>, practice: Practice, values: Values): Heating {
   const together = bundles(wires, practice);
   const order = [...wires.values()];
+  const limits = order.map(() => new Limits());
   const index = new Map(order.map((w, i) => [w.id, i]));
-  const figures = new Map<string, number | null>();
-  let greatest: BundleCounts | null = null;
+  let greatest: CountsInOrder | null = null;
   const answers = new Map<Id, readonly Ampacity[]>();
 
-  const carries = (wire: LaidWire, air: number, counts: readonly number[]): number | null => {
-    const key = `${wire.id}|${air}|${counts.join(',')}`;
-    const known = figures.get(key);
+  const carries = (i: number, wire: LaidWire, air: number, counts: readonly number[]): number => {
+    const known = limits[i]?.find(air, counts);
     if (known !== undefined) return known;
-    const amps = firstFigure(ampacityAt(wire, air, counts, practice, values))?.amps ?? null;
-    figures.set(key, amps);
+    const amps = firstFigure(ampacityAt(wire, air, counts, practice, values))?.amps ?? Number.NaN;
+    limits[i]?.keep(air, counts, amps);
     return amps;
   };
 
-  const hot = (wire: LaidWire, amps: number, air: number, counts: readonly number[]): number => {
+  const hot = (
+    i: number,
+    wire: LaidWire,
+    amps: number,
+    air: number,
+    counts: readonly (readonly number[])[],
+  ): number => {
     if (amps === 0) return air;
-    const limit = carries(wire, air, counts);
+    const limit = carries(i, wire, air, counts[i] ?? ALONE);
+    if (!(limit > 0)) return air;
     // Beyond the model's range the prediction stops rising: such a wire is a danger by its own check.
-    const bounded = limit === null ? amps : Math.min(amps, MODEL_LOAD_LIMIT * limit);
-    return steadyTemperature(air, wire.rating, bounded, limit)?.celsius ?? air;
+    return steadyCelsius(air, wire.rating, Math.min(amps, MODEL_LOAD_LIMIT * limit), limit);
   };
 
   return {
     temperatures: (amps, air) => {
-      const counts = together.count((id) => amps[index.get(id) ?? -1] ?? 0);
-      return Float64Array.from(order, (w, i) => hot(w, amps[i] ?? 0, air(w), counts.get(w.id) ?? [1]));
+      const counts = together.countAll(amps);
+      const celsius = new Float64Array(order.length);
+      for (let i = 0; i < order.length; i++) {
+        const wire = order[i];
+        if (wire !== undefined) celsius[i] = hot(i, wire, amps[i] ?? 0, air[i] ?? 20, counts);
+      }
+      return celsius;
     },
     ampacity: (id, judged) => {
       const known = answers.get(id);
       if (known !== undefined) return known;
-      greatest ??= judged().reduce<BundleCounts>(
-        (most, amps) => greatestCounts(most, together.count(amps)),
-        aloneCounts(wires),
+      greatest ??= judged().reduce<CountsInOrder>(
+        (most, amps) => greatestInOrder(most, together.countAll(amps)),
+        order.map((wire) => wire.segments.map(() => 1)),
       );
       const wire = wires.get(id);
-      const made = wire === undefined ? [] : ampacityOf(wire, greatest.get(id) ?? [1], practice, values);
+      const counts = greatest[index.get(id) ?? -1] ?? ALONE;
+      const made = wire === undefined ? [] : ampacityOf(wire, counts, practice, values);
       answers.set(id, made);
       return made;
     },
   };
+}
+
+const ALONE: readonly number[] = [1];
+
+/** What one wire may carry, by its air and its bundle counts; NaN: no figure. A wire sees few of either. */
+class Limits {
+  readonly #known: { readonly air: number; readonly counts: readonly number[]; readonly amps: number }[] = [];
+
+  find(air: number, counts: readonly number[]): number | undefined {
+    for (const k of this.#known) if (k.air === air && alike(k.counts, counts)) return k.amps;
+    return undefined;
+  }
+
+  keep(air: number, counts: readonly number[], amps: number): void {
+    this.#known.push({ air, counts, amps });
+  }
+}
+
+function alike(a: readonly number[], b: readonly number[]): boolean {
+  if (a === b) return true;
+  for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false;
+  return a.length === b.length;
 }

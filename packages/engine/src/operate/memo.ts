@@ -1,6 +1,6 @@
 /**
- * A memory for `Kind.elements`: a part is asked again only when something that it looked at the last time has another
- * value now. What it looks at is noted while it looks.
+ * A memory for what a part answers: it is asked again only when something that it looked at before has another value now.
+ * What it looks at is noted while it looks.
  */
 import type { ElementOf, Surroundings } from '../contracts/index.ts';
 
@@ -25,48 +25,87 @@ export type Varying = Pick<
 
 export type Fixed = Omit<Surroundings, keyof Varying>;
 
-/** An answer, and what was looked at while it was made. */
+/** One bit for each thing that varies, so that a set of them is a number. */
+export const BIT: Readonly<Record<keyof Varying, number>> = {
+  mode: 1 << 0,
+  state: 1 << 1,
+  corner: 1 << 2,
+  shore: 1 << 3,
+  sun: 1 << 4,
+  closed: 1 << 5,
+  opened: 1 << 6,
+  memory: 1 << 7,
+  air: 1 << 8,
+  setPoint: 1 << 9,
+  leastSetPoint: 1 << 10,
+  vehicleRest: 1 << 11,
+  bankHeldAt: 1 << 12,
+  unknownLive: 1 << 13,
+};
+
+/** An answer, and the bits of what was looked at while it was made. */
 export interface Entry<T> {
-  readonly looked: ReadonlySet<keyof Varying>;
+  readonly looked: number;
   readonly made: T;
 }
 
-interface Kept<T> {
-  readonly fields: readonly (keyof Varying)[];
-  readonly saw: readonly unknown[];
-  readonly entry: Entry<T>;
+/**
+ * Answers by what was looked at: a part whose looks so far saw the same values looks at the same thing next, so the answers
+ * hang on a tree of questions.
+ */
+interface Question<T> {
+  readonly field: keyof Varying;
+  readonly answers: Map<unknown, Question<T> | Entry<T>>;
 }
 
-/** Beyond this many remembered answers the oldest are forgotten. */
-const MOST_ENTRIES = 400;
+/** A swept voltage never comes back: remembering it would only fill the memory. */
+const SWEPT = BIT.vehicleRest | BIT.setPoint;
 
 export function remembering<T>(fixed: Fixed, make: (at: Surroundings) => T): (at: Varying) => Entry<T> {
-  let kept: Kept<T>[] = [];
+  let root: Question<T> | Entry<T> | null = null;
   return (at) => {
-    for (const k of kept) if (fits(k, at)) return k.entry;
-    const looked = new Set<keyof Varying>();
-    const entry = { looked, made: make(new Watched(fixed, at, looked)) };
-    // A swept voltage never comes back: keeping it would only lengthen the search.
-    if (at.vehicleRest !== null && (looked.has('vehicleRest') || looked.has('setPoint'))) return entry;
-    const fields = [...looked];
-    if (kept.length >= MOST_ENTRIES) kept = kept.slice(MOST_ENTRIES / 2);
-    kept.push({ fields, saw: fields.map((f) => at[f]), entry });
+    let node: Question<T> | Entry<T> | undefined = root ?? undefined;
+    while (node !== undefined && 'field' in node) node = node.answers.get(at[node.field]);
+    if (node !== undefined) return node;
+    const looks: (keyof Varying)[] = [];
+    const watched = new Watched(fixed, at, looks);
+    const made = make(watched);
+    const entry: Entry<T> = { looked: watched.looked, made };
+    if (at.vehicleRest !== null && (entry.looked & SWEPT) !== 0) return entry;
+    root = planted(root, looks, at, entry);
     return entry;
   };
 }
 
-function fits<T>(kept: Kept<T>, at: Varying): boolean {
-  for (let i = 0; i < kept.fields.length; i++) {
-    const field = kept.fields[i];
-    if (field !== undefined && at[field] !== kept.saw[i]) return false;
+/** The tree with one more answer in it. */
+function planted<T>(
+  root: Question<T> | Entry<T> | null,
+  looks: readonly (keyof Varying)[],
+  at: Varying,
+  entry: Entry<T>,
+): Question<T> | Entry<T> {
+  const [first] = looks;
+  if (first === undefined) return entry;
+  const top: Question<T> = root !== null && 'field' in root ? root : { field: first, answers: new Map() };
+  let question = top;
+  for (let i = 1; i < looks.length; i++) {
+    const value = at[question.field];
+    const known = question.answers.get(value);
+    const field = looks[i] ?? first;
+    const next: Question<T> = known !== undefined && 'field' in known ? known : { field, answers: new Map() };
+    question.answers.set(value, next);
+    question = next;
   }
-  return true;
+  question.answers.set(at[question.field], entry);
+  return top;
 }
 
 /** Surroundings that note which of their varying fields are looked at. Getters on a class: made thousands of times. */
 class Watched implements Surroundings {
+  /** Bits of what was looked at so far. */
+  looked = 0;
   readonly #at: Varying;
-  readonly #looked: Set<keyof Varying>;
+  readonly #looks: (keyof Varying)[];
   readonly read: Surroundings['read'];
   readonly part: Surroundings['part'];
   readonly nominal: Surroundings['nominal'];
@@ -76,9 +115,9 @@ class Watched implements Surroundings {
   readonly wired: Surroundings['wired'];
   readonly other: Surroundings['other'];
 
-  constructor(fixed: Fixed, at: Varying, looked: Set<keyof Varying>) {
+  constructor(fixed: Fixed, at: Varying, looks: (keyof Varying)[]) {
     this.#at = at;
-    this.#looked = looked;
+    this.#looks = looks;
     this.read = fixed.read;
     this.part = fixed.part;
     this.nominal = fixed.nominal;
@@ -90,7 +129,10 @@ class Watched implements Surroundings {
   }
 
   #see<K extends keyof Varying>(field: K): Varying[K] {
-    this.#looked.add(field);
+    if ((this.looked & BIT[field]) === 0) {
+      this.looked |= BIT[field];
+      this.#looks.push(field);
+    }
     return this.#at[field];
   }
 

@@ -33,7 +33,15 @@ export function numberNodes(placed: PlacedParts, used: Iterable<string>): Nodes 
   for (const end of placed.wired.keys()) intern(end);
   const reference = referenceOf(placed);
   intern(reference);
-  const find = (name: string): number => numbers.get(root(name)) ?? -1;
+  const found = new Map<string, number>();
+  const find = (name: string): number => {
+    let number = found.get(name);
+    if (number === undefined) {
+      number = numbers.get(root(name)) ?? -1;
+      found.set(name, number);
+    }
+    return number;
+  };
   return {
     count: numbers.size,
     reference: find(reference),

@@ -15,7 +15,6 @@ import type {
   Registry,
   ShortCase,
   ShortPoint,
-  Solved,
   StateFacts,
   StateId,
   TerminalRef,
@@ -47,9 +46,10 @@ import { airAt, layWires } from '../wiring/index.ts';
 import { makeCircuit, type CircuitContext, type CircuitPart, type Scene } from './circuit.ts';
 import { makeHeating, type Heating } from './heating.ts';
 import { applyMeasured } from './measured.ts';
+import { keepInsides } from './insides.ts';
 import { placeParts, type PlacedParts } from './placed.ts';
 import { Frame } from './frame.ts';
-import type { Machine, Steps } from './run.ts';
+import type { Desk, Machine, Steps } from './run.ts';
 import { solveShort, type ShortContext } from './short.ts';
 import { SolvedRun } from './solved.ts';
 import { followTrack, runFrom, type Arrived, type Entry, type Track } from './tracks.ts';
@@ -89,14 +89,17 @@ class BuildOperation implements Operation {
   readonly #envelopes: ReadonlyMap<StateId, Envelope | null>;
   readonly #tracks = new Map<string, Track>();
   readonly #frames = new Map<string, Frame>();
-  readonly #solved = new Map<string, readonly Solved[]>();
+  readonly #solved = new Map<string, readonly SolvedRun[]>();
   readonly #shortContext: ShortContext;
   readonly #shorts = new Map<string, ShortPoint>();
   readonly #airs = new Map<CornerFacts['air'], Map<Id | null, number>>();
   readonly #cooled = new Map<CornerFacts['air'], Float64Array>();
+  readonly #wireAirs = new Map<CornerFacts['air'], Float64Array>();
+  /** The frame made last: the next one takes over what cannot differ. */
+  #latest: Frame | null = null;
   #windows: readonly Window[] | null = null;
   #judged: readonly Condition[] | null = null;
-  #all: readonly Solved[] | null = null;
+  #all: readonly SolvedRun[] | null = null;
 
   constructor(build: Build, registry: Registry, options: OperationOptions) {
     this.build = build;
@@ -123,11 +126,11 @@ class BuildOperation implements Operation {
     const circuit = makeCircuit(ctx);
     const steps = options.steps ?? { nodes: 0, solves: 0 };
     this.#heating = makeHeating(this.wires, options.practice, this.#values);
-    const start = { ctx, circuit, steps, resistanceAt: build.settings.resistanceAt };
+    const desk: Desk = { work: [...circuit.shape], frame: null, temperatures: null, held: null };
+    const start = { ctx, circuit, steps, desk, resistanceAt: build.settings.resistanceAt };
     const unplanned: Machine = {
       ...start,
       plan: NO_PLAN,
-      wireAir: () => 20,
       heated: () => NO_WIRES,
       cool: () => NO_WIRES,
     };
@@ -144,12 +147,17 @@ class BuildOperation implements Operation {
       ...start,
       plan: planCircuit(circuit.nodes.count, circuit.nodes.reference, circuit.shape),
       cool: (scene) => this.#cool(scene),
-      wireAir: (wire, air) =>
-        air === 'typical' ? 20 : air === 'hottest' ? wire.hottest.sourced.value : wire.coldest.sourced.value,
-      heated: (amps, scene) =>
-        this.#heating.temperatures(amps, (w) => this.#machine.wireAir(w, scene.corner.air)),
+      heated: (amps, scene) => this.#heating.temperatures(amps, this.#wireAir(scene.corner.air)),
     };
+    // Measured paths have changed what wires and parts put into the circuit.
+    desk.frame = null;
+    desk.temperatures = null;
     this.#shortContext = this.#shorting();
+    keepInsides(this, {
+      machine: this.#machine,
+      sceneOf: (c) => this.#scene(c),
+      envelopeOf: (state) => this.#envelopes.get(state) ?? null,
+    });
   }
 
   #cool(scene: Scene): Float64Array {
@@ -157,10 +165,22 @@ class BuildOperation implements Operation {
     const known = this.#cooled.get(air);
     if (known !== undefined) return known;
     const at = this.build.settings.resistanceAt;
-    const made = Float64Array.from(this.#machine.circuit.wires, (w) =>
-      typeof at === 'number' ? at : this.#machine.wireAir(w, air),
-    );
+    const made =
+      typeof at === 'number'
+        ? new Float64Array(this.#machine.circuit.wires.length).fill(at)
+        : this.#wireAir(air);
     this.#cooled.set(air, made);
+    return made;
+  }
+
+  /** Air along each wire in a corner's weather, °C. */
+  #wireAir(air: CornerFacts['air']): Float64Array {
+    const known = this.#wireAirs.get(air);
+    if (known !== undefined) return known;
+    const made = Float64Array.from(this.wires.values(), (wire) =>
+      air === 'typical' ? 20 : air === 'hottest' ? wire.hottest.sourced.value : wire.coldest.sourced.value,
+    );
+    this.#wireAirs.set(air, made);
     return made;
   }
 
@@ -273,8 +293,9 @@ class BuildOperation implements Operation {
     const id = conditionId(c);
     const known = this.#frames.get(id);
     if (known !== undefined) return known;
-    const frame = new Frame(this.#machine, this.#scene(c));
+    const frame = new Frame(this.#machine, this.#scene(c), this.#latest);
     this.#frames.set(id, frame);
+    this.#latest = frame;
     return frame;
   }
 
@@ -299,7 +320,7 @@ class BuildOperation implements Operation {
     return track;
   }
 
-  solve(c: Condition): readonly Solved[] {
+  solve(c: Condition): readonly SolvedRun[] {
     const id = conditionId(c);
     const known = this.#solved.get(id);
     if (known !== undefined) return known;
@@ -357,7 +378,7 @@ class BuildOperation implements Operation {
     return [...extra.values()];
   }
 
-  all(): readonly Solved[] {
+  all(): readonly SolvedRun[] {
     this.#all ??= this.judged.flatMap((c) => this.solve(c));
     return this.#all;
   }
@@ -473,7 +494,7 @@ class BuildOperation implements Operation {
   }
 
   ampacity(wire: Id): readonly Ampacity[] {
-    return this.#heating.ampacity(wire, () => this.all().map((s) => (id: Id) => s.wireMost(id)));
+    return this.#heating.ampacity(wire, () => this.all().map((s) => s.mostAmps));
   }
 }
 

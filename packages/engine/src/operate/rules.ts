@@ -1,36 +1,71 @@
 /** The event rules of the devices with memory, as the event loop wants them. */
-import type { MemoryRule } from '../contracts/index.ts';
+import type { Memory, MemoryRule, Probe } from '../contracts/index.ts';
 import type { EventRule, Point } from '../network/index.ts';
-import { varying, type Circuit, type CircuitPart, type Scene } from './circuit.ts';
-import type { Machine } from './run.ts';
+import type { Circuit, CircuitPart } from './circuit.ts';
 
-export function rulesOf(m: Machine, scene: Scene): readonly EventRule<Point>[] {
-  return m.circuit.devices.flatMap((d) => {
-    const memory = memoryOf(m, scene, d);
-    return (memory?.rules ?? []).map((r) => ({
-      device: d.device,
+const made = new WeakMap<CircuitPart, WeakMap<Memory, readonly EventRule<Point>[]>>();
+
+/** The rules of one device; made once for each of its memories. */
+export function partRules(
+  circuit: Circuit,
+  part: CircuitPart,
+  memory: Memory | null,
+): readonly EventRule<Point>[] {
+  if (memory === null) return [];
+  let known = made.get(part);
+  if (known === undefined) {
+    known = new WeakMap();
+    made.set(part, known);
+  }
+  let rules = known.get(memory);
+  if (rules === undefined) {
+    const see = new See(circuit, part);
+    rules = memory.rules.map((r) => ({
+      device: part.device,
       from: r.from,
       to: r.to,
       delayMs: r.delayMs,
-      holds: condition(m.circuit, d, r),
+      holds: condition(see, r),
     }));
-  });
+    known.set(memory, rules);
+  }
+  return rules;
 }
 
-function condition(circuit: Circuit, part: CircuitPart, rule: MemoryRule): (point: Point) => boolean {
-  const numbers = new Map<string, number>();
-  const node = (terminal: string): number => {
-    const known = numbers.get(terminal);
-    if (known !== undefined) return known;
-    const number = circuit.nodes.own(part.placed.id, terminal);
-    numbers.set(terminal, number);
-    return number;
+const condition =
+  (see: See, rule: MemoryRule): ((point: Point) => boolean) =>
+  (point) => {
+    see.point = point;
+    return rule.when(see);
   };
-  return (point) =>
-    rule.when({
-      volts: (a, b) => voltsBetween(point, node(a), node(b)) ?? 0,
-      amps: (i) => point.current(part.offset + i),
-    });
+
+/** What a part's rules can see of the point at hand. */
+class See implements Probe {
+  point: Point | null = null;
+  readonly #circuit: Circuit;
+  readonly #part: CircuitPart;
+  readonly #numbers = new Map<string, number>();
+
+  constructor(circuit: Circuit, part: CircuitPart) {
+    this.#circuit = circuit;
+    this.#part = part;
+  }
+
+  volts(a: string, b: string): number {
+    return this.point === null ? 0 : (voltsBetween(this.point, this.#node(a), this.#node(b)) ?? 0);
+  }
+
+  amps(element: number): number {
+    return this.point?.current(this.#part.offset + element) ?? 0;
+  }
+
+  #node(terminal: string): number {
+    const known = this.#numbers.get(terminal);
+    if (known !== undefined) return known;
+    const number = this.#circuit.nodes.own(this.#part.placed.id, terminal);
+    this.#numbers.set(terminal, number);
+    return number;
+  }
 }
 
 /** Volts from one node to another; null when they share no path. */
@@ -42,15 +77,6 @@ export function voltsBetween(point: Point, a: number, b: number): number | null 
 }
 
 /** The rule that moved a device, for the order of events. */
-export function ruleSays(m: Machine, scene: Scene, part: CircuitPart, from: number, to: number): string {
-  return memoryOf(m, scene, part)?.rules.find((r) => r.from === from && r.to === to)?.says ?? '';
-}
-
-/** Everything off: each device at its start. */
-export function startMemory(m: Machine, scene: Scene): readonly number[] {
-  return m.circuit.devices.map((d) => memoryOf(m, scene, d)?.start ?? 0);
-}
-
-export function memoryOf(m: Machine, scene: Scene, part: CircuitPart) {
-  return part.memory(varying(m.ctx, scene, part.placed, 0, null)).made;
+export function ruleSays(memory: Memory | null, from: number, to: number): string {
+  return memory?.rules.find((r) => r.from === from && r.to === to)?.says ?? '';
 }

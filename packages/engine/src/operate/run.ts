@@ -1,20 +1,28 @@
 /** One scene from one memory: the event loop around operating points, with the copper's temperature settled. */
-import type { LaidWire } from '../contracts/index.ts';
+import type { ElementOf, Memory } from '../contracts/index.ts';
 import { runEvents, type Outcome, type Plan, type Point, type Steps } from '../network/index.ts';
 import type { Circuit, CircuitContext, Scene } from './circuit.ts';
 import type { Frame } from './frame.ts';
 
 export type { Steps };
 
+/** Where the elements of a circuit are put together: one array for all frames of a machine, and what it holds now. */
+export interface Desk {
+  readonly work: ElementOf<number>[];
+  frame: Frame | null;
+  temperatures: Float64Array | null;
+  /** Volts at which banks are held in it. */
+  held: number | null;
+}
+
 export interface Machine {
   readonly ctx: CircuitContext;
   readonly circuit: Circuit;
   readonly plan: Plan;
   readonly steps: Steps;
+  readonly desk: Desk;
   /** 'predicted': settled in each run; 'ambient'; or °C. */
   readonly resistanceAt: 'predicted' | 'ambient' | number;
-  /** Air along a wire in a corner's weather, °C. */
-  wireAir(wire: LaidWire, air: Scene['corner']['air']): number;
   /** Temperature of each wire's copper from its amperes (root mean square), in the scene's air. */
   heated(amps: Float64Array, scene: Scene): Float64Array;
   /** Copper without current: one array per weather. */
@@ -23,6 +31,8 @@ export interface Machine {
 
 export interface Run {
   readonly scene: Scene;
+  /** What each device with memory remembers in this scene. */
+  readonly memories: readonly (Memory | null)[];
   readonly outcome: Outcome<Point>;
   readonly temperatures: Float64Array;
 }
@@ -47,19 +57,22 @@ export function runScene(
     for (let round = 0; round < ROUNDS; round++) {
       const next = m.heated(greatestRms(m, outcomes), scene);
       if (greatestChange(temps, next) <= SETTLED_K) break;
-      temps = next;
+      temps = frame.same(next);
       outcomes = eventsAt(frame, initial, temps);
     }
   }
-  return outcomes.map((outcome) => ({ scene, outcome, temperatures: temps }));
+  const memories = frame.memories.map((entry) => entry.made);
+  return outcomes.map((outcome) => ({ scene, memories, outcome, temperatures: temps }));
 }
 
 function greatestRms(m: Machine, outcomes: readonly Outcome<Point>[]): Float64Array {
   const { wireOffset, wires } = m.circuit;
   const most = new Float64Array(wires.length);
   for (const o of outcomes) {
+    const one = o.segments.length === 1 ? o.segments[0]?.point : undefined;
     for (let i = 0; i < most.length; i++) {
-      const amps = o.rms((p) => p.current(wireOffset + i));
+      const amps =
+        one === undefined ? o.rms((p) => p.current(wireOffset + i)) : Math.abs(one.current(wireOffset + i));
       if (amps > (most[i] ?? 0)) most[i] = amps;
     }
   }

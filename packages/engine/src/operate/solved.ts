@@ -3,7 +3,7 @@ import type { Condition, Cycle, ElementOf, Id, Solved, StateId, TerminalRef } fr
 import type { Outcome, Point } from '../network/index.ts';
 import type { CircuitPart } from './circuit.ts';
 import { wireOhms } from './circuit.ts';
-import { memoryOf, ruleSays, voltsBetween } from './rules.ts';
+import { ruleSays, voltsBetween } from './rules.ts';
 import type { Machine, Run } from './run.ts';
 
 /** Output at which a charger counts as charging, A. */
@@ -16,6 +16,10 @@ export class SolvedRun implements Solved {
   readonly outcome: Solved['outcome'];
   readonly #m: Machine;
   readonly #run: Run;
+  /** The point where nothing changes; null over a cycle or a run. */
+  readonly #only: Point | null;
+  #memory: ReadonlyMap<Id, number> | null = null;
+  #amps: Float64Array | null = null;
 
   constructor(m: Machine, run: Run, condition: Condition, id: string, cameFrom: readonly StateId[]) {
     this.#m = m;
@@ -23,7 +27,9 @@ export class SolvedRun implements Solved {
     this.condition = condition;
     this.id = id;
     this.cameFrom = cameFrom;
-    this.outcome = this.#points().some((p) => !p.settled) ? 'none' : run.outcome.kind;
+    const { segments } = run.outcome;
+    this.#only = segments.length === 1 ? (segments[0]?.point ?? null) : null;
+    this.outcome = segments.some((s) => !s.point.settled) ? 'none' : run.outcome.kind;
   }
 
   get run(): Run {
@@ -39,8 +45,16 @@ export class SolvedRun implements Solved {
   }
 
   get memory(): ReadonlyMap<Id, number> {
-    const last = this.#outcome.memories[0] ?? [];
-    return new Map(this.#m.circuit.devices.map((d) => [d.placed.id, last[d.device] ?? 0]));
+    if (this.#memory === null) {
+      const last = this.#last;
+      this.#memory = new Map(this.#m.circuit.devices.map((d) => [d.placed.id, last[d.device] ?? 0]));
+    }
+    return this.#memory;
+  }
+
+  /** Memory at the end, or at the beginning of the cycle. */
+  get #last(): readonly number[] {
+    return this.#outcome.memories[0] ?? [];
   }
 
   get cycle(): Cycle | null {
@@ -54,89 +68,110 @@ export class SolvedRun implements Solved {
         share(o, (memory) => on.includes(memory[d.device] ?? 0)),
       );
     }
-    return { periodMs: o.periodMs, duty, order: this.#named(o.cycleEvents) };
+    return {
+      periodMs: o.periodMs,
+      duty,
+      order: this.#named(o.cycleEvents).map(({ from: _from, ...event }) => event),
+    };
   }
 
   get events(): Solved['events'] {
-    return this.#outcome.events.map((e) => {
-      const part = this.#m.circuit.devices[e.device];
-      const values = part === undefined ? [] : (memoryOf(this.#m, this.#run.scene, part)?.values ?? []);
-      return {
-        atMs: e.atMs,
-        part: part?.placed.id ?? '',
-        from: values[e.from] ?? String(e.from),
-        to: values[e.to] ?? String(e.to),
-        says: part === undefined ? '' : ruleSays(this.#m, this.#run.scene, part, e.from, e.to),
-      };
-    });
+    return this.#named(this.#outcome.events);
   }
 
-  #named(events: Outcome<Point>['events']): Cycle['order'] {
+  #named(events: Outcome<Point>['events']): Solved['events'] {
     return events.map((e) => {
-      const part = this.#m.circuit.devices[e.device];
-      const values = part === undefined ? [] : (memoryOf(this.#m, this.#run.scene, part)?.values ?? []);
+      const memory = this.#run.memories[e.device] ?? null;
       return {
         atMs: e.atMs,
-        part: part?.placed.id ?? '',
-        to: values[e.to] ?? String(e.to),
-        says: part === undefined ? '' : ruleSays(this.#m, this.#run.scene, part, e.from, e.to),
+        part: this.#m.circuit.devices[e.device]?.placed.id ?? '',
+        from: memory?.values[e.from] ?? String(e.from),
+        to: memory?.values[e.to] ?? String(e.to),
+        says: ruleSays(memory, e.from, e.to),
       };
     });
   }
 
   volts(a: TerminalRef, b: TerminalRef): number | null {
-    const [i, j] = [this.#m.circuit.nodes.find(a), this.#m.circuit.nodes.find(b)];
+    const { nodes } = this.#m.circuit;
+    const [i, j] = [nodes.find(a), nodes.find(b)];
+    if (this.#only !== null) return voltsBetween(this.#only, i, j);
     if (this.#points().some((p) => voltsBetween(p, i, j) === null)) return null;
     return this.#outcome.mean((p) => voltsBetween(p, i, j) ?? 0);
   }
 
   voltsRange(a: TerminalRef, b: TerminalRef): readonly [number, number] | null {
-    const [i, j] = [this.#m.circuit.nodes.find(a), this.#m.circuit.nodes.find(b)];
+    const { nodes } = this.#m.circuit;
+    const [i, j] = [nodes.find(a), nodes.find(b)];
+    if (this.#only !== null) {
+      const volts = voltsBetween(this.#only, i, j);
+      return volts === null ? null : [volts, volts];
+    }
     const all = this.#points().map((p) => voltsBetween(p, i, j));
     const known = all.filter((v) => v !== null);
     return known.length === 0 ? null : [Math.min(...known), Math.max(...known)];
   }
 
   wireAmps(wire: Id): number {
-    const e = this.#wire(wire);
-    return e < 0 ? 0 : this.#outcome.mean((p) => p.current(e));
+    return this.#mean(this.#wire(wire));
   }
 
   wireRms(wire: Id): number {
     const e = this.#wire(wire);
-    return e < 0 ? 0 : this.#outcome.rms((p) => p.current(e));
+    if (e < 0) return 0;
+    return this.#only === null ? this.#outcome.rms((p) => p.current(e)) : Math.abs(this.#only.current(e));
   }
 
   wireMost(wire: Id): number {
-    const e = this.#wire(wire);
-    return e < 0 ? 0 : this.#most((p) => p.current(e));
+    const index = this.#m.circuit.wireIndex.get(wire);
+    return index === undefined ? 0 : (this.mostAmps[index] ?? 0);
+  }
+
+  /** Greatest magnitude of the current in each wire, in their order, A. */
+  get mostAmps(): Float64Array {
+    if (this.#amps === null) {
+      const { wires, wireOffset } = this.#m.circuit;
+      this.#amps = Float64Array.from(wires, (_wire, i) => this.#most(wireOffset + i));
+    }
+    return this.#amps;
   }
 
   partAmps(part: Id, element: number): number {
-    const e = this.#element(part, element);
-    return e < 0 ? 0 : this.#outcome.mean((p) => p.current(e));
+    return this.#mean(this.#element(part, element));
   }
 
   partMost(part: Id, element: number): number {
     const e = this.#element(part, element);
-    return e < 0 ? 0 : this.#most((p) => p.current(e));
+    return e < 0 ? 0 : this.#most(e);
   }
 
   outAmps(part: Id): number {
     const e = this.#converter(part);
-    return e < 0 ? 0 : this.#outcome.mean((p) => p.outCurrent(e));
+    if (e < 0) return 0;
+    return this.#only === null ? this.#outcome.mean((p) => p.outCurrent(e)) : this.#only.outCurrent(e);
+  }
+
+  #mean(e: number): number {
+    if (e < 0) return 0;
+    return this.#only === null ? this.#outcome.mean((p) => p.current(e)) : this.#only.current(e);
+  }
+
+  #most(e: number): number {
+    if (this.#only !== null) return Math.abs(this.#only.current(e));
+    return this.#outcome.segments.reduce((most, s) => Math.max(most, Math.abs(s.point.current(e))), 0);
   }
 
   terminalAmps(part: Id, terminal: string): number {
     const slot = this.#m.circuit.byId.get(part);
     if (slot === undefined) return 0;
     const node = this.#m.circuit.nodes.own(part, terminal);
-    return this.#outcome.mean((p) => {
+    const { shape } = this.#m.circuit;
+    const at = (p: Point): number => {
       let amps = 0;
-      for (let i = 0; i < slot.count; i++)
-        amps += into(p, slot.offset + i, this.#m.circuit.shape[slot.offset + i], node);
+      for (let i = 0; i < slot.count; i++) amps += into(p, slot.offset + i, shape[slot.offset + i], node);
       return amps;
-    });
+    };
+    return this.#only === null ? this.#outcome.mean(at) : at(this.#only);
   }
 
   regime(part: Id, element: number): string {
@@ -161,7 +196,7 @@ export class SolvedRun implements Solved {
   isOn(part: Id): boolean {
     const slot = this.#m.circuit.byId.get(part);
     if (slot === undefined || slot.device < 0) return false;
-    return this.#onValues(slot).includes(this.memory.get(part) ?? 0);
+    return this.#onValues(slot).includes(this.#last[slot.device] ?? 0);
   }
 
   everOn(part: Id): boolean {
@@ -185,10 +220,6 @@ export class SolvedRun implements Solved {
     return this.#points().reduce((worst, p) => Math.max(worst, shareOf(p)), 0);
   }
 
-  #most(f: (p: Point) => number): number {
-    return this.#points().reduce((most, p) => Math.max(most, Math.abs(f(p))), 0);
-  }
-
   #wire(wire: Id): number {
     const index = this.#m.circuit.wireIndex.get(wire);
     return index === undefined ? -1 : this.#m.circuit.wireOffset + index;
@@ -199,18 +230,13 @@ export class SolvedRun implements Solved {
     return slot === undefined || element >= slot.count ? -1 : slot.offset + element;
   }
 
-  /** The converter among a part's elements. */
+  /** Index of the converter among all elements, -1 when the part has none. */
   #converter(part: Id): number {
-    const slot = this.#m.circuit.byId.get(part);
-    if (slot === undefined) return -1;
-    for (let i = 0; i < slot.count; i++) {
-      if (this.#m.circuit.shape[slot.offset + i]?.type === 'converter') return slot.offset + i;
-    }
-    return -1;
+    return this.#m.circuit.byId.get(part)?.converter ?? -1;
   }
 
   #onValues(part: CircuitPart): readonly number[] {
-    return memoryOf(this.#m, this.#run.scene, part)?.on ?? [];
+    return this.#run.memories[part.device]?.on ?? [];
   }
 }
 

@@ -4,7 +4,6 @@
  */
 import type { StateId } from '../contracts/index.ts';
 import type { Frame } from './frame.ts';
-import { startMemory } from './rules.ts';
 import { runScene, type Machine, type Run } from './run.ts';
 
 export interface Entry {
@@ -45,7 +44,7 @@ export function followTrack(
   };
   const first = states[0];
   if (first === undefined) return { entries, arrived };
-  enter(first.id, { memory: startMemory(m, frameOf(first.id).scene), cameFrom: [] });
+  enter(first.id, { memory: startMemory(frameOf(first.id)), cameFrom: [] });
   for (let next = waiting.shift(); next !== undefined; next = waiting.shift()) {
     const { state, entry } = next;
     for (const run of runScene(m, frameOf(state), entry.memory)) {
@@ -59,6 +58,10 @@ export function followTrack(
   }
   return { entries, arrived };
 }
+
+/** Everything off: each device at its start. */
+const startMemory = (frame: Frame): readonly number[] =>
+  frame.memories.map((entry) => entry.made?.start ?? 0);
 
 /** The outcomes of one scene entered with each of several memories. */
 export function runFrom(m: Machine, frame: Frame, entries: readonly Entry[]): readonly Arrived[] {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { AmpacityTable, Practice } from '../contracts/index.ts';
 import { makeValues, NOMINAL } from '../devices/values.ts';
-import { aloneCounts, bundles, greatestCounts } from './bundle.ts';
+import { bundles, greatestInOrder } from './bundle.ts';
 import { layWires } from './lay.ts';
 import { place, route, smallBuild, wire } from './testing/small-build.ts';
 
@@ -66,12 +66,15 @@ describe('conductors that lie together', () => {
 
   it('over several conditions take the greatest count', () => {
     const b = bundles(laid, practice);
-    const merged = greatestCounts(
-      b.count((id) => (id === 'w2' ? 50 : 0)),
-      b.count((id) => (id === 'w3' || id === 'w4' ? 50 : 0)),
+    const merged = greatestInOrder(
+      b.countAll(Float64Array.of(0, 50, 0, 0)),
+      b.countAll(Float64Array.of(0, 0, 50, 50)),
     );
-    expect(merged.get('w1')).toEqual([3, 1]);
-    expect(merged.get('w3')).toEqual([2, 1]);
-    expect(greatestCounts(aloneCounts(laid), aloneCounts(laid)).get('w1')).toEqual([1, 1]);
+    expect(merged).toEqual([
+      [3, 1],
+      [3, 1],
+      [2, 1],
+      [2, 1],
+    ]);
   });
 });

@@ -15,6 +15,9 @@ const TOGETHER: ReadonlySet<Segment['in']> = new Set(['conduit', 'loom', 'bundle
 /** Counts per wire, one per segment of its way. */
 export type BundleCounts = ReadonlyMap<Id, readonly number[]>;
 
+/** The same in the order of the wires. */
+export type CountsInOrder = readonly (readonly number[])[];
+
 export interface Bundles {
   /**
    * Loaded conductors on each segment of each wire, both polarities, for the currents (A, sign does not matter) of one condition.
@@ -22,82 +25,107 @@ export interface Bundles {
    * counts. 1 on segments that are free, spaced, off the routes or shorter than 0.6 m.
    */
   count(amps: (wire: Id) => number): BundleCounts;
+  /** The same for currents in the order of the wires. */
+  countAll(amps: Float64Array): CountsInOrder;
+}
+
+/** One route: the wires on it by their place in the order, and the current from which each counts. */
+interface Together {
+  readonly wires: Int32Array;
+  readonly thresholds: Float64Array;
+}
+
+/** Where a wire is bundled: for each segment the route's place in the list, -1 where it lies alone. */
+interface Way {
+  readonly routes: readonly number[];
+  readonly alone: readonly number[];
 }
 
 /** Prepares the counting for the wires of a build; `practice` null: only the 1 A rule. */
 export function bundles(wires: ReadonlyMap<Id, LaidWire>, practice: Practice | null): Bundles {
-  const members = membersOf(wires);
-  const thresholds = new Map<Id, readonly number[]>();
-  for (const wire of wires.values()) {
-    thresholds.set(
-      wire.id,
-      wire.segments.map((segment) => threshold(wire, segment, practice)),
-    );
-  }
+  const order = [...wires.values()];
+  const { routes, placeOf } = routesOf(order, practice);
+  const ways = order.map((wire): Way => {
+    const on = wire.segments.map((s) => (bundled(s) ? (placeOf.get(s.route ?? -1) ?? -1) : -1));
+    return { routes: on, alone: wire.segments.map(() => 1) };
+  });
+  const counted = routes.map(() => 0);
+  const loaded = routes.map(() => new Uint8Array(order.length));
+  const countAll = (amps: Float64Array): CountsInOrder => {
+    routes.forEach((route, r) => {
+      counted[r] = markLoaded(route, amps, loaded[r] ?? new Uint8Array());
+    });
+    return ways.map((way, i) => countsOn(way, i, counted, loaded));
+  };
   return {
+    countAll,
     count: (amps) => {
-      const loaded = new Map(
-        [...members].map(([route, on]) => [route, loadedOn(route, on, wires, thresholds, amps)]),
-      );
-      return new Map([...wires.values()].map((wire) => [wire.id, countsOf(wire, loaded)]));
+      const counts = countAll(Float64Array.from(order, (wire) => amps(wire.id)));
+      return new Map(order.map((wire, i) => [wire.id, counts[i] ?? []]));
     },
   };
 }
 
-/** The greater of two counts, segment by segment: over several conditions the greatest rules. */
-export function greatestCounts(a: BundleCounts, b: BundleCounts): BundleCounts {
-  const merged = new Map(a);
-  for (const [id, counts] of b) {
-    const known = merged.get(id);
-    merged.set(id, known === undefined ? counts : counts.map((n, i) => Math.max(n, known[i] ?? 1)));
-  }
-  return merged;
+function countsOn(
+  way: Way,
+  wire: number,
+  counted: readonly number[],
+  loaded: readonly Uint8Array[],
+): readonly number[] {
+  if (way.routes.every((r) => r < 0)) return way.alone;
+  return way.routes.map((r) => (r < 0 ? 1 : (counted[r] ?? 0) + (loaded[r]?.[wire] === 1 ? 0 : 1)));
 }
 
-/** Every wire alone. */
-export function aloneCounts(wires: ReadonlyMap<Id, LaidWire>): BundleCounts {
-  return new Map([...wires.values()].map((wire) => [wire.id, wire.segments.map(() => 1)]));
+/** Marks the wires of a route that carry enough to count; returns how many. */
+function markLoaded(route: Together, amps: Float64Array, loaded: Uint8Array): number {
+  const { wires, thresholds } = route;
+  let count = 0;
+  for (let i = 0; i < wires.length; i++) {
+    const wire = wires[i] ?? 0;
+    const is = Math.abs(amps[wire] ?? 0) > (thresholds[i] ?? LOADED_LEAST);
+    loaded[wire] = is ? 1 : 0;
+    if (is) count += 1;
+  }
+  return count;
+}
+
+/** The greater of two counts, segment by segment: over several conditions the greatest rules. */
+export function greatestInOrder(a: CountsInOrder, b: CountsInOrder): CountsInOrder {
+  return a.map((counts, i) => {
+    const other = b[i];
+    return other === undefined || other === counts
+      ? counts
+      : counts.map((n, k) => Math.max(n, other[k] ?? 1));
+  });
 }
 
 const bundled = (segment: Segment): boolean =>
   segment.route !== null && TOGETHER.has(segment.in) && segment.length >= BUNDLE_FROM - 1e-9;
 
-function membersOf(wires: ReadonlyMap<Id, LaidWire>): ReadonlyMap<number, readonly Id[]> {
-  const members = new Map<number, Id[]>();
-  for (const wire of wires.values()) {
+function routesOf(
+  order: readonly LaidWire[],
+  practice: Practice | null,
+): { readonly routes: readonly Together[]; readonly placeOf: ReadonlyMap<number, number> } {
+  const members = new Map<number, { wire: number; threshold: number }[]>();
+  order.forEach((wire, i) => {
     for (const route of new Set(wire.segments.filter(bundled).map((segment) => segment.route ?? -1))) {
+      const segment = wire.segments.find((s) => s.route === route);
       const on = members.get(route) ?? [];
-      on.push(wire.id);
+      on.push({
+        wire: i,
+        threshold: segment === undefined ? LOADED_LEAST : threshold(wire, segment, practice),
+      });
       members.set(route, on);
     }
-  }
-  return members;
+  });
+  const routes = [...members.values()].map((on) => ({
+    wires: Int32Array.from(on, (m) => m.wire),
+    thresholds: Float64Array.from(on, (m) => m.threshold),
+  }));
+  return { routes, placeOf: new Map([...members.keys()].map((route, place) => [route, place])) };
 }
 
 function threshold(wire: LaidWire, segment: Segment, practice: Practice | null): number {
   const amps = practice === null ? null : tableValue(wire, segment, practice);
   return Math.max(LOADED_LEAST, LOADED_SHARE * (amps ?? 0));
-}
-
-function loadedOn(
-  route: number,
-  on: readonly Id[],
-  wires: ReadonlyMap<Id, LaidWire>,
-  thresholds: ReadonlyMap<Id, readonly number[]>,
-  amps: (wire: Id) => number,
-): ReadonlySet<Id> {
-  return new Set(
-    on.filter((id) => {
-      const at = wires.get(id)?.segments.findIndex((segment) => segment.route === route) ?? -1;
-      return Math.abs(amps(id)) > (thresholds.get(id)?.[at] ?? LOADED_LEAST);
-    }),
-  );
-}
-
-function countsOf(wire: LaidWire, loaded: ReadonlyMap<number, ReadonlySet<Id>>): readonly number[] {
-  return wire.segments.map((segment) => {
-    if (!bundled(segment)) return 1;
-    const on = loaded.get(segment.route ?? -1);
-    return (on?.size ?? 0) + (on?.has(wire.id) === true ? 0 : 1);
-  });
 }

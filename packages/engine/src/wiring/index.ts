@@ -2,11 +2,11 @@
 export { airAt, type AirKind } from './ambient.ts';
 export { ampacityAt, ampacityOf, firstFigure, tableValue } from './ampacity.ts';
 export {
-  aloneCounts,
   bundles,
   BUNDLE_FROM,
-  greatestCounts,
+  greatestInOrder,
   type BundleCounts,
   type Bundles,
+  type CountsInOrder,
 } from './bundle.ts';
 export { layWires } from './lay.ts';
