@@ -128,10 +128,12 @@ export function variableVoltage(build: Build, hasSensor: boolean): boolean {
   if (said !== undefined) return said !== false;
   if (hasSensor) return true;
   const blocks = nominalVehicle(build) / 12;
-  return ['idling', 'driving'].some((id) => {
-    const posts = build.survey.get(id as StateId)?.posts;
-    return below(posts?.min, 13.0 * blocks) || above(posts?.max, 14.8 * blocks);
-  });
+  const steady: readonly StateId[] = ['idling', 'driving'];
+  const postsIn = (id: StateId) => build.survey.get(id)?.posts;
+  return (
+    steady.some((id) => below(postsIn(id)?.min, 13.0 * blocks)) ||
+    [...steady, 'overrun' as const].some((id) => above(postsIn(id)?.max, 14.8 * blocks))
+  );
 }
 
 const below = (given: Given | undefined, limit: number): boolean =>
