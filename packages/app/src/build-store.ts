@@ -3,7 +3,7 @@
  * other; judged is always the newest text, and an outdated judging is ended.
  */
 import { plural, type Change } from '@loomwright/engine';
-import { Judge } from './engine/judge.ts';
+import { NewestDesk } from './engine/newest.ts';
 import type { Build, Diagnostic, JudgedView, Opened } from './engine/plain.ts';
 import { startDesk } from './engine/start-desk.ts';
 import { stepBack, stepBetween, stepForth, type Step } from './store/steps.ts';
@@ -48,7 +48,8 @@ const NOTHING: BuildState = {
 
 export const buildStore = new Store<BuildState>(NOTHING);
 export const reader = startDesk();
-export const judge = new Judge();
+/** The desk on which the newest text is judged; ask it with that text as key, and what was judged is at hand. */
+export const judge = new NewestDesk();
 
 let queue: Promise<unknown> = Promise.resolve();
 
@@ -75,7 +76,7 @@ export async function openText(
 }
 
 export function closeBuild(): void {
-  judge.stop();
+  judge.newest(null);
   buildStore.set(NOTHING);
 }
 
@@ -158,13 +159,13 @@ function take({ text, build, diagnostics }: Opened): void {
     ...(build === null ? {} : { build }),
     judging: build !== null,
   });
-  if (build === null) judge.stop();
+  if (build === null) judge.newest(null);
   else void judgeNow(text);
 }
 
 async function judgeNow(text: string): Promise<void> {
   try {
-    const judged = await judge.judge(text);
+    const judged = await judge.ask(text, async (desk) => await desk.judge(text));
     if (judged === null || buildStore.get().text !== text) return;
     const before = buildStore.get().judged;
     buildStore.set({ judged, judging: false, said: withOutcome(buildStore.get().said, before, judged) });

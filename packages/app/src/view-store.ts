@@ -20,6 +20,8 @@ export interface ViewState {
   readonly units: Units;
   /** Single keys can be switched off (WCAG 2.1.4). */
   readonly keys: boolean;
+  /** The person at this device, for revisions and confirmations. */
+  readonly who: string;
   /** The vehicle state on view, for sheets that show one. */
   readonly vehicleState: StateId | null;
   /** Said once to those who listen instead of look. */
@@ -28,7 +30,7 @@ export interface ViewState {
 }
 
 const KEPT = 'loomwright:view';
-type Kept = Pick<ViewState, 'theme' | 'units' | 'keys'>;
+type Kept = Pick<ViewState, 'theme' | 'units' | 'keys' | 'who'>;
 
 function kept(): Partial<Kept> {
   try {
@@ -48,6 +50,7 @@ export const viewStore = new Store<ViewState>({
   theme: 'system',
   units: 'metric',
   keys: true,
+  who: '',
   vehicleState: null,
   polite: '',
   assertive: '',
@@ -56,9 +59,9 @@ export const viewStore = new Store<ViewState>({
 
 export function keepView(change: Partial<Kept>): void {
   viewStore.set(change);
-  const { theme, units, keys } = viewStore.get();
+  const { theme, units, keys, who } = viewStore.get();
   try {
-    localStorage.setItem(KEPT, JSON.stringify({ theme, units, keys }));
+    localStorage.setItem(KEPT, JSON.stringify({ theme, units, keys, who }));
   } catch {
     // A browser that keeps nothing still shows everything.
   }

@@ -7,6 +7,7 @@ import {
   type Session,
   type StateTable,
 } from '@loomwright/engine';
+import { firstDesk } from './first.ts';
 import type { EditResult, JudgedView, Opened, RemedyView } from './plain.ts';
 import { Sessions } from './sessions.ts';
 
@@ -34,6 +35,8 @@ export const desk = {
     sessions.of(text).remedies(finding).map(remedyOf),
 
   states: (text: string, all = false): StateTable => sessions.of(text).states(all),
+
+  ...firstDesk(sessions),
 };
 
 export type Desk = typeof desk;

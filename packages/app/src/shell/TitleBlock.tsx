@@ -62,7 +62,7 @@ function BuildCells(): ReactElement {
   );
 }
 
-function TallyCell(): ReactElement {
+function TallyCell({ all = true }: { readonly all?: boolean }): ReactElement {
   const { judged, judging } = useJudged();
   const on = useView((view) => view.margin === 'findings');
   return (
@@ -73,7 +73,9 @@ function TallyCell(): ReactElement {
       onClick={() => showMargin('findings')}
     >
       <span className="caption">{judging ? 'Findings, judging' : 'Findings'}</span>
-      <span className="value">{judged === null ? 'none yet' : <TallyMarks tally={judged.tally} />}</span>
+      <span className="value">
+        {judged === null ? 'none yet' : <TallyMarks tally={judged.tally} all={all} />}
+      </span>
     </button>
   );
 }
@@ -106,7 +108,7 @@ function PhoneBlock(): ReactElement {
           </span>
           <span className="value">{sheets[at]?.name}</span>
         </button>
-        <TallyCell />
+        <TallyCell all={false} />
         <SavedCell />
       </footer>
     </>

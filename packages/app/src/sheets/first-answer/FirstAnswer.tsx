@@ -1,7 +1,131 @@
-/** First answer. */
-import type { ReactElement } from 'react';
+/** First answer: six facts, each may be "don't know", and the answer that stands there from the beginning. */
+import { useCallback, useEffect, useState, type ReactElement } from 'react';
+import { buildStore } from '../../build-store.ts';
+import { useBuildState } from '../../hooks.ts';
+import { InMargin, InMarginFoot, InSlip, InState, InTools } from '../../shell/places.tsx';
+import { openBuildFile } from '../../store/open-file.ts';
+import { useStore } from '../../store/store.ts';
+import { showSheet } from '../../view-store.ts';
+import { words } from '../../words.ts';
 import type { SheetProps } from '../sheet.ts';
+import { AnswerRows } from './AnswerRows.tsx';
+import { Assumptions } from './Assumptions.tsx';
+import { FactCells } from './FactCells.tsx';
+import { FactSlip } from './FactSlip.tsx';
+import { FirstLine } from './FirstLine.tsx';
+import './first-answer.css';
+import { factsFor, knownOf, type FactId } from './facts.ts';
+import { beginAnew, firstStore, followText, stopTrying } from './first-store.ts';
+import { VehiclePicture } from './VehiclePicture.tsx';
+import { WorthGetting } from './WorthGetting.tsx';
 
-export function FirstAnswer(_props: SheetProps): ReactElement {
-  return <h1 className="lead">First answer</h1>;
+export function FirstAnswer({ phone }: SheetProps): ReactElement {
+  const { text, build } = useBuildState();
+  const { answers, view } = useStore(firstStore, (state) => state);
+  const [inHand, setInHand] = useState<FactId | null>(null);
+  const facts = factsFor(answers, build?.practice === 'north-america');
+  const fact = facts.find((each) => each.id === inHand) ?? null;
+  const wide = useWide();
+
+  useEffect(() => {
+    if (buildStore.get().text === null) void beginAnew();
+  }, []);
+  useEffect(() => {
+    if (text !== null) void followText(text);
+  }, [text]);
+  useEffect(() => stopTrying, [inHand]);
+  useEscape(useCallback(() => setInHand(null), []));
+
+  const goOn = (): void => {
+    const at = facts.findIndex((each) => each.id === inHand);
+    const after = [...facts.slice(at + 1), ...facts.slice(0, Math.max(0, at))];
+    setInHand(after.find((each) => knownOf(each, answersNow()) === 'unknown')?.id ?? null);
+  };
+  const shared = {
+    facts,
+    answers,
+    advised: view?.advised ?? null,
+    inHand,
+    take: (id: FactId) => setInHand(id === inHand ? null : id),
+  };
+  return (
+    <div className="first">
+      <InState>{!phone && <p className="quiet">{words.first.lead}</p>}</InState>
+      <InTools>
+        {!phone && (
+          <button type="button" className="button" onClick={() => void openBuildFile()}>
+            {words.empty.open}
+          </button>
+        )}
+      </InTools>
+      <div className="first-head">
+        <div>
+          <h1 className="lead">{words.sheets.first}</h1>
+          {phone && <p className="small quiet">{build?.title}</p>}
+        </div>
+        {!wide && <VehiclePicture {...shared} view={view} small />}
+      </div>
+      {wide ? <VehiclePicture {...shared} view={view} /> : <FactCells {...shared} />}
+      <FirstLine />
+      <AnswerRows view={view} />
+      {phone ? (
+        <>
+          <WorthGetting take={setInHand} />
+          <Assumptions folded />
+        </>
+      ) : (
+        <InMargin>
+          <WorthGetting take={setInHand} />
+          <Assumptions folded={false} />
+        </InMargin>
+      )}
+      <InSlip>
+        {fact === null ? (
+          phone && <GoOn />
+        ) : (
+          <FactSlip key={fact.id} fact={fact} goOn={goOn} letGo={() => setInHand(null)} />
+        )}
+      </InSlip>
+      {!phone && (
+        <InMarginFoot>
+          <div className="go-on">
+            <GoOn />
+            <span className="small quiet">{words.first.keeps}</span>
+          </div>
+        </InMarginFoot>
+      )}
+    </div>
+  );
+}
+
+const answersNow = () => firstStore.get().answers;
+
+/** Whether the facts stand in the vehicle: there is room for them. */
+function useWide(): boolean {
+  const [wide, setWide] = useState(() => matchMedia('(min-width: 1200px)').matches);
+  useEffect(() => {
+    const query = matchMedia('(min-width: 1200px)');
+    const change = (): void => setWide(query.matches);
+    query.addEventListener('change', change);
+    return () => query.removeEventListener('change', change);
+  }, []);
+  return wide;
+}
+
+function useEscape(deed: () => void): void {
+  useEffect(() => {
+    const onKey = (event: KeyboardEvent): void => {
+      if (event.key === 'Escape') deed();
+    };
+    document.addEventListener('keydown', onKey);
+    return () => document.removeEventListener('keydown', onKey);
+  }, [deed]);
+}
+
+function GoOn(): ReactElement {
+  return (
+    <button type="button" className="button solid go-on-button" onClick={() => showSheet('wiring')}>
+      {words.first.goOn}
+    </button>
+  );
 }

@@ -1,0 +1,115 @@
+/** The first answer of the build on the desk, and what each choice of the fact in hand would do to it. */
+import type { Answers, Fact } from '@loomwright/engine';
+import { buildStore, edit, editText, judge, openText, reader } from '../../build-store.ts';
+import type { FirstView, RowView, Standing } from '../../engine/first.ts';
+import { NewestDesk } from '../../engine/newest.ts';
+import { Store } from '../../store/store.ts';
+import { missingFacts } from './missing.ts';
+import type { Choice, Fact as SixFact } from './facts.ts';
+
+export interface FirstState {
+  readonly answers: Answers;
+  readonly standing: Standing;
+  /** Of the newest text for which there is one. */
+  readonly view: FirstView | null;
+  /** Facts that the engine ranks; null: not asked or not there yet. */
+  readonly facts: readonly Fact[] | null;
+  /** Rows by the answers that they were tried for. */
+  readonly trials: ReadonlyMap<string, readonly RowView[]>;
+  /** Why the last answer was not taken. */
+  readonly problem: string;
+}
+
+export const firstStore = new Store<FirstState>({
+  answers: {},
+  standing: 'six-only',
+  view: null,
+  facts: null,
+  trials: new Map(),
+  problem: '',
+});
+
+const trials = new NewestDesk();
+let follows: string | null = null;
+
+/** Follows the build: called whenever its text is another one. */
+export async function followText(text: string): Promise<void> {
+  if (follows === text) return;
+  follows = text;
+  const six = await reader.ask.six(text);
+  if (follows !== text) return;
+  firstStore.set({ ...six, problem: '' });
+  const view = await judge.ask(text, async (desk) => await desk.first(text));
+  if (view === null || follows !== text) return;
+  firstStore.set({ view, facts: null });
+  if (missingFacts(view.answers).length >= 3) return;
+  const facts = await judge.ask(text, async (desk) => await desk.facts(text));
+  if (facts !== null && follows === text) firstStore.set({ facts });
+}
+
+let turn: Promise<unknown> = Promise.resolve();
+
+/** Gives one or more facts; resolves with why they were not taken, or with nothing. */
+export async function giveFacts(gives: Choice['gives'], says: string): Promise<string> {
+  const given = turn.then(async () => await give(gives, says));
+  turn = given.catch(() => undefined);
+  return await given;
+}
+
+async function give(gives: Choice['gives'], says: string): Promise<string> {
+  const { text, build } = buildStore.get();
+  if (text === null) return '';
+  const { standing, answers: before } = await reader.ask.six(text);
+  const answers = withAnswers(before, gives);
+  const { text: next, problems } = await reader.ask.design(answers, build?.title);
+  const problem = problems.map((each) => each.message).join(' ');
+  firstStore.set({ problem });
+  if (problem !== '') return problem;
+  if (standing === 'six-only') await editText(next, says);
+  else if (standing === 'grown')
+    return (await edit(await reader.ask.factChanges(text, answers), says))
+      .map((each) => each.message)
+      .join(' ');
+  else return OTHER;
+  return '';
+}
+
+const OTHER = 'This build did not begin with six facts: change it on Survey and Wiring.';
+
+export function withAnswers(answers: Answers, gives: Choice['gives']): Answers {
+  return Object.fromEntries(
+    Object.entries({ ...answers, ...gives }).filter(([, value]) => value !== undefined),
+  ) as Answers;
+}
+
+export const answersKey = (answers: Answers): string => JSON.stringify(Object.entries(answers).toSorted());
+
+/** Tries all choices of a fact, one after the other, for what each would do. */
+export async function tryChoices(fact: SixFact): Promise<void> {
+  const { answers, standing } = firstStore.get();
+  const { text } = buildStore.get();
+  if (standing === 'other' || text === null) return;
+  const key = `${fact.id} ${answersKey(answers)}`;
+  for (const choice of fact.groups.flatMap((group) => group.choices)) {
+    const tried = withAnswers(answers, choice.gives);
+    const name = answersKey(tried);
+    if (firstStore.get().trials.has(name)) continue;
+    // oxlint-disable-next-line no-await-in-loop -- one worker tries them in turn
+    const rows = await trials.ask(
+      key,
+      async (desk) => await desk.tryAnswers(tried, standing === 'grown' ? text : null),
+    );
+    if (rows === null) return;
+    firstStore.set({ trials: new Map([...firstStore.get().trials, [name, rows]]) });
+  }
+}
+
+export function stopTrying(): void {
+  trials.newest(null);
+}
+
+/** Begins with nothing known; what the workshop used last may be given along. */
+export async function beginAnew(answers: Answers = {}): Promise<void> {
+  const { text } = await reader.ask.design(answers, 'New build');
+  await openText(text);
+}
