@@ -284,6 +284,13 @@ const cases: Readonly<Record<string, Case>> = {
     numbers: [{ of: 'shunt-share/shunt', is: (100 * 0.5) / 2.1 }],
     says: [['shunt-share/shunt', /7\.14.A of 30\.0.A.*68\.6.Ah/u]],
   },
+  // Round the shunt 0.639 + 0.5 + 0.025 mΩ, through it 0.405 + 0.1 + 0.405 + 0.025 mΩ; 200 Ah last 2 h of 100 A.
+  'shunt-passed-by-loaded': {
+    bad: ['fault shunt-share/shunt'],
+    exit: 1,
+    numbers: [{ of: 'shunt-share/shunt', is: (100 * 1.164) / (1.164 + 0.935) }],
+    says: [['shunt-share/shunt', /89\.\d.Ah wrong in 2.h/u]],
+  },
   'shunt-alone': sound,
   'shunt-without-bond': {
     bad: ['fault shunt-share/shunt'],

@@ -71,13 +71,26 @@ const isConverter = (op: Operation, id: string): boolean => op.parts.get(id)?.ab
 /** Of the conditions in which it errs too much, that with the greatest error over the state counts. */
 function byError(
   op: Operation,
+  bank: readonly Battery[],
   s: Solved,
   found: { readonly margin: number; readonly of: Share } | null,
 ): { readonly margin: number; readonly of: Share } | null {
   if (found === null || found.margin >= -1e-9) return null;
-  const seconds = op.stateFacts(s.condition.state)?.lasts.sourced.value ?? 0;
+  const seconds = countedFor(op, bank, s, found.of);
   return { margin: -Math.abs(found.of.bank - found.of.shunt) * seconds, of: found.of };
 }
+
+/** How long the state lasts, but no longer than the bank's capacity does at this current, s. */
+function countedFor(op: Operation, bank: readonly Battery[], s: Solved, share: Share): number {
+  const lasts = op.stateFacts(s.condition.state)?.lasts.sourced.value ?? HOUR_S;
+  const capacity = capacityOf(bank);
+  return capacity > 0 ? Math.min(lasts, (capacity * HOUR_S) / Math.abs(share.bank)) : lasts;
+}
+
+const HOUR_S = 3600;
+
+const capacityOf = (bank: readonly Battery[]): number =>
+  bank.reduce((sum, b) => sum + (b.stores.capacity?.sourced.value ?? 0), 0);
 
 /** The monitor may err by this share (common practice). */
 const TOLERATED = 0.02;
@@ -109,7 +122,7 @@ function judge({ part, battery, system, bank }: Shunt, op: Operation): Judgement
   const worst =
     seen === null || seen.margin >= -1e-9
       ? seen
-      : (worstOf(whole(op), (s) => byError(op, s, measure(s))) ?? seen);
+      : (worstOf(whole(op), (s) => byError(op, bank, s, measure(s))) ?? seen);
   const names = listed(bank.map((b) => b.part.label));
   const about = [part.id, ...bank.map((b) => b.part.id)];
   if (worst === null)
@@ -150,9 +163,9 @@ function bypassed(
   const { part, bank } = shunt;
   const label = capital(part.label);
   const lasts = op.stateFacts(solved.condition.state)?.lasts ?? null;
-  const seconds = lasts?.sourced.value ?? 3600;
-  const lost = ((share.bank - share.shunt) * seconds) / 3600;
-  const capacity = bank.reduce((sum, b) => sum + (b.stores.capacity?.sourced.value ?? 0), 0);
+  const seconds = countedFor(op, bank, solved, share);
+  const lost = ((share.bank - share.shunt) * seconds) / HOUR_S;
+  const capacity = capacityOf(bank);
   const past = share.shunt / share.bank < 0 ? null : wayAround(shunt, op);
   const says =
     share.shunt / share.bank < 0
