@@ -16,6 +16,18 @@ export {
   parseSize,
   type Size,
 } from './quantity/index.ts';
+export {
+  handChoices,
+  handsOfState,
+  positionWords,
+  stateOfHands,
+  turned,
+  type HandChoice,
+  type HandName,
+  type StateOfHands,
+  type VehicleHands,
+} from './conditions/index.ts';
+export * from './operate/live/index.ts';
 export type { JudgedRemedy } from './remedies/index.ts';
 export { openSession, type Judged, type Session, type SessionOptions } from './session/index.ts';
 export * from './sizing/index.ts';

@@ -1,2 +1,3 @@
 export { makeOperation, valuesFor, type OperationOptions } from './operation.ts';
 export type { Steps } from './run.ts';
+export * from './live/index.ts';

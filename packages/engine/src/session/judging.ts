@@ -35,6 +35,22 @@ export function judgeBuild(build: Build, registry: Registry, options: JudgeOptio
   };
 }
 
+/** A build under nominal values, unjudged; without a practice under the first. */
+export function operationOf(
+  build: Build,
+  registry: Registry,
+  options: Pick<JudgeOptions, 'steps'> = {},
+): Operation {
+  const assumption: Assumption = { push: 'nominal', pinned: NOTHING };
+  const practice = practices[build.practice ?? 'europe'];
+  return makeOperation(build, registry, {
+    assumption,
+    practice,
+    values: valuesFor(build, assumption),
+    ...(options.steps === undefined ? {} : { steps: options.steps }),
+  });
+}
+
 function underOne(build: Build, registry: Registry, practice: Practice, options: JudgeOptions): JudgedBuild {
   const pinned = options.pinned ?? NOTHING;
   const under = (push: Push): Operation => {

@@ -2,13 +2,14 @@
 import { checks } from '../checks/registry.ts';
 import type { Basis, Build, Change, Fact, Finding, Operation } from '../contracts/index.ts';
 import { editText, readDocument, type Diagnostic, type DocumentSource } from '../document/index.ts';
+import { subjectOf, type DrawingSubject } from '../drawing/index.ts';
 import { rankFacts } from '../facts/index.ts';
 import { makeRegistry } from '../kinds/registry.ts';
-import type { Steps } from '../operate/index.ts';
+import { makeLive, type Live, type Steps } from '../operate/index.ts';
 import { offerRemedies, type JudgedRemedy } from '../remedies/index.ts';
 import { firstLine, inOrder, stateTable, tallyOf, type StateTable, type Tally } from '../report/index.ts';
 import { sizeAuto, type AutoSize } from '../sizing/auto.ts';
-import { judgeBuild, type JudgedBuild } from './judging.ts';
+import { judgeBuild, operationOf, type JudgedBuild } from './judging.ts';
 
 export interface Judged {
   /** In order: danger, fault, open, advice, met. */
@@ -34,6 +35,15 @@ export interface Session {
   facts(): readonly Fact[];
   remedies(findingId: string): readonly JudgedRemedy[];
   states(all?: boolean): StateTable;
+  /**
+   * The build under nominal values, ready to be asked: with its automatic size once that has been found (by `judge` or `live`),
+   * else as it is written.
+   */
+  operation(): Operation;
+  /** What a drawing of it shows, as `operation` has it. */
+  subject(): DrawingSubject;
+  /** The build to be tried out, with its automatic size. */
+  live(): Live;
   /** A session on the changed document (without a build, and saying why, where the change is refused); this one stays as it is. */
   edit(changes: readonly Change[]): Session;
 }
@@ -56,6 +66,9 @@ class DocumentSession implements Session {
   readonly #options: SessionOptions;
   #judged: Judged | null = null;
   #sized: Sized | null = null;
+  #plain: Operation | null = null;
+  #drawn: { readonly operation: Operation; readonly subject: DrawingSubject } | null = null;
+  #tried: { readonly operation: Operation; readonly live: Live } | null = null;
 
   /** `refused`: why a change could not be written; such a session has no build. */
   constructor(input: string | Uint8Array, options: SessionOptions, refused?: readonly Diagnostic[]) {
@@ -141,6 +154,25 @@ class DocumentSession implements Session {
     return stateTable(this.judge().operation, all);
   }
 
+  operation(): Operation {
+    if (this.#sized !== null) return this.#sized.judged.operation;
+    this.#plain ??= operationOf(this.#read(), this.#registry, this.#steps());
+    return this.#plain;
+  }
+
+  subject(): DrawingSubject {
+    const operation = this.operation();
+    if (this.#drawn?.operation !== operation) this.#drawn = { operation, subject: subjectOf(operation) };
+    return this.#drawn.subject;
+  }
+
+  live(): Live {
+    if (this.#sized === null && hasAuto(this.#read())) this.#size();
+    const operation = this.operation();
+    if (this.#tried?.operation !== operation) this.#tried = { operation, live: makeLive(operation) };
+    return this.#tried.live;
+  }
+
   edit(changes: readonly Change[]): Session {
     const edited = editText(this.source, changes);
     return edited.ok
@@ -154,6 +186,8 @@ interface Sized {
   readonly judged: JudgedBuild;
   readonly auto: AutoSize | null;
 }
+
+const hasAuto = (build: Build): boolean => [...build.wires.values()].some((wire) => wire.size === 'auto');
 
 /** No danger, no fault, and nothing open in a danger family. */
 function passes(findings: readonly Finding[]): boolean {
