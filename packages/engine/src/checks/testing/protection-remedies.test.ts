@@ -31,7 +31,7 @@ const remedied: readonly Check[] = [
 function judgedAgain(check: Check): readonly string[] {
   const before = judgeText(check.failing, [check]);
   const op = before.operations.nominal;
-  const finding = before.findings.find((f) => f.verdict === 'danger' || f.verdict === 'fault');
+  const finding = before.findings.find((f) => f.verdict !== 'met' && f.verdict !== 'open');
   const subject = check.subjects(op).find((s) => `${check.id}/${s.id}` === finding?.id);
   if (finding === undefined || subject === undefined) throw new Error('nothing fails');
   const offered = check.remedies?.(subject, op, check.judge(subject, op, before.practice), before.practice);
@@ -40,7 +40,8 @@ function judgedAgain(check: Check): readonly string[] {
     const edited = editText(read.source, remedy.changes);
     if (!edited.ok) return `${remedy.title}: ${edited.diagnostics.map((d) => d.message).join('; ')}`;
     const after = judgeText(edited.text, [check]).findings;
-    return after.find((f) => f.id === finding.id)?.verdict ?? 'gone';
+    const now = after.find((f) => f.id === finding.id)?.verdict ?? 'gone';
+    return now === finding.verdict ? 'unchanged' : now;
   });
 }
 
