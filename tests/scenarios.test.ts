@@ -398,6 +398,8 @@ describe('the reference van passes', () => {
 
     near(cell(tripped, 'posts')?.value, 14.2);
     near(cell(tripped, 'feed-breaker/across')?.value, 14.2);
+    // Exactly: 10 MΩ of the meter in series with the 100 kΩ that the charger's input is when off.
+    expect(cell(tripped, 'feed-breaker/across')?.value).toBeCloseTo((14.2 * 10) / 10.1, 2);
     near(cell(tripped, 'charger/positive-side')?.value, 14.2);
     expect(cell(tripped, 'charger/input')?.value).toBeCloseTo(0, 1);
     expect(cell(tripped, 'charger/input')?.note).toBe('wait 10 s');

@@ -247,11 +247,16 @@ describe('first', () => {
       'lifepo4 100 Ah',
       'cable',
       '16 25 mm2',
+      'sound.yaml',
+      'mine.yaml',
     ];
-    const { out } = await cli(['first'], { columns: 40, env: { NO_COLOR: '1' }, answers });
+    const { out, err, files } = await cli(['first'], { columns: 40, env: { NO_COLOR: '1' }, answers });
     expect(out).toContain('"dynamo" is not understood');
     expect(out).toContain('Does it hunt?');
     expect(widest(out)).toBeLessThanOrEqual(40);
+    expect(err).toContain('sound.yaml exists already');
+    expect(out).toContain('Written to mine.yaml');
+    expect(files.get('mine.yaml')).toContain('loomwright: 1');
   });
 
   it('ends when the person ends the dialogue', async () => {

@@ -48,4 +48,5 @@ const QUIET: Host = {
   read: () => Promise.resolve(new Uint8Array()),
   write: () => Promise.resolve(false),
   ask: () => Promise.resolve(null),
+  close: () => undefined,
 };

@@ -1,6 +1,6 @@
 /** What the command line needs of the machine it runs on; replaced by a fake in tests. */
 import { readFile, stat, writeFile } from 'node:fs/promises';
-import { createInterface } from 'node:readline/promises';
+import { createInterface, type Interface } from 'node:readline';
 
 export interface Host {
   out(text: string): void;
@@ -17,6 +17,8 @@ export interface Host {
   write(path: string, text: string): Promise<boolean>;
   /** Asks one question; null when the person ended the dialogue. */
   ask(question: string): Promise<string | null>;
+  /** Ends the dialogue, so that the process can end. */
+  close(): void;
 }
 
 /** The largest file that is looked at. */
@@ -24,6 +26,7 @@ const MOST_BYTES = 16 * 1024 * 1024;
 
 /** The real machine. */
 export function nodeHost(): Host {
+  const dialogue = new Dialogue();
   return {
     out: (text) => void process.stdout.write(text),
     err: (text) => void process.stderr.write(text),
@@ -34,7 +37,8 @@ export function nodeHost(): Host {
     columns: process.stdout.isTTY ? process.stdout.columns : null,
     read: readWhole,
     write: writeNew,
-    ask: askOnce,
+    ask: (question) => dialogue.ask(question),
+    close: () => dialogue.close(),
   };
 }
 
@@ -67,15 +71,24 @@ async function writeNew(path: string, text: string): Promise<boolean> {
   }
 }
 
-async function askOnce(question: string): Promise<string | null> {
-  const dialogue = createInterface({ input: process.stdin, output: process.stdout });
-  const ended = new Promise<null>((resolve) => dialogue.once('close', () => resolve(null)));
-  try {
-    return await Promise.race([dialogue.question(question), ended]);
-  } catch {
-    return null;
-  } finally {
-    dialogue.close();
+/** One reader for all questions: what is typed or pasted ahead belongs to the next one. */
+class Dialogue {
+  #lines: AsyncIterator<string> | null = null;
+  #reader: Interface | null = null;
+
+  async ask(question: string): Promise<string | null> {
+    if (this.#lines === null) {
+      this.#reader = createInterface({ input: process.stdin, output: process.stdout });
+      this.#lines = this.#reader[Symbol.asyncIterator]();
+    }
+    this.#reader?.setPrompt(question);
+    this.#reader?.prompt();
+    const next = await this.#lines.next();
+    return next.done === true ? null : next.value;
+  }
+
+  close(): void {
+    this.#reader?.close();
   }
 }
 

@@ -26,6 +26,8 @@ export async function run(
     return await main(argv, { host, engine });
   } catch (error) {
     return defect(error, host);
+  } finally {
+    host.close();
   }
 }
 

@@ -73,23 +73,48 @@ export const first: Command = {
   async run(args, context) {
     const { host } = context;
     const paper = paperFor(host, args);
-    const facts = await gather(args, host, paper);
+    const asked = asks(args, host);
+    const facts = await gather(args, host, paper, asked);
     if (facts === null) return BAD_INPUT;
     const answer = withProgress(host, 'Trying designs', () => answerFor(facts, context));
-    const saved = await save(args.value('save'), answer, host);
+    const path = args.value('save');
+    const saved = await save(path, answer, host);
     if (saved.failed) return BAD_INPUT;
-    host.out(firstText({ ...answer, facts, saved: saved.path }, paper));
+    const keep = asked && path === null;
+    host.out(firstText({ ...answer, facts, saved: saved.path, keep }, paper));
+    if (keep) await offerToKeep(answer, host, paper);
     return answer.judged.exitCode;
   },
 };
 
-async function gather(args: Arguments, host: Host, paper: Paper): Promise<SixFacts | null> {
+/** Questions are asked on a terminal, when no fact was given as an option. */
+function asks(args: Arguments, host: Host): boolean {
+  return host.canAsk && QUESTIONS.every((question) => args.value(question.name) === null);
+}
+
+/** Asks for a file name until one can be written or the person wants none. */
+async function offerToKeep(answer: FirstAnswer, host: Host, paper: Paper): Promise<void> {
+  const say = (text: string) => host.out(new Page(paper.width, paper.style).text(text, 0, 2).toString());
+  host.out('\n');
+  say('Keep it as a build? Type a file name, or press Enter for no.');
+  for (;;) {
+    // oxlint-disable-next-line no-await-in-loop -- one question after the other
+    const name = (await host.ask('> '))?.trim() ?? '';
+    if (name === '') return;
+    // oxlint-disable-next-line no-await-in-loop -- one question after the other
+    const saved = await save(name, answer, host);
+    if (saved.path === null) continue;
+    say(`Written to ${saved.path}. Next: loomwright check ${saved.path}`);
+    return;
+  }
+}
+
+async function gather(args: Arguments, host: Host, paper: Paper, asked: boolean): Promise<SixFacts | null> {
   const given: Partial<Record<FactName, string>> = {};
   for (const { name } of FACT_OPTIONS) {
     const value = args.value(name);
     if (value !== null) given[name as FactName] = value;
   }
-  const asked = QUESTIONS.every((question) => given[question.name] === undefined) && host.canAsk;
   const answers = asked ? await dialogue(given, host, paper) : given;
   if (answers === null) return null;
   const { facts, problems } = readFacts(answers);
@@ -103,9 +128,9 @@ async function dialogue(given: Answers, host: Host, paper: Paper): Promise<Answe
   host.out('Six facts. Press Enter for "don\'t know".\n');
   for (const question of QUESTIONS) {
     const page = new Page(paper.width, paper.style);
-    page.blank().text(question.asks, 0, 0, paper.style.bold);
+    page.raw('').text(question.asks, 0, 0, paper.style.bold);
     page.text(question.choices, 2).text(`Enter: ${question.unknown}`, 2, 0, paper.style.dim);
-    host.out(`\n${page.toString()}`);
+    host.out(page.toString());
     for (;;) {
       // oxlint-disable-next-line no-await-in-loop -- one question after the other
       const answer = await host.ask('> ');
@@ -124,7 +149,7 @@ async function dialogue(given: Answers, host: Host, paper: Paper): Promise<Answe
   return answers;
 }
 
-export type FirstAnswer = Omit<FirstInput, 'facts' | 'saved'>;
+export type FirstAnswer = Omit<FirstInput, 'facts' | 'saved' | 'keep'>;
 
 interface Run extends FirstRun {
   readonly session: Session;

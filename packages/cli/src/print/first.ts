@@ -24,6 +24,8 @@ export interface FirstInput {
   readonly known: readonly Fact[];
   /** File that the design was written to. */
   readonly saved: string | null;
+  /** The person is asked afterwards whether to keep it. */
+  readonly keep: boolean;
 }
 
 /** First line, six rows, what is worth getting, what it rests on. */
@@ -39,16 +41,16 @@ export function firstText(
   for (const row of input.rows) writeRow(page, row);
   writeWorthGetting(page, input);
   writeAssumed(page, ruling(judged), false, MOST_ASSUMED);
-  page.blank();
-  page.text(
-    input.saved === null
-      ? 'Keep it: loomwright first ... --save van.yaml; then every later fact is one line changed.'
-      : `Written to ${input.saved}. Next: loomwright check ${input.saved}`,
-    0,
-    2,
-    paper.style.dim,
-  );
+  const next = nextWords(input);
+  if (next !== '') page.blank().text(next, 0, 2, paper.style.dim);
   return page.toString();
+}
+
+function nextWords({ saved, keep }: FirstInput): string {
+  if (saved !== null) return `Written to ${saved}. Next: loomwright check ${saved}`;
+  return keep
+    ? ''
+    : 'Keep it: loomwright first ... --save van.yaml; then every later fact is one line changed.';
 }
 
 const MOST_ASSUMED = 12;
@@ -69,14 +71,14 @@ function ruling(judged: Judged): readonly Basis[] {
 
 function designWords(design: Design, facts: SixFacts): string {
   const { advice } = design;
-  const size = `${design.amps} A charger${advice === null ? '' : ' (advised)'}`;
+  const size = `${design.amps}\u00A0A charger${advice === null ? '' : ' (advised)'}`;
   const why =
     advice === null || advice.fits
       ? ''
       : advice.surplus === null
         ? '; the supply has no known limit, so the smallest was taken'
-        : `; none fits: ${Math.round(advice.input)} A in, ${Math.round(advice.surplus)} A left over at hot idle`;
-  return `First design: ${facts.system} V, practice ${facts.practice}, ${size}${why}, return by ${facts.return ?? 'cable (the body was tried too)'}.`;
+        : `; none fits: ${Math.round(advice.input)}\u00A0A in, ${Math.round(advice.surplus)}\u00A0A left over at hot idle`;
+  return `First design: ${facts.system}\u00A0V, practice ${facts.practice}, ${size}${why}, return by ${facts.return ?? 'cable (the body was tried too)'}.`;
 }
 
 function writeRow(page: Page, row: AnswerRow): void {

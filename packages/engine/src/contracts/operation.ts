@@ -39,6 +39,11 @@ export interface Solved {
   }[];
   /** Volts from a to b: of the point, or the time-weighted mean of a cycle. null: they share no path ("floating"). */
   volts(a: TerminalRef, b: TerminalRef): number | null;
+  /**
+   * Volts that a meter of `meterOhms` shows with its probes at a and b: solved with the meter in the circuit, so that a point
+   * that hangs on nothing, or on a capacitor's bleeder, reads as it will. Over a cycle as `volts`.
+   */
+  reading(a: TerminalRef, b: TerminalRef, meterOhms: number): number | null;
   /** Least and greatest volts over a cycle (equal when settled). */
   voltsRange(a: TerminalRef, b: TerminalRef): readonly [number, number] | null;
   /** Amperes along a wire from `from` to `to`: mean, and root mean square, greatest magnitude over a cycle. */

@@ -1,8 +1,9 @@
 /** What can be asked of a run: volts, amperes, what is on, what happened. */
 import type { Condition, Cycle, ElementOf, Id, Solved, StateId, TerminalRef } from '../contracts/index.ts';
-import type { Outcome, Point } from '../network/index.ts';
+import { planCircuit, type Outcome, type Point } from '../network/index.ts';
 import type { CircuitPart } from './circuit.ts';
 import { wireOhms } from './circuit.ts';
+import { Frame } from './frame.ts';
 import { ruleSays, voltsBetween } from './rules.ts';
 import type { Machine, Run } from './run.ts';
 
@@ -98,6 +99,19 @@ export class SolvedRun implements Solved {
     if (this.#only !== null) return voltsBetween(this.#only, i, j);
     if (this.#points().some((p) => voltsBetween(p, i, j) === null)) return null;
     return this.#outcome.mean((p) => voltsBetween(p, i, j) ?? 0);
+  }
+
+  reading(a: TerminalRef, b: TerminalRef, meterOhms: number): number | null {
+    const { nodes } = this.#m.circuit;
+    const [i, j] = [nodes.find(a), nodes.find(b)];
+    if (this.#only === null || i < 0 || j < 0 || i === j) return this.volts(a, b);
+    const frame = new Frame(this.#m, this.#run.scene);
+    const meter: ElementOf<number> = { type: 'resistor', a: i, b: j, ohms: meterOhms };
+    const elements = [...frame.elements(this.#last, this.#run.temperatures), meter];
+    const point = planCircuit(nodes.count, nodes.reference, elements).solve(elements, {
+      steps: this.#m.steps,
+    });
+    return voltsBetween(point, i, j);
   }
 
   voltsRange(a: TerminalRef, b: TerminalRef): readonly [number, number] | null {

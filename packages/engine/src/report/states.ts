@@ -178,6 +178,7 @@ function columns(op: Operation, points: readonly ReadingPoint[], condition: Cond
   const { open } = condition;
   const before = open === null ? undefined : op.solve({ ...condition, open: null })[0];
   const fed = open === null ? new Set<TerminalRef>() : fedByBattery(op, open);
+  const meter = meterOf(op);
   return outcomes(op, condition).map(({ solved, cameFrom }) => ({
     condition: op.conditionId(condition),
     state: condition.state,
@@ -186,28 +187,29 @@ function columns(op: Operation, points: readonly ReadingPoint[], condition: Cond
     cameFrom,
     cells: points.map((point) => {
       if (point.onlyOpen !== null && point.onlyOpen !== open) return null;
-      return point.amps === null ? voltCell(point, solved, before, fed) : ampCell(op, point.amps, solved);
+      return point.amps === null
+        ? voltCell(point, solved, { before, fed, meter })
+        : ampCell(op, point.amps, solved);
     }),
   }));
 }
 
-function voltCell(
-  point: ReadingPoint,
-  solved: Solved,
-  before: Solved | undefined,
-  fed: ReadonlySet<TerminalRef>,
-): ReadingCell | null {
+interface Context {
+  /** The same condition with the device closed. */
+  readonly before: Solved | undefined;
+  readonly fed: ReadonlySet<TerminalRef>;
+  /** Ω */
+  readonly meter: number;
+}
+
+function voltCell(point: ReadingPoint, solved: Solved, context: Context): ReadingCell | null {
   if (point.red === null || point.black === null) return null;
-  const raw = solved.volts(point.red, point.black);
-  if (raw === null) return { value: null, unit: 'V', range: null, note: 'floating' };
+  if (solved.volts(point.red, point.black) === null)
+    return { value: null, unit: 'V', range: null, note: 'floating' };
+  const raw = solved.reading(point.red, point.black, context.meter) ?? 0;
   const value = point.unsigned ? Math.abs(raw) : raw;
   const range = solved.cycle === null ? null : solved.voltsRange(point.red, point.black);
-  return {
-    value,
-    unit: 'V',
-    range: ordered(range, point.unsigned),
-    note: voltNote(point, value, before, fed),
-  };
+  return { value, unit: 'V', range: ordered(range, point.unsigned), note: voltNote(point, value, context) };
 }
 
 function ordered(
@@ -219,12 +221,7 @@ function ordered(
   return [Math.min(...sizes), Math.max(...sizes)];
 }
 
-function voltNote(
-  point: ReadingPoint,
-  value: number,
-  before: Solved | undefined,
-  fed: ReadonlySet<TerminalRef>,
-): ReadingCell['note'] {
+function voltNote(point: ReadingPoint, value: number, { before, fed }: Context): ReadingCell['note'] {
   if (point.onlyOpen !== null)
     return Math.abs(value) >= LIVE && point.red !== null && !fed.has(point.red) ? 'still live' : null;
   if (!point.capacitors || before === undefined || point.red === null || point.black === null) return null;

@@ -64,6 +64,12 @@ function worstOf(findings: readonly (Finding | undefined)[]): Finding | null {
   );
 }
 
+/** What a finding says, with why it is open. */
+function openly({ open, says }: Finding): string {
+  if (open === 'undecided') return `With everything assumed at its bad end: ${says}`;
+  return open === 'unconfirmed' ? `${says} From memory: confirm it.` : says;
+}
+
 const byId = (run: FirstRun, id: string) => run.findings.find((finding) => finding.id === id);
 const byCheck = (run: FirstRun, check: string) => run.findings.filter((finding) => finding.check === check);
 
@@ -119,9 +125,7 @@ function deviceRow(runs: readonly [FirstRun, ...FirstRun[]]): AnswerRow {
   const window = nominalWindow(operation);
   const why = window === null ? '' : `${window} `;
   if (finding === null) return { ...row, verdict: 'open', why: `${why}No window could be worked out.` };
-  const says =
-    finding.verdict === 'open' ? `With everything assumed at its bad end: ${finding.says}` : finding.says;
-  return { ...row, verdict: finding.verdict, why: `${why}${says}` };
+  return { ...row, verdict: finding.verdict, why: `${why}${openly(finding)}` };
 }
 
 const one = (value: number) => `${Number(value.toPrecision(3))}`;
@@ -149,9 +153,7 @@ function huntRow(runs: readonly FirstRun[]): AnswerRow {
   const row = { id: 'hunts', name: 'Does it hunt?', measures: [] } as const;
   if (finding === null) return { ...row, verdict: 'met', words: 'no', why: 'Nothing here can hunt.' };
   const words = { met: 'no', advice: 'no', open: 'depends', fault: 'yes', danger: 'yes' }[finding.verdict];
-  const why =
-    finding.verdict === 'open' ? `With everything assumed at its bad end: ${finding.says}` : finding.says;
-  return { ...row, verdict: finding.verdict, words, why };
+  return { ...row, verdict: finding.verdict, words, why: openly(finding) };
 }
 
 const IDLE: readonly StateId[] = ['idling', 'ready'];
