@@ -35,7 +35,7 @@ describe('a threshold device at the end of a loop', () => {
 
   it('settles on where the loop is good', () => {
     const [outcome] = loop(14.2, 0.01, 400)([0], hour);
-    expect(outcome.kind).toBe('settled');
+    expect(outcome.type).toBe('settled');
     expect(outcome.memories).toEqual([[1]]);
     expect(outcome.events).toEqual([{ atMs: 15_000, device: 0, from: 0, to: 1 }]);
   });
@@ -45,7 +45,7 @@ describe('a threshold device at the end of a loop', () => {
     expect(window.hunts).toBe(true);
     for (const volts of [13.3, (window.from + window.to) / 2, window.to - 1e-6]) {
       const [outcome] = loop(volts, 0.06, 400)([0], hour);
-      expect(outcome.kind).toBe('cycle');
+      expect(outcome.type).toBe('cycle');
       expect(outcome.periodMs).toBe(20_000);
       expect(outcome.duty[0].get(1)).toBeCloseTo(0.25, 12);
       const volt = constantPowerVolts(volts, 400, 0.06)!;
@@ -54,7 +54,7 @@ describe('a threshold device at the end of a loop', () => {
       expect(outcome.memories).toEqual([[0], [1]]);
       expect(outcome.cycleEvents.map((e) => e.atMs)).toEqual([15_000, 20_000]);
     }
-    expect(loop(window.to + 1e-6, 0.06, 400)([0], hour)[0].kind).toBe('settled');
+    expect(loop(window.to + 1e-6, 0.06, 400)([0], hour)[0].type).toBe('settled');
     expect(loop(13.3 - 1e-6, 0.06, 400)([0], hour)[0].memories).toEqual([[0]]);
   });
 
@@ -70,13 +70,13 @@ describe('a threshold device at the end of a loop', () => {
     // Voff^2 < P R: 12.8^2 = 163.84 < 2000 x 0.1
     const window = huntingWindow(13.3, 12.8, 2000, 0.1);
     expect(window.to).toBeCloseTo(2 * Math.sqrt(200), 12);
-    expect(loop(window.to - 1e-6, 0.1, 2000)([0], hour)[0].kind).toBe('cycle');
-    expect(loop(window.to + 1e-6, 0.1, 2000)([0], hour)[0].kind).toBe('settled');
+    expect(loop(window.to - 1e-6, 0.1, 2000)([0], hour)[0].type).toBe('cycle');
+    expect(loop(window.to + 1e-6, 0.1, 2000)([0], hour)[0].type).toBe('settled');
   });
 
   it('is still running when the state ends before its timers', () => {
     const [outcome] = loop(14.2, 0.01, 400)([0], 3_000);
-    expect(outcome.kind).toBe('running');
+    expect(outcome.type).toBe('running');
     expect(outcome.memories).toEqual([[0]]);
     expect(outcome.events).toEqual([]);
   });
@@ -98,7 +98,7 @@ describe('the event loop by itself', () => {
       { device: 1, from: 1, to: 0, delayMs: 200, holds: () => true },
     ];
     const [outcome] = runEvents({ initial: [0, 0], rules, solve, lastsMs: 1e6 });
-    expect(outcome.kind).toBe('cycle');
+    expect(outcome.type).toBe('cycle');
     expect(outcome.periodMs).toBe(500);
     expect(outcome.memories).toEqual([
       [0, 0],
@@ -149,7 +149,7 @@ describe('the event loop by itself', () => {
       rules.push({ device: 0, from: value, to: value + 1, delayMs: 100, holds: () => true });
     }
     const [outcome] = runEvents({ initial: [0], rules, solve, lastsMs: 1e9, maxEvents: 40 });
-    expect(outcome.kind).toBe('irregular');
+    expect(outcome.type).toBe('irregular');
     expect(outcome.events).toHaveLength(40);
     expect(outcome.mean((m) => m[0])).toBeGreaterThan(20);
     expect(outcome.mean((m) => m[0])).toBeLessThan(40);
@@ -180,7 +180,7 @@ describe('the event loop by itself', () => {
         return memory;
       },
     });
-    expect(outcome.kind).toBe('cycle');
+    expect(outcome.type).toBe('cycle');
     expect(outcome.periodMs).toBe(1_200);
     expect(solved).toBe(4);
   });

@@ -132,7 +132,7 @@ class Loop<P> {
       const outcome = this.follow(next.course, next.first);
       for (const moment of next.course.moments) this.finished.add(moment.key);
       if (outcome === null) continue;
-      const key = [outcome.kind, outcome.periodMs, ...outcome.memories.map((m) => m.join()).toSorted()].join(
+      const key = [outcome.type, outcome.periodMs, ...outcome.memories.map((m) => m.join()).toSorted()].join(
         '|',
       );
       if (known.has(key)) continue;

@@ -20,7 +20,7 @@ export interface Outcome<P> {
    * `settled`: nothing will change any more. `cycle`: a (memory, timers) pair came back. `running`: the state ended with
    * timers running. `irregular`: too many events without either; means are over the last half.
    */
-  readonly kind: 'settled' | 'cycle' | 'running' | 'irregular';
+  readonly type: 'settled' | 'cycle' | 'running' | 'irregular';
   /** All events from the start, in order. */
   readonly events: readonly MemoryEvent[];
   /** Settled: the last point; cycle: one period; running: the whole run; irregular: the last half. */
@@ -83,17 +83,17 @@ function distinct(memories: readonly (readonly number[])[]): (readonly number[])
 
 /** Builds an outcome from its segments and events. */
 export function outcomeOf<P>(
-  kind: Outcome<P>['kind'],
+  type: Outcome<P>['type'],
   events: readonly MemoryEvent[],
   segments: readonly Segment<P>[],
   cycleEvents: readonly MemoryEvent[],
   benign: boolean,
 ): Outcome<P> {
-  const repeats = kind === 'cycle' || kind === 'irregular';
+  const repeats = type === 'cycle' || type === 'irregular';
   const last = segments.at(-1)!;
   const lasting = segments.filter((segment) => segment.durationMs > 0);
   return {
-    kind,
+    type,
     events,
     segments,
     memories: repeats ? distinct(lasting.map((segment) => segment.memory)) : [last.memory],

@@ -30,7 +30,7 @@ export class SolvedRun implements Solved {
     this.cameFrom = cameFrom;
     const { segments } = run.outcome;
     this.#only = segments.length === 1 ? (segments[0]?.point ?? null) : null;
-    this.outcome = segments.some((s) => !s.point.settled) ? 'none' : run.outcome.kind;
+    this.outcome = segments.some((s) => !s.point.settled) ? 'none' : run.outcome.type;
   }
 
   get run(): Run {
@@ -60,7 +60,7 @@ export class SolvedRun implements Solved {
 
   get cycle(): Cycle | null {
     const o = this.#outcome;
-    if (o.kind !== 'cycle' && o.kind !== 'irregular') return null;
+    if (o.type !== 'cycle' && o.type !== 'irregular') return null;
     const duty = new Map<Id, number>();
     for (const d of this.#m.circuit.devices) {
       const on = this.#onValues(d);

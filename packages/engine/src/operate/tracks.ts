@@ -85,7 +85,7 @@ function addDistinct(map: Map<StateId, Arrived[]>, state: StateId, one: Arrived)
 function signature({ run }: Arrived): string {
   const { outcome } = run;
   const visited = outcome.segments.map((s) => s.memory.join(',')).toSorted();
-  return `${outcome.kind}|${outcome.kind === 'cycle' ? visited.join(';') : (outcome.memories[0] ?? []).join(',')}`;
+  return `${outcome.type}|${outcome.type === 'cycle' ? visited.join(';') : (outcome.memories[0] ?? []).join(',')}`;
 }
 
 function put<K, V>(map: Map<K, V[]>, key: K, value: V): void {

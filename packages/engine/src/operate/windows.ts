@@ -172,13 +172,13 @@ function together(outcomes: ReadonlySet<WindowOutcome>): WindowOutcome {
 
 function eventsText(run: Run): string {
   const { outcome } = run;
-  const moves = outcome.kind === 'cycle' ? outcome.cycleEvents : outcome.events;
-  return `${outcome.kind}:${moves.map((e) => `${e.device}>${e.to}`).join()}`;
+  const moves = outcome.type === 'cycle' ? outcome.cycleEvents : outcome.events;
+  return `${outcome.type}:${moves.map((e) => `${e.device}>${e.to}`).join()}`;
 }
 
 function outcomeOf(s: Sweep, run: Run): WindowOutcome {
   const on = run.outcome.segments.map((g) => s.charging.includes(g.memory[s.device.device] ?? 0));
-  const cycles = run.outcome.kind === 'cycle' || run.outcome.kind === 'irregular';
+  const cycles = run.outcome.type === 'cycle' || run.outcome.type === 'irregular';
   if (cycles && on.some((x) => x) && on.some((x) => !x)) return 'cycle';
   return on.at(-1) === true ? 'on' : 'off';
 }

@@ -24,7 +24,7 @@ export type Side = 'from' | 'to';
 
 export interface Trial {
   readonly fault: ShortCase;
-  readonly kind: 'least' | 'greatest' | 'corner';
+  readonly type: 'least' | 'greatest' | 'corner';
   readonly side: Side;
   /** The short lies just behind the device: only the first centimetres of the wire carry the current. */
   readonly near: boolean;
@@ -137,9 +137,9 @@ export function returnTrials(
   return trials.filter((t) => carriedBy(op.short(t.fault), t) > NOTHING);
 }
 
-const carried = (fault: ShortCase, kind: Trial['kind'], carrier: Id, corner: Id | null = null): Trial => ({
+const carried = (fault: ShortCase, type: Trial['type'], carrier: Id, corner: Id | null = null): Trial => ({
   fault,
-  kind,
+  type,
   side: 'from',
   near: false,
   carrier,
@@ -183,13 +183,13 @@ function leastTrials(
 function bothSides(
   op: Operation,
   fault: ShortCase,
-  kind: Trial['kind'],
+  type: Trial['type'],
   corner: Id | null = null,
 ): readonly Trial[] {
   const point = op.short(fault);
   return (['from', 'to'] as const)
     .filter((side) => sideAmps(point, fault.along, side) > NOTHING)
-    .map((side) => ({ fault, kind, side, corner, near: isNear(fault.along, side), carrier: fault.wire }));
+    .map((side) => ({ fault, type, side, corner, near: isNear(fault.along, side), carrier: fault.wire }));
 }
 
 /** At an end of the wire the side up to it is no longer than the joint. */

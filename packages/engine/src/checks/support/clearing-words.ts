@@ -63,8 +63,8 @@ export function clearingSteps(
 }
 
 function trialWords(worst: Result): string {
-  if (worst.trial.kind === 'corner') return `Governing: a listed point of ${worst.trial.corner ?? ''}`;
-  return worst.trial.kind === 'least' ? 'Governing: the least current' : 'Governing: the greatest current';
+  if (worst.trial.type === 'corner') return `Governing: a listed point of ${worst.trial.corner ?? ''}`;
+  return worst.trial.type === 'least' ? 'Governing: the least current' : 'Governing: the greatest current';
 }
 
 function faultWords(op: Operation, fault: ShortCase): string {

@@ -12,9 +12,9 @@ export const REPEATING: ReadonlySet<string> = new Set(['cycle', 'irregular']);
 export function forecastOf(m: Machine, run: Run): LiveForecast {
   const { outcome } = run;
   const settled = outcome.segments.every((segment) => segment.point.settled);
-  const cycles = REPEATING.has(outcome.kind);
+  const cycles = REPEATING.has(outcome.type);
   return {
-    outcome: settled ? outcome.kind : 'none',
+    outcome: settled ? outcome.type : 'none',
     periodMs: outcome.periodMs,
     cycling: cycles ? m.circuit.devices.flatMap((part) => cyclingOf(m, run, part)) : [],
     order: outcome.cycleEvents.map((event) => {

@@ -69,7 +69,7 @@ function becomes(
     (g) => converts?.charging.includes(g.memory[part.device] ?? 0) === true,
   );
   const both = on.length > 0 && on.length < run.outcome.segments.length;
-  const cycles = REPEATING.has(run.outcome.kind);
+  const cycles = REPEATING.has(run.outcome.type);
   const point = on.at(-1)?.point ?? run.outcome.segments.at(-1)?.point;
   return {
     outcome: cycles && both ? 'cycle' : on.length > 0 ? 'on' : 'off',
