@@ -1,5 +1,5 @@
 /** One compiled circuit: assembly, port solution, all node voltages, and one correcting pass. */
-import type { ElementOf, PiecesElement, ResistorElement } from '../contracts/element.ts';
+import type { ElementOf, ResistorElement } from '../contracts/element.ts';
 import { ConverterDevice } from './converter-port.ts';
 import type { PortDevice } from './device.ts';
 import { HoldDevice } from './hold.ts';
@@ -12,6 +12,7 @@ import { planElimination, type Elimination } from './order.ts';
 import type { Steps } from './plan.ts';
 import { SolvedPoint, type Point } from './point.ts';
 import { PortNet } from './ports.ts';
+import { ampsOf, CURRENT, CURVED, LINE, siemensOf, voltsOf } from './straight.ts';
 import { lineariseAll, NEAR_END, ramp, settle, STEP_END, type Settling } from './settle.ts';
 
 /** A sum of currents (amperes) left at the last node of an island that is more than rounding. */
@@ -20,6 +21,13 @@ const STRAY_AMPS = 1e-9;
 function nodePairs(element: ElementOf<number>): readonly number[] {
   if (element.type === 'converter') return [element.inA, element.inB, element.outA, element.outB];
   return [element.a, element.b];
+}
+
+/** Node pairs between which an element can conduct; the reference twice in place of a pair that it never joins. */
+function joined(element: ElementOf<number>, role: number, reference: number): readonly number[] {
+  const pairs = nodePairs(element);
+  if (role === CURRENT) return pairs.map(() => reference);
+  return role === LINE ? pairs.map((node, i) => (i < 2 ? node : reference)) : pairs;
 }
 
 function nodesOf(element: ElementOf<number>): readonly number[] {
@@ -47,7 +55,8 @@ function mostColumns(elements: readonly ElementOf<number>[]): number {
 export class Circuit {
   private readonly elimination: Elimination;
   private readonly net: PortNet;
-  private readonly straight: ReadonlySet<number>;
+  /** What each element is, by the codes of `roleOf`. */
+  readonly roles: Uint8Array;
   // linear elements: element number, slot, positions, conductance at present
   private readonly resistors: Int32Array;
   private readonly resistorSlot: Int32Array;
@@ -71,19 +80,19 @@ export class Circuit {
     nodeCount: number,
     reference: number,
     elements: readonly ElementOf<number>[],
-    straight: ReadonlySet<number>,
+    roles: Uint8Array,
   ) {
-    this.straight = straight;
+    this.roles = roles;
     const edges: number[] = [];
     const isPort = new Uint8Array(nodeCount);
     const firstEdge: number[] = [];
     elements.forEach((element, e) => {
       for (const node of nodesOf(element)) {
         if (!(node >= 0 && node < nodeCount)) throw new RangeError(`element ${e}: ${node} is not a node`);
-        if (element.type !== 'resistor' && !straight.has(e)) isPort[node] = 1;
+        if (roles[e] === CURVED) isPort[node] = 1;
       }
       firstEdge.push(edges.length / 2);
-      edges.push(...nodePairs(element));
+      edges.push(...joined(element, roles[e]!, reference));
     });
     this.elimination = planElimination(nodeCount, reference, Int32Array.from(edges), isPort);
     this.net = new PortNet(this.elimination, mostColumns(elements));
@@ -93,7 +102,7 @@ export class Circuit {
     this.deviceOf = new Int32Array(elements.length).fill(-1);
     elements.forEach((element, e) => {
       if (element.type === 'resistor') resistors.push(e);
-      else if (straight.has(e)) sources.push(e);
+      else if (roles[e] !== CURVED) sources.push(e);
       else this.addDevice(element, e, slotOfEdge, firstEdge[e]!);
     });
     const linear = [...resistors, ...sources];
@@ -102,16 +111,12 @@ export class Circuit {
     this.resistorSlot = this.resistors.map((e) => slotOfEdge[firstEdge[e]!]!);
     this.sourceSlot = this.sources.map((e) => slotOfEdge[firstEdge[e]!]!);
     this.linear = Int32Array.from(linear);
-    this.linearA = this.linear.map((e) => positionOf[edges[2 * firstEdge[e]!]!]!);
-    this.linearB = this.linear.map((e) => positionOf[edges[2 * firstEdge[e]! + 1]!]!);
+    this.linearA = this.linear.map((e) => positionOf[nodePairs(elements[e]!)[0]!]!);
+    this.linearB = this.linear.map((e) => positionOf[nodePairs(elements[e]!)[1]!]!);
     this.siemens = new Float64Array(linear.length);
     this.residual = new Float64Array(nodeCount);
     this.delta = new Float64Array(nodeCount);
     this.amps = new Float64Array(2 * this.devices.length);
-  }
-
-  isStraight(element: number): boolean {
-    return this.straight.has(element);
   }
 
   private addDevice(element: ElementOf<number>, e: number, slots: Int32Array, edge: number): void {
@@ -230,13 +235,12 @@ export class Circuit {
       if (slot >= 0) S[slot]! += g;
     }
     for (let i = 0; i < sources.length; i += 1) {
-      const element = elements[sources[i]!] as PiecesElement<number>;
-      const [volts, amperes] = element.points[0]!;
-      const g = element.below;
+      const element = elements[sources[i]!]!;
+      const g = siemensOf(element);
       siemens[count + i] = g;
       const slot = sourceSlot[i]!;
       if (slot >= 0) S[slot]! += g;
-      const known = amperes - g * volts;
+      const known = ampsOf(element) - g * voltsOf(element);
       J[linearA[count + i]!]! -= known;
       J[linearB[count + i]!]! += known;
     }
@@ -258,8 +262,8 @@ export class Circuit {
     for (let i = count; i < count + sources.length; i += 1) {
       const a = linearA[i]!;
       const b = linearB[i]!;
-      const [volts, amperes] = (elements[linear[i]!] as PiecesElement<number>).points[0]!;
-      const amps = siemens[i]! * (v[a]! - v[b]! - volts) + amperes;
+      const element = elements[linear[i]!]!;
+      const amps = siemens[i]! * (v[a]! - v[b]! - voltsOf(element)) + ampsOf(element);
       residual[a]! -= amps;
       residual[b]! += amps;
     }

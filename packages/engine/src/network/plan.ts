@@ -2,6 +2,7 @@
 import type { ElementOf } from '../contracts/element.ts';
 import { Circuit } from './circuit.ts';
 import type { Point } from './point.ts';
+import { roleOf } from './straight.ts';
 
 /** Counts of work done, for bounds that do not depend on the machine: nodes visited and points solved. */
 export interface Steps {
@@ -27,16 +28,12 @@ export interface Plan {
   solve(elements: readonly ElementOf<number>[], options?: SolveOptions): Point;
 }
 
-/** True for a piecewise element that is one straight line: a current source with a conductance, no port needed. */
-function isStraight(element: ElementOf<number>): boolean {
-  return element.type === 'pieces' && element.points.length === 1 && element.below === element.above;
-}
-
 class CompiledPlan implements Plan {
   readonly nodeCount: number;
   readonly reference: number;
   private readonly shape: readonly ElementOf<number>[];
-  private readonly pieces: number[] = [];
+  /** Elements whose role depends on their numbers. */
+  private readonly varying: number[] = [];
   private readonly circuits = new Map<string, Circuit>();
   private latest: Circuit | null = null;
 
@@ -45,25 +42,26 @@ class CompiledPlan implements Plan {
     this.reference = reference;
     this.shape = elements.slice();
     elements.forEach((element, e) => {
-      if (element.type === 'pieces') this.pieces.push(e);
+      if (element.type !== 'resistor') this.varying.push(e);
     });
   }
 
-  /** The compiled circuit for these numbers: which piecewise elements are straight lines decides what is a port. */
+  /** The compiled circuit for these numbers: which elements are straight lines decides what is a port. */
   private circuitFor(elements: readonly ElementOf<number>[]): Circuit {
-    const { latest, pieces } = this;
+    const { latest, varying } = this;
     if (latest !== null) {
       let same = true;
-      for (const e of pieces) {
-        if (isStraight(elements[e]!) !== latest.isStraight(e)) same = false;
+      for (let i = 0; same && i < varying.length; i += 1) {
+        const e = varying[i]!;
+        same = roleOf(elements[e]!) === latest.roles[e];
       }
       if (same) return latest;
     }
-    const key = pieces.map((e) => (isStraight(elements[e]!) ? '-' : '^')).join('');
+    let key = '';
+    for (const e of varying) key += roleOf(elements[e]!);
     let circuit = this.circuits.get(key);
     if (circuit === undefined) {
-      const straight = pieces.filter((e) => isStraight(elements[e]!));
-      circuit = new Circuit(this.nodeCount, this.reference, this.shape, new Set(straight));
+      circuit = new Circuit(this.nodeCount, this.reference, this.shape, Uint8Array.from(elements, roleOf));
       this.circuits.set(key, circuit);
     }
     this.latest = circuit;

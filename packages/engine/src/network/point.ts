@@ -1,5 +1,6 @@
 /** An operating point: what the network answers. */
 import type { ElementOf } from '../contracts/element.ts';
+import { ampsOf, siemensOf, straightRegime, voltsOf } from './straight.ts';
 
 /** Evidence that a point is a solution: worked out from the reported currents and voltages only. */
 export interface Proof {
@@ -50,7 +51,7 @@ export interface PointData {
   readonly block: Float64Array;
   /** Islands by node, or null when there is only the reference's. */
   readonly island: Int32Array | null;
-  /** Device of each element, -1 for resistors and straight-line pieces. */
+  /** Device of each element, -1 for resistors and straight lines. */
   readonly deviceOf: Int32Array;
   readonly deviceCount: number;
   readonly regimes: readonly string[];
@@ -118,9 +119,8 @@ export class SolvedPoint implements Point {
       const siemens = 1 / element.ohms;
       return siemens === 0 ? 0 : siemens * this.between(element.a, element.b, 0);
     }
-    if (element.type !== 'pieces') return 0;
-    const [volts, amperes] = element.points[0]!;
-    return element.below * this.between(element.a, element.b, volts) + amperes;
+    const [a, b] = ends(element);
+    return siemensOf(element) * this.between(a, b, voltsOf(element)) + ampsOf(element);
   }
 
   outCurrent(e: number): number {
@@ -135,7 +135,7 @@ export class SolvedPoint implements Point {
     if (device >= 0) return regimes[device]!;
     const element = elements[e]!;
     if (element.type === 'resistor') return element.ohms === Infinity ? 'open' : 'closed';
-    return '0';
+    return straightRegime(element);
   }
 
   /** Sum of currents at each node (zero for a solution), and the largest current of each node's island. */
