@@ -167,6 +167,11 @@ class Netlist {
   }
 }
 
+/** Netlist lines of elements, for netlists with more around them. */
+export function elementLines(reference: number, elements: readonly Element[]): string[] {
+  return new Netlist(reference, elements, GAINS[0] ?? 10).lines.slice(1);
+}
+
 /**
  * First guesses: nominal volts for every node that wires join to a positive pole, half of what each regulator can give. They
  * come from the elements' ratings, not from any solution.
@@ -231,8 +236,9 @@ export class Spice {
     await this.start();
     this.engine.setNetList(text);
     const result = await this.engine.runSim();
-    const errors = this.engine.getError();
-    if (errors.length > 0 || result.dataType !== 'real') return null;
+    // notes and warnings on the way (stepping that failed before another succeeded) are no failure
+    const failed = this.engine.getError().some((line) => /error|aborted/i.test(line));
+    if (failed || result.dataType !== 'real') return null;
     return new Map(result.data.map(({ name: label, values }) => [label.toLowerCase(), values]));
   }
 
@@ -283,13 +289,13 @@ function read(
   volts: Float64Array,
   value: (label: string) => number,
 ): SpiceAnswer {
-  const between = (a: number, b: number): number => volts[a]! - volts[b]!;
+  const between = (a: number, b: number): number => volts[a] - volts[b];
   const outCurrent = (k: number): number => {
-    const e = elements[k]!;
+    const e = elements[k];
     return e.type === 'converter' && e.on ? value(`v(y${k})`) : 0;
   };
   const current = (k: number): number => {
-    const e = elements[k]!;
+    const e = elements[k];
     if (e.type === 'resistor') return between(e.a, e.b) / e.ohms;
     if (e.type === 'hold') return -value(`v(h${k})`);
     return inputCurrent(e, between, outCurrent(k));
@@ -351,12 +357,12 @@ export function imbalance(
   elements.forEach((e, k) => {
     const amps = answer.current(k);
     const [a, b] = e.type === 'converter' ? [e.inA, e.inB] : [e.a, e.b];
-    sums[a]! -= amps;
-    sums[b]! += amps;
+    sums[a] -= amps;
+    sums[b] += amps;
     largest = Math.max(largest, Math.abs(amps));
     if (e.type !== 'converter') return;
-    sums[e.outA]! += answer.outCurrent(k);
-    sums[e.outB]! -= answer.outCurrent(k);
+    sums[e.outA] += answer.outCurrent(k);
+    sums[e.outB] -= answer.outCurrent(k);
   });
   let worst = 0;
   sums.forEach((sum, n) => {

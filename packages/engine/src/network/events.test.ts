@@ -85,6 +85,17 @@ describe('a threshold device at the end of a loop', () => {
 /** True while every device is off. */
 const free = (memory: readonly number[]): boolean => memory.every((value) => value === 0);
 
+/** Devices that all want to start at the same moment; whoever is first keeps the others off. */
+function race(devices: number): EventRule<readonly number[]>[] {
+  return Array.from({ length: devices }, (_, device) => ({
+    device,
+    from: 0,
+    to: 1,
+    delayMs: 500,
+    holds: free,
+  }));
+}
+
 describe('the event loop by itself', () => {
   // the "point" is the memory, so that conditions can be written down directly
   type Memory = readonly number[];
@@ -121,9 +132,6 @@ describe('the event loop by itself', () => {
   });
 
   it('follows every order of tied devices and reports what differs', () => {
-    // whoever is first keeps the others off
-    const race = (devices: number): EventRule<Memory>[] =>
-      Array.from({ length: devices }, (_, device) => ({ device, from: 0, to: 1, delayMs: 500, holds: free }));
     const three = runEvents({ initial: [0, 0, 0], rules: race(3), solve, lastsMs: 1e6 });
     expect(three.map((o) => o.memories)).toEqual([[[1, 0, 0]], [[0, 1, 0]], [[0, 0, 1]]]);
     const five = runEvents({ initial: [0, 0, 0, 0, 0], rules: race(5), solve, lastsMs: 1e6 });
