@@ -1,6 +1,7 @@
 /** The public surface of the engine: command line, server and app import only this. */
 import { jsonSchema, type JsonSchema } from './document/index.ts';
 import { makeRegistry } from './kinds/registry.ts';
+import { kindEntries, type KindEntry } from './session/index.ts';
 
 export * from './contracts/index.ts';
 export * from './report/index.ts';
@@ -29,10 +30,25 @@ export {
 } from './conditions/index.ts';
 export * from './operate/live/index.ts';
 export type { JudgedRemedy } from './remedies/index.ts';
-export { openSession, type Judged, type Session, type SessionOptions } from './session/index.ts';
+export {
+  openSession,
+  type Judged,
+  type KindEntry,
+  type ScheduleRow,
+  type Session,
+  type SessionOptions,
+  type Slip,
+  type SlipField,
+  type SlipFigure,
+} from './session/index.ts';
 export * from './sizing/index.ts';
 
 /** JSON Schema of the build document, for editors. */
 export function documentSchema(): JsonSchema {
   return jsonSchema(makeRegistry());
+}
+
+/** The kinds of parts that can be added to a build. */
+export function partKinds(): readonly KindEntry[] {
+  return kindEntries(makeRegistry());
 }

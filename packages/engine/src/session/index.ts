@@ -1,1 +1,3 @@
 export { openSession, type Judged, type Session, type SessionOptions } from './session.ts';
+export { kindEntries, type KindEntry, type Slip, type SlipField, type SlipFigure } from './slips.ts';
+export type { ScheduleRow } from './schedule.ts';

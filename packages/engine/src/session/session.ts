@@ -1,6 +1,6 @@
 /** A document opened for work: judged, explained, changed. */
 import { checks } from '../checks/registry.ts';
-import type { Basis, Build, Change, Fact, Finding, Operation } from '../contracts/index.ts';
+import type { Basis, Build, Change, Fact, Finding, Id, Operation } from '../contracts/index.ts';
 import { editText, readDocument, type Diagnostic, type DocumentSource } from '../document/index.ts';
 import { subjectOf, type DrawingSubject } from '../drawing/index.ts';
 import { rankFacts } from '../facts/index.ts';
@@ -9,6 +9,8 @@ import { makeLive, type Live, type Steps } from '../operate/index.ts';
 import { offerRemedies, type JudgedRemedy } from '../remedies/index.ts';
 import { firstLine, inOrder, stateTable, tallyOf, type StateTable, type Tally } from '../report/index.ts';
 import { sizeAuto, type AutoSize } from '../sizing/auto.ts';
+import { scheduleOf, type ScheduleRow } from './schedule.ts';
+import { slipOf, type Slip } from './slips.ts';
 import { judgeBuild, operationOf, type JudgedBuild } from './judging.ts';
 
 export interface Judged {
@@ -42,6 +44,10 @@ export interface Session {
   operation(): Operation;
   /** What a drawing of it shows, as `operation` has it. */
   subject(): DrawingSubject;
+  /** What can be said of one part, wire or place; null: nothing has that name. */
+  slip(id: Id): Slip | null;
+  /** One row for each wire; judges first. */
+  schedule(): readonly ScheduleRow[];
   /** The build to be tried out, with its automatic size. */
   live(): Live;
   /** A session on the changed document (without a build, and saying why, where the change is refused); this one stays as it is. */
@@ -164,6 +170,24 @@ class DocumentSession implements Session {
     const operation = this.operation();
     if (this.#drawn?.operation !== operation) this.#drawn = { operation, subject: subjectOf(operation) };
     return this.#drawn.subject;
+  }
+
+  slip(id: Id): Slip | null {
+    return slipOf(
+      {
+        build: this.#read(),
+        operation: this.operation(),
+        registry: this.#registry,
+        source: this.source,
+        subject: this.subject(),
+      },
+      id,
+    );
+  }
+
+  schedule(): readonly ScheduleRow[] {
+    const { findings, operation, auto } = this.judge();
+    return scheduleOf({ operation, subject: this.subject(), findings, auto });
   }
 
   live(): Live {
