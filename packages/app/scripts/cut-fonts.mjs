@@ -19,6 +19,7 @@ const tight = (face) =>
   require.resolve(`@expo-google-fonts/sofia-sans-semi-condensed/${face}/SofiaSansSemiCondensed_${face}.ttf`);
 const WEIGHTS = { variationAxes: { wght: { min: 400, max: 760, default: 400 } } };
 
+/** @type {readonly (readonly [string, string, string, object])[]} */
 const jobs = [
   ['sofia-sans.woff2', variable('latin'), BASIC + LETTERS, WEIGHTS],
   ['sofia-sans-greek.woff2', variable('greek'), GREEK, WEIGHTS],

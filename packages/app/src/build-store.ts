@@ -177,10 +177,6 @@ async function judgeNow(text: string): Promise<void> {
 /** "F1 is 80 A. Fault gone: F1 will trip on a hot day. Nothing new." */
 function withOutcome(said: string, before: JudgedView | null, now: JudgedView): string {
   if (said === '' || before === null) return said;
-  const bad = (view: JudgedView) =>
-    new Map(
-      view.findings.filter((f) => f.verdict === 'danger' || f.verdict === 'fault').map((f) => [f.id, f]),
-    );
   const [was, is] = [bad(before), bad(now)];
   const gone = [...was.values()].filter((f) => !is.has(f.id));
   const fresh = [...is.values()].filter((f) => !was.has(f.id));
@@ -191,3 +187,6 @@ function withOutcome(said: string, before: JudgedView | null, now: JudgedView): 
       : ` New: ${plural(fresh.length, 'finding', 'findings')}, ${fresh.map((f) => f.title.toLowerCase()).join(', ')}.`;
   return `${said}${goneSays}${freshSays}`;
 }
+
+const bad = (view: JudgedView) =>
+  new Map(view.findings.filter((f) => f.verdict === 'danger' || f.verdict === 'fault').map((f) => [f.id, f]));

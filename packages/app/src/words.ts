@@ -49,7 +49,60 @@ export const words = {
     noPart: (how: string) => `The build has no such part yet; add it on Wiring, then give the value. ${how}.`,
   },
   saved: {
-    nothing: ['Nothing open', ''],
+    browserFull: (why: string) => `This browser takes no more: ${why}`,
+    spokenNotSaved: 'Not saved. Keep a copy.',
+    meets: 'Another window saved first, and one change meets theirs.',
+    came: (revision: number, who: string, at: string) =>
+      `Revision ${revision} came${who === '' ? ' from another window' : ` from ${who}`} at ${at}.`,
+    settled: (choice: 'yours' | 'theirs', revision: number) =>
+      choice === 'yours' ? `Yours, on top of revision ${revision}.` : `Revision ${revision} as it came.`,
+    elsewhere: 'Changed elsewhere.',
+    changes: (count: number) => `${count} ${count === 1 ? 'change' : 'changes'}`,
+  },
+  saving: {
+    why: 'What this revision is for',
+    named: 'Keep as a named revision',
+    again: 'Try again now',
+    revisions: 'Revisions',
+    takeBack: 'Take this one',
+    backTo: (number: number) => `Back to revision ${number}.`,
+    cameFrom: (number: number, by: string, at: string) => `Revision ${number} came from ${by} at ${at}.`,
+    meet: (yours: number, meetings: number) =>
+      meetings === 0
+        ? 'Your version is kept. The two cannot be laid together value by value:'
+        : `Your ${yours === 1 ? 'change is' : `${yours} changes are`} kept. ${meetings === 1 ? 'One meets' : `${meetings} meet`} theirs on the same value:`,
+    wholeTheirs: 'Their version',
+    yours: 'Save with yours',
+    theirs: 'Take theirs',
+    nothingLost: 'Nothing is lost either way: the other stays one Undo or one revision away.',
+  },
+  builds: {
+    fresh: 'New build',
+    find: 'Find a build',
+    none: 'No builds are kept here yet.',
+    unreachable:
+      'The store of this machine does not answer. What you change is kept in this browser and goes by itself.',
+    onlyHere: 'kept in this browser only',
+    here: 'on the desk',
+    copy: 'Copy',
+    everything: 'Everything',
+    archive: 'Keep everything as one archive',
+  },
+  badFile: {
+    title: (name: string) => `${name} was not opened.`,
+    at: (line: number, column: number) => `line ${line}, column ${column}`,
+    more: (count: number) => `and ${count} more.`,
+    nothing: 'Nothing was changed. The build you had is still open.',
+  },
+  build: {
+    title: 'Title',
+    practice: 'Judged by the practice of',
+    volts: 'Vehicle and house',
+    device: 'This device',
+    units: 'Sizes and lengths',
+    practiceIs: (practice: string) => `Practice: ${practice}.`,
+    voltsAre: (volts: string) => `${volts} V.`,
+    titleIs: (title: string) => `Title: ${title}.`,
   },
   keys: {
     title: 'Keys',

@@ -8,6 +8,7 @@ import {
   type StateTable,
 } from '@loomwright/engine';
 import { firstDesk } from './first.ts';
+import { mergeDesk } from './merge.ts';
 import type { EditResult, JudgedView, Opened, RemedyView } from './plain.ts';
 import { Sessions } from './sessions.ts';
 
@@ -37,6 +38,8 @@ export const desk = {
   states: (text: string, all = false): StateTable => sessions.of(text).states(all),
 
   ...firstDesk(sessions),
+
+  ...mergeDesk(sessions),
 };
 
 export type Desk = typeof desk;

@@ -18,10 +18,8 @@ export class NewestDesk {
     this.newest(key);
     this.#desk ??= startDesk();
     const asked = question(this.#desk.ask);
-    let ended: () => void = () => undefined;
-    const end = new Promise<null>((resolve) => {
-      ended = () => resolve(null);
-    });
+    const { promise: end, resolve } = Promise.withResolvers<null>();
+    const ended = (): void => resolve(null);
     this.#open.set(ended, performance.now());
     try {
       return await Promise.race([asked, end]);

@@ -27,7 +27,7 @@ export function startDesk(): StartedDesk {
   if (worker === null) return inPage();
   const remote: Remote<Desk> = wrap<Desk>(worker);
   return {
-    ask: remote as unknown as AskedDesk,
+    ask: remote,
     end: () => {
       remote[releaseProxy]();
       worker.terminate();

@@ -141,6 +141,7 @@ function Confirm({ basis, done }: Props): ReactElement {
 /** The date of this device, as documents write it. */
 export function today(): string {
   const now = new Date();
-  const two = (part: number): string => String(part).padStart(2, '0');
   return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
 }
+
+const two = (part: number): string => String(part).padStart(2, '0');

@@ -13,12 +13,18 @@ interface Props {
 
 const Findings = lazy(async () => ({ default: (await import('./margin/Findings.tsx')).Findings }));
 const Find = lazy(async () => ({ default: (await import('./margin/Find.tsx')).Find }));
+const Builds = lazy(async () => ({ default: (await import('./margin/Builds.tsx')).Builds }));
+const ThisBuild = lazy(async () => ({ default: (await import('./margin/ThisBuild.tsx')).ThisBuild }));
+const Saving = lazy(async () => ({ default: (await import('./margin/Saving.tsx')).Saving }));
 const Keys = lazy(async () => ({ default: (await import('./margin/Keys.tsx')).Keys }));
 
 const VIEWS: Readonly<Partial<Record<NonNullable<MarginView>, () => ReactElement>>> = {
   findings: () => <Findings />,
   find: () => <Find />,
   keys: () => <Keys />,
+  builds: () => <Builds />,
+  build: () => <ThisBuild />,
+  saving: () => <Saving />,
 };
 
 const TITLES: Readonly<Record<NonNullable<MarginView>, string>> = {

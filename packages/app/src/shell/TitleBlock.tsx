@@ -3,7 +3,11 @@ import type { ReactElement } from 'react';
 import { useBuildState, useJudged, useView } from '../hooks.ts';
 import { TallyMarks } from '../marks/TallyMarks.tsx';
 import { sheets } from '../sheets/registry.ts';
-import { keepView, showMargin, showSheet, viewStore, type Theme } from '../view-store.ts';
+import { keepingStore } from '../store/keeping.ts';
+import { useStore } from '../store/store.ts';
+import { showMargin, showSheet, viewStore } from '../view-store.ts';
+import { SavedCell } from './SavedCell.tsx';
+import { Themes } from './Themes.tsx';
 
 const PRACTICES = { europe: 'Europe', 'north-america': 'North America' } as const;
 
@@ -46,11 +50,16 @@ function SheetCells(): ReactElement {
 
 function BuildCells(): ReactElement {
   const { build } = useBuildState();
+  const revision = useStore(keepingStore, (state) => state.base);
   return (
     <>
       <button type="button" className="cell rule-left build" onClick={() => showMargin('builds')}>
         <span className="caption">Build</span>
         <span className="value">{build?.title ?? 'none'}</span>
+      </button>
+      <button type="button" className="cell revision" onClick={() => showMargin('saving')}>
+        <span className="caption">Revision</span>
+        <span className="value">{revision === 0 ? 'new' : revision}</span>
       </button>
       <button type="button" className="cell" onClick={() => showMargin('build')}>
         <span className="caption">Practice</span>
@@ -76,15 +85,6 @@ function TallyCell({ all = true }: { readonly all?: boolean }): ReactElement {
       <span className="value">
         {judged === null ? 'none yet' : <TallyMarks tally={judged.tally} all={all} />}
       </span>
-    </button>
-  );
-}
-
-function SavedCell(): ReactElement {
-  return (
-    <button type="button" className="cell rule-left saved" onClick={() => showMargin('saving')}>
-      <span className="caption">Kept</span>
-      <span className="value">not yet</span>
     </button>
   );
 }
@@ -115,12 +115,6 @@ function PhoneBlock(): ReactElement {
   );
 }
 
-const THEMES: readonly (readonly [Theme, string])[] = [
-  ['light', 'Light'],
-  ['dark', 'Dark'],
-  ['glare', 'Glare'],
-];
-
 function Raised(): ReactElement {
   return (
     <div className="block-raised">
@@ -129,25 +123,6 @@ function Raised(): ReactElement {
         <SheetCells />
       </nav>
       <Themes />
-    </div>
-  );
-}
-
-/** Light, dark, glare; pressing the chosen one again follows the system. */
-export function Themes(): ReactElement {
-  const theme = useView((view) => view.theme);
-  return (
-    <div className="segments themes" role="group" aria-label="Theme">
-      {THEMES.map(([id, name]) => (
-        <button
-          key={id}
-          type="button"
-          aria-pressed={theme === id}
-          onClick={() => keepView({ theme: theme === id ? 'system' : id })}
-        >
-          {name}
-        </button>
-      ))}
     </div>
   );
 }

@@ -18,15 +18,9 @@ export const PlacesContext = createContext<Places>({
   slip: null,
 });
 
-function In({
-  place,
-  children,
-}: {
-  readonly place: keyof Places;
-  readonly children: ReactNode;
-}): ReactElement | null {
+function In({ place, children }: { readonly place: keyof Places; readonly children: ReactNode }): ReactNode {
   const target = useContext(PlacesContext)[place];
-  return target === null ? null : (createPortal(children, target) as unknown as ReactElement);
+  return target === null ? null : createPortal(children, target);
 }
 
 type Props = { readonly children: ReactNode };

@@ -1,7 +1,8 @@
 /** A build from a file: opened when it reads, else said line by line, and what was open stays open. */
-import { openText, reader } from '../build-store.ts';
+import { reader } from '../build-store.ts';
 import type { Diagnostic } from '../engine/plain.ts';
 import { askForFile } from './files.ts';
+import { openNew } from './keeping.ts';
 import { Store } from './store.ts';
 
 export interface BadFile {
@@ -27,7 +28,7 @@ export async function openFile(file: File): Promise<boolean> {
   const opened = await reader.ask.open(await file.text(), file.name);
   const errors = opened.diagnostics.filter((each) => each.severity === 'error');
   if (opened.build === null) return refuse(file.name, errors);
-  await openText(opened.text);
+  await openNew(opened.text, true);
   return true;
 }
 

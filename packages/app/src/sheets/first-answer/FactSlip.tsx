@@ -44,7 +44,7 @@ export function FactSlip({ fact, goOn, letGo }: Props): ReactElement {
         {fact.groups.map((group) => (
           <div
             key={group.caption}
-            className={fact.many && !group.last ? 'choices ticks' : 'choices'}
+            className={group.last ? 'choices' : 'choices ticks'}
             role="group"
             aria-label={group.caption === '' ? fact.name : group.caption}
           >
@@ -59,7 +59,7 @@ export function FactSlip({ fact, goOn, letGo }: Props): ReactElement {
                   onClick={() => void choose(choice, group.last)}
                 >
                   <span className="strong">{choice.label}</span>
-                  <span className="small effect">{effectOf(choice)}</span>
+                  <span className="small effect">{group.last ? effectOf(choice) : ''}</span>
                 </button>
               ))}
             </div>

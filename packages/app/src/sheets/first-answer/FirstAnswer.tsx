@@ -1,6 +1,5 @@
 /** First answer: six facts, each may be "don't know", and the answer that stands there from the beginning. */
 import { useCallback, useEffect, useState, type ReactElement } from 'react';
-import { buildStore } from '../../build-store.ts';
 import { useBuildState } from '../../hooks.ts';
 import { InMargin, InMarginFoot, InSlip, InState, InTools } from '../../shell/places.tsx';
 import { openBuildFile } from '../../store/open-file.ts';
@@ -15,7 +14,7 @@ import { FactSlip } from './FactSlip.tsx';
 import { FirstLine } from './FirstLine.tsx';
 import './first-answer.css';
 import { factsFor, knownOf, type FactId } from './facts.ts';
-import { beginAnew, firstStore, followText, stopTrying } from './first-store.ts';
+import { firstStore, followText, stopTrying } from './first-store.ts';
 import { VehiclePicture } from './VehiclePicture.tsx';
 import { WorthGetting } from './WorthGetting.tsx';
 
@@ -27,9 +26,6 @@ export function FirstAnswer({ phone }: SheetProps): ReactElement {
   const fact = facts.find((each) => each.id === inHand) ?? null;
   const wide = useWide();
 
-  useEffect(() => {
-    if (buildStore.get().text === null) void beginAnew();
-  }, []);
   useEffect(() => {
     if (text !== null) void followText(text);
   }, [text]);

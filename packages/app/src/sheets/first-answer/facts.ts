@@ -113,13 +113,14 @@ const CHEMISTRIES: readonly (readonly [string, string])[] = [
   ['Sodium-ion', 'sodium-ion'],
 ];
 
+function joined(...words: readonly (string | undefined)[]): string | undefined {
+  const known = words.filter((word) => word !== undefined && word !== '');
+  return known.length === 0 ? undefined : known.join(' ');
+}
+
 /** The house battery is one answer of two words; each choice keeps the other word. */
 function houseFact(answers: Answers): Fact {
   const { chemistry, capacity } = houseOf(answers.house);
-  const join = (...words: (string | undefined)[]): string | undefined => {
-    const known = words.filter((word) => word !== undefined && word !== '');
-    return known.length === 0 ? undefined : known.join(' ');
-  };
   return {
     id: 'house',
     name: 'House battery',
@@ -129,7 +130,7 @@ function houseFact(answers: Answers): Fact {
       {
         caption: 'Chemistry',
         last: false,
-        choices: CHEMISTRIES.map(([label, word]) => ({ label, gives: { house: join(word, capacity) } })),
+        choices: CHEMISTRIES.map(([label, word]) => ({ label, gives: { house: joined(word, capacity) } })),
       },
       {
         caption: 'Capacity',
@@ -137,7 +138,7 @@ function houseFact(answers: Answers): Fact {
         choices: [
           ...['100 Ah', '200 Ah', '300 Ah'].map((amount) => ({
             label: amount,
-            gives: { house: join(chemistry, amount) },
+            gives: { house: joined(chemistry, amount) },
           })),
           { label: DONT_KNOW, gives: { house: undefined } },
         ],

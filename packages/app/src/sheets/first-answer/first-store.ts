@@ -1,8 +1,9 @@
 /** The first answer of the build on the desk, and what each choice of the fact in hand would do to it. */
-import type { Answers, Fact } from '@loomwright/engine';
-import { buildStore, edit, editText, judge, openText, reader } from '../../build-store.ts';
+import type { Answers, Build, Fact } from '@loomwright/engine';
+import { buildStore, edit, editText, judge, reader } from '../../build-store.ts';
 import type { FirstView, RowView, Standing } from '../../engine/first.ts';
 import { NewestDesk } from '../../engine/newest.ts';
+import { openNew } from '../../store/keeping.ts';
 import { Store } from '../../store/store.ts';
 import { missingFacts } from './missing.ts';
 import type { Choice, Fact as SixFact } from './facts.ts';
@@ -57,8 +58,7 @@ export async function giveFacts(gives: Choice['gives'], says: string): Promise<s
 }
 
 async function give(gives: Choice['gives'], says: string): Promise<string> {
-  const { text, build } = buildStore.get();
-  if (text === null) return '';
+  const { text, build } = await onDesk();
   const { standing, answers: before } = await reader.ask.six(text);
   const answers = withAnswers(before, gives);
   const { text: next, problems } = await reader.ask.design(answers, build?.title);
@@ -74,6 +74,19 @@ async function give(gives: Choice['gives'], says: string): Promise<string> {
   return '';
 }
 
+/** The build on the desk; what is pressed before there is one waits for it. */
+async function onDesk(): Promise<{ readonly text: string; readonly build: Build | null }> {
+  const { text, build } = buildStore.get();
+  if (text !== null) return { text, build };
+  const { promise, resolve } = Promise.withResolvers<void>();
+  const unwatch = buildStore.watch(() => {
+    if (buildStore.get().text !== null) resolve();
+  });
+  await promise;
+  unwatch();
+  return await onDesk();
+}
+
 const OTHER = 'This build did not begin with six facts: change it on Survey and Wiring.';
 
 export function withAnswers(answers: Answers, gives: Choice['gives']): Answers {
@@ -82,7 +95,8 @@ export function withAnswers(answers: Answers, gives: Choice['gives']): Answers {
   ) as Answers;
 }
 
-export const answersKey = (answers: Answers): string => JSON.stringify(Object.entries(answers).toSorted());
+export const answersKey = (answers: Answers): string =>
+  JSON.stringify(Object.entries(answers).toSorted(([a], [b]) => (a < b ? -1 : 1)));
 
 /** Tries all choices of a fact, one after the other, for what each would do. */
 export async function tryChoices(fact: SixFact): Promise<void> {
@@ -111,5 +125,5 @@ export function stopTrying(): void {
 /** Begins with nothing known; what the workshop used last may be given along. */
 export async function beginAnew(answers: Answers = {}): Promise<void> {
   const { text } = await reader.ask.design(answers, 'New build');
-  await openText(text);
+  await openNew(text, false);
 }

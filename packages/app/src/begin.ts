@@ -1,0 +1,16 @@
+/** What is on the desk when the app opens: the build of the address, else the last one, else six facts. */
+import { beginAnew } from './sheets/first-answer/first-store.ts';
+import { keepAddress, lastBuild, readAddress } from './store/address.ts';
+import { listenToStore } from './store/changes.ts';
+import { openKept } from './store/keeping.ts';
+import { viewStore } from './view-store.ts';
+
+export async function begin(): Promise<void> {
+  const { id, sheet } = readAddress();
+  if (sheet !== null) viewStore.set({ sheet });
+  const wanted = location.hash.startsWith('#/new') ? null : (id ?? lastBuild());
+  const found = wanted !== null && (await openKept(wanted).catch(() => false));
+  if (!found) await beginAnew();
+  keepAddress();
+  listenToStore();
+}

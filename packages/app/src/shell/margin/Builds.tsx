@@ -1,0 +1,148 @@
+/** Builds: those of the store, those that only this browser has; new, from a file, a copy; everything as one archive. */
+import { useEffect, useState, type ReactElement } from 'react';
+import { beginAnew } from '../../sheets/first-answer/first-store.ts';
+import { api, hasServer, Unreachable, type BuildHead } from '../../store/api.ts';
+import { listsStore } from '../../store/changes.ts';
+import { allKept, type KeptBuild } from '../../store/db.ts';
+import { keepingStore, openKept } from '../../store/keeping.ts';
+import { badFileStore, openBuildFile } from '../../store/open-file.ts';
+import { useStore } from '../../store/store.ts';
+import { when } from '../../store/when.ts';
+import { showMargin, showSheet, viewStore } from '../../view-store.ts';
+import { words } from '../../words.ts';
+import { BadFileWords } from './BadFile.tsx';
+
+export function Builds(): ReactElement {
+  const [sought, setSought] = useState('');
+  const [heads, setHeads] = useState<readonly BuildHead[] | null>(null);
+  const [trouble, setTrouble] = useState('');
+  const [local, setLocal] = useState<readonly KeptBuild[]>([]);
+  const here = useStore(keepingStore, (state) => state.id);
+  const changes = useStore(listsStore, (state) => state.changes);
+  const bad = useStore(badFileStore, (state) => state.bad);
+  useEffect(() => {
+    void allKept()
+      .then(setLocal)
+      .catch(() => undefined);
+    if (!hasServer) return;
+    void api
+      .builds(sought)
+      .then((found) => {
+        setHeads(found);
+        setTrouble('');
+      })
+      .catch((error: unknown) =>
+        setTrouble(error instanceof Unreachable ? words.builds.unreachable : (error as Error).message),
+      );
+  }, [sought, changes]);
+  const known = new Set((heads ?? []).map((head) => head.id));
+  const onlyHere = [
+    ...new Map(
+      local
+        .filter((each) => !known.has(each.id) && (each.base === 0 || heads === null))
+        .map((each) => [each.id, each]),
+    ).values(),
+  ].filter((each) => each.title.toLowerCase().includes(sought.toLowerCase()));
+  return (
+    <>
+      <section className="margin-pad stack">
+        <div className="line">
+          <button type="button" className="button" onClick={() => void fresh()}>
+            {words.builds.fresh}
+          </button>
+          <button type="button" className="button" onClick={() => void fromFile()}>
+            {words.empty.open}
+          </button>
+        </div>
+        {bad !== null && <BadFileWords bad={bad} />}
+      </section>
+      <section className="margin-pad">
+        <label className="field">
+          <span className="label">{words.builds.find}</span>
+          <input type="search" value={sought} onChange={(event) => setSought(event.target.value)} />
+        </label>
+        {trouble !== '' && <p role="alert">{trouble}</p>}
+        <ul className="rows">
+          {(heads ?? []).map((head) => (
+            <Line
+              key={head.id}
+              id={head.id}
+              title={head.name ?? head.title}
+              more={moreOf(head)}
+              here={head.id === here}
+              kept
+            />
+          ))}
+          {onlyHere.map((each) => (
+            <Line
+              key={each.id}
+              id={each.id}
+              title={each.title}
+              more={words.builds.onlyHere}
+              here={each.id === here}
+              kept={false}
+            />
+          ))}
+        </ul>
+        {heads?.length === 0 && onlyHere.length === 0 && <p>{words.builds.none}</p>}
+      </section>
+      {hasServer && (
+        <section className="margin-pad stack">
+          <h3>{words.builds.everything}</h3>
+          <p className="line">
+            <a className="button" href="/api/archive" download>
+              {words.builds.archive}
+            </a>
+          </p>
+        </section>
+      )}
+    </>
+  );
+}
+
+const moreOf = ({ head, saved, who, draft }: BuildHead): string =>
+  [`revision ${head}`, when(saved), who, draft ? 'draft with errors' : '']
+    .filter((each) => each !== '')
+    .join(', ');
+
+async function fresh(): Promise<void> {
+  await beginAnew();
+  showSheet('first');
+}
+
+async function fromFile(): Promise<void> {
+  if (await openBuildFile()) viewStore.set({ margin: null, marginUp: false });
+  else if (badFileStore.get().bad !== null) viewStore.set({ margin: 'builds' });
+}
+
+interface LineProps {
+  readonly id: string;
+  readonly title: string;
+  readonly more: string;
+  readonly here: boolean;
+  readonly kept: boolean;
+}
+
+function Line({ id, title, more, here, kept }: LineProps): ReactElement {
+  const open = async (): Promise<void> => {
+    if (await openKept(id)) showMargin(null);
+  };
+  const copy = async (): Promise<void> => {
+    const { build } = await api.copy(id, `${title}, copy`, viewStore.get().who);
+    await openKept(build.id);
+  };
+  return (
+    <li className="list-line">
+      <button type="button" className="row list-main" aria-current={here} onClick={() => void open()}>
+        <b>{title}</b>
+        <span className="small quiet">{here ? `${words.builds.here}, ${more}` : more}</span>
+      </button>
+      {kept && (
+        <button type="button" className="button" onClick={() => void copy()}>
+          {words.builds.copy}
+          <span className="unseen"> {title}</span>
+        </button>
+      )}
+    </li>
+  );
+}

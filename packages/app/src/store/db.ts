@@ -1,0 +1,54 @@
+/** What this browser keeps: every build on a desk with its way back, until it is safe on the disk and after. */
+import { openDB, type DBSchema, type IDBPDatabase } from 'idb';
+import type { Step } from './steps.ts';
+
+export interface KeptBuild {
+  /** `build/window`: two windows on one build never write over each other. */
+  readonly key: string;
+  readonly id: string;
+  readonly window: string;
+  readonly title: string;
+  readonly text: string;
+  /** The text as it is safe on the server, and its revision; null and 0: not there. */
+  readonly baseText: string | null;
+  readonly base: number;
+  /** Changes that are not on the server. */
+  readonly unsent: number;
+  /** A save that was tried and not answered: tried again under the same name, so that it is saved once. */
+  readonly sending: { readonly saveId: string; readonly text: string } | null;
+  readonly back: readonly Step[];
+  readonly forth: readonly Step[];
+  /** When it was changed here last. */
+  readonly at: string;
+}
+
+interface Schema extends DBSchema {
+  builds: { key: string; value: KeptBuild; indexes: { id: string } };
+}
+
+let opening: Promise<IDBPDatabase<Schema>> | null = null;
+
+async function database(): Promise<IDBPDatabase<Schema>> {
+  opening ??= openDB<Schema>('loomwright', 1, {
+    upgrade(db) {
+      db.createObjectStore('builds', { keyPath: 'key' }).createIndex('id', 'id');
+    },
+  });
+  return await opening;
+}
+
+export async function keepBuild(build: KeptBuild): Promise<void> {
+  await (await database()).put('builds', build);
+}
+
+export async function forgetBuild(key: string): Promise<void> {
+  await (await database()).delete('builds', key);
+}
+
+export async function keptOf(id: string): Promise<readonly KeptBuild[]> {
+  return await (await database()).getAllFromIndex('builds', 'id', id);
+}
+
+export async function allKept(): Promise<readonly KeptBuild[]> {
+  return await (await database()).getAll('builds');
+}
