@@ -2,6 +2,7 @@
 import { above, below, NO_CAP, SENSE_RANGE } from './device.ts';
 import type { ConverterLaw, ConverterPlace } from './converter-law.ts';
 import type { PortNet } from './ports.ts';
+import { FALLING, RISING } from './small.ts';
 
 const BLOCKED = 0;
 const VOLTAGE = 1;
@@ -96,16 +97,10 @@ export class LinkedConverter {
     if (state === BLOCKED || state === STARVED) net.draw(inA, inB, law.standby);
     else if (state === INPUT_LIMIT) net.draw(inA, inB, law.inputLimit);
     else if (state === BELOW_LOWEST || state === DEAD) net.conduct(inSlot, law.lowSiemens);
-    else
-      this.inColumn = net.column(
-        inSlot,
-        inA,
-        inB,
-        state === VOLTAGE || state === CURRENT || state === CAPPED,
-      );
+    else this.inColumn = net.column(inSlot, inA, inB, this.falling() ? FALLING : RISING);
     if (state === CURRENT) net.draw(outA, outB, -law.current);
     else if (state !== BLOCKED && state !== STARVED && state !== DEAD) {
-      this.outColumn = net.column(outSlot, outA, outB, false);
+      this.outColumn = net.column(outSlot, outA, outB, RISING);
     }
   }
 

@@ -2,6 +2,7 @@
 import { above, below, NO_CAP, SENSE_RANGE } from './device.ts';
 import type { ConverterLaw, ConverterPlace } from './converter-law.ts';
 import type { PortNet } from './ports.ts';
+import { FALLING, RISING } from './small.ts';
 
 // input pieces
 const FULL = 0;
@@ -79,11 +80,11 @@ export class DemandConverter {
     if (state === STARVED) net.draw(inA, inB, law.standby);
     else if (state === INPUT_LIMIT) net.draw(inA, inB, law.inputLimit);
     else if (state === BELOW_LOWEST || state === DEAD) net.conduct(inSlot, law.lowSiemens);
-    else this.inColumn = net.column(inSlot, inA, inB, state === FULL);
+    else this.inColumn = net.column(inSlot, inA, inB, state === FULL ? FALLING : RISING);
     if (this.output === BLOCKED) return;
     if (this.output === LIMITED && (state === STARVED || state === DEAD)) return;
     if (this.output === LIMITED && state === FULL) net.draw(outA, outB, -law.current);
-    else this.outColumn = net.column(outSlot, outA, outB, false);
+    else this.outColumn = net.column(outSlot, outA, outB, RISING);
   }
 
   rows(net: PortNet): void {

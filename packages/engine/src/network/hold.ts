@@ -2,13 +2,16 @@
 import type { HoldElement } from '../contracts/element.ts';
 import { above, below, NO_CAP, SENSE_RANGE, type PortDevice } from './device.ts';
 import type { PortNet } from './ports.ts';
+import { IDEAL, RISING } from './small.ts';
 
 const AT_LEAST = 0;
 const REGULATING = 1;
 const AT_GREATEST = 2;
 /** Own terminals at the end of the sense range. */
 const AT_RANGE = 3;
-const HOLD_NAMES = ['least', 'regulating', 'greatest', 'sense-limit'];
+/** Sends nothing, because another regulator already holds the very same. */
+const IDLE = 4;
+const HOLD_NAMES = ['least', 'regulating', 'greatest', 'sense-limit', 'regulating'];
 
 /** A regulator with a least and a greatest current. */
 export class HoldDevice implements PortDevice<HoldElement<number>> {
@@ -52,8 +55,15 @@ export class HoldDevice implements PortDevice<HoldElement<number>> {
   stamp(net: PortNet): void {
     this.column = -1;
     if (this.state === REGULATING || this.state === AT_RANGE) {
-      this.column = net.column(this.slot, this.a, this.b, false);
-    } else net.draw(this.a, this.b, this.state === AT_LEAST ? -this.least : -this.greatest);
+      const ideal = this.least === -Infinity && this.greatest === Infinity;
+      this.column = net.column(this.slot, this.a, this.b, ideal ? IDEAL : RISING);
+    } else net.draw(this.a, this.b, this.known());
+  }
+
+  /** Through-current on the pieces where it is known. */
+  private known(): number {
+    if (this.state === AT_LEAST) return -this.least;
+    return this.state === AT_GREATEST ? -this.greatest : -Math.min(Math.max(0, this.least), this.greatest);
   }
 
   rows(net: PortNet): void {
@@ -69,6 +79,9 @@ export class HoldDevice implements PortDevice<HoldElement<number>> {
     const own = net.volts(this.a, this.b);
     if (this.column >= 0) return this.wantRegulating(net, v, own);
     const excess = Math.max(v - this.volts, own - this.cap);
+    if (this.state === IDLE) {
+      return this.toward(REGULATING, below(v, this.volts) || above(v, this.volts), Math.abs(v - this.volts));
+    }
     if (this.state === AT_LEAST) {
       return this.toward(REGULATING, below(v, this.volts) && below(own, this.cap), -excess);
     }
@@ -82,7 +95,8 @@ export class HoldDevice implements PortDevice<HoldElement<number>> {
         if (this.cap < NO_CAP) return this.toward(AT_RANGE, true, this.volts - v);
         return this.toward(AT_GREATEST, this.greatest < Infinity, this.volts - v);
       }
-      if (above(v, this.volts) && this.least > -Infinity) return this.toward(AT_LEAST, true, v - this.volts);
+      if (!above(v, this.volts)) return this.toward(IDLE, this.state === REGULATING, 1);
+      if (this.least > -Infinity) return this.toward(AT_LEAST, true, v - this.volts);
     }
     const sent = -net.amps(this.column);
     if (below(sent, this.least)) return this.toward(AT_LEAST, true, this.least - sent);
@@ -106,8 +120,7 @@ export class HoldDevice implements PortDevice<HoldElement<number>> {
   }
 
   amps(net: PortNet): number {
-    if (this.column >= 0) return net.amps(this.column);
-    return this.state === AT_LEAST ? -this.least : -this.greatest;
+    return this.column >= 0 ? net.amps(this.column) : this.known();
   }
 
   ampsChange(net: PortNet, delta: Float64Array, change: Float64Array): number {

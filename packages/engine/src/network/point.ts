@@ -113,7 +113,7 @@ export class SolvedPoint implements Point {
   current(e: number): number {
     const { elements, deviceOf, block, nodeCount } = this.data;
     const device = deviceOf[e]!;
-    if (device >= 0) return block[2 * nodeCount + device]!;
+    if (device >= 0) return block[2 * nodeCount + device]! + 0;
     const element = elements[e]!;
     if (element.type === 'resistor') {
       const siemens = 1 / element.ohms;

@@ -8,7 +8,7 @@
  */
 import { backward, backwardMany, factor, forwardMany } from './kernel.ts';
 import type { Elimination } from './order.ts';
-import { SmallSystem } from './small.ts';
+import { SmallSystem, type Kind } from './small.ts';
 
 /** Helper conductance across a column's node pair, siemens. */
 const HELPER = 1;
@@ -92,11 +92,11 @@ export class PortNet {
   /**
    * Adds an unknown current from a to b; returns its column.
    *
-   * @param falling true where the device's current falls as its voltage rises (constant power)
+   * @param kind how the device's current answers to its voltage
    */
-  column(slot: number, a: number, b: number, falling: boolean): number {
+  column(slot: number, a: number, b: number, kind: Kind): number {
     this.conduct(slot, HELPER);
-    const q = this.system.add(falling);
+    const q = this.system.add(kind);
     this.columnA[q] = a;
     this.columnB[q] = b;
     return q;

@@ -2,10 +2,11 @@
 import type { PowerElement } from '../contracts/element.ts';
 import { above, below, type PortDevice } from './device.ts';
 import type { PortNet } from './ports.ts';
+import { FALLING } from './small.ts';
 
 const RESISTOR = 0;
 const LIMITED = 1;
-const FALLING = 2;
+const HYPERBOLA = 2;
 
 /** A constant power, continued as a resistance at low voltage and capped in current. */
 export class PowerDevice implements PortDevice<PowerElement<number>> {
@@ -21,8 +22,8 @@ export class PowerDevice implements PortDevice<PowerElement<number>> {
   private resistorEnd = 0;
   private limitEnd = 0;
   private loaded = false;
-  private state = FALLING;
-  private wanted = FALLING;
+  private state = HYPERBOLA;
+  private wanted = HYPERBOLA;
   private column = -1;
   private at = 1;
   /** Current while it is kept flat; none at no load. */
@@ -41,7 +42,7 @@ export class PowerDevice implements PortDevice<PowerElement<number>> {
     this.scale(1);
     this.loaded = this.watts > 0;
     this.flatAmps = 0;
-    this.state = FALLING;
+    this.state = HYPERBOLA;
   }
 
   scale(share: number): void {
@@ -59,17 +60,17 @@ export class PowerDevice implements PortDevice<PowerElement<number>> {
   activate(net: PortNet): boolean {
     if (!this.loaded) return false;
     const v = net.volts(this.a, this.b);
-    if (v > this.limitEnd) this.state = FALLING;
+    if (v > this.limitEnd) this.state = HYPERBOLA;
     else this.state = v > this.resistorEnd ? LIMITED : RESISTOR;
     this.at = Math.max(v, this.limitEnd);
     this.flatAmps = this.watts / this.at;
-    return this.state !== FALLING;
+    return this.state !== HYPERBOLA;
   }
 
   stamp(net: PortNet): void {
     this.column = -1;
     if (!this.loaded) return;
-    if (this.state === FALLING) this.column = net.column(this.slot, this.a, this.b, true);
+    if (this.state === HYPERBOLA) this.column = net.column(this.slot, this.a, this.b, FALLING);
     else if (this.state === RESISTOR) net.conduct(this.slot, this.siemens);
     else net.draw(this.a, this.b, this.limit);
   }
@@ -90,14 +91,14 @@ export class PowerDevice implements PortDevice<PowerElement<number>> {
   want(net: PortNet, inner: boolean): number {
     if (inner || !this.loaded) return 0;
     const v = net.volts(this.a, this.b);
-    if (this.state !== RESISTOR && below(v, this.state === FALLING ? this.limitEnd : this.resistorEnd)) {
+    if (this.state !== RESISTOR && below(v, this.state === HYPERBOLA ? this.limitEnd : this.resistorEnd)) {
       const hasLimit = this.limitEnd > this.resistorEnd;
-      this.wanted = this.state === FALLING && hasLimit ? LIMITED : RESISTOR;
+      this.wanted = this.state === HYPERBOLA && hasLimit ? LIMITED : RESISTOR;
       return 1 - v / this.limitEnd;
     }
-    if (this.state !== FALLING && above(v, this.state === LIMITED ? this.limitEnd : this.resistorEnd)) {
+    if (this.state !== HYPERBOLA && above(v, this.state === LIMITED ? this.limitEnd : this.resistorEnd)) {
       const hasLimit = this.limitEnd > this.resistorEnd;
-      this.wanted = this.state === RESISTOR && hasLimit ? LIMITED : FALLING;
+      this.wanted = this.state === RESISTOR && hasLimit ? LIMITED : HYPERBOLA;
       return v / this.limitEnd;
     }
     return 0;
@@ -129,7 +130,7 @@ export class PowerDevice implements PortDevice<PowerElement<number>> {
   }
 
   regime(): string {
-    if (this.state === FALLING) return 'constant-power';
+    if (this.state === HYPERBOLA) return 'constant-power';
     return this.state === LIMITED ? 'at-limit' : 'below-knee';
   }
 
@@ -138,11 +139,11 @@ export class PowerDevice implements PortDevice<PowerElement<number>> {
   }
 
   piece(): number {
-    return FALLING - this.state;
+    return HYPERBOLA - this.state;
   }
 
   setPiece(piece: number): void {
-    this.state = FALLING - piece;
+    this.state = HYPERBOLA - piece;
   }
 
   rising(): boolean {

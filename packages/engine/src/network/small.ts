@@ -1,10 +1,17 @@
 /**
  * The small dense system of the unknown device currents.
  *
- * Rows of rising devices are eliminated first with row exchange; rows of falling devices (constant power) last, in
+ * Rows of ideal sources and of rising devices are eliminated first with row exchange (where two rows ask for the same, the
+ * later one is left without pivot); rows of falling devices (constant power) last, in
  * order and without exchange, because the signs of their pivots tell whether the point is stable: all positive on the
  * branch reached from no load, not so beyond the tip of the curve.
  */
+
+/** Kinds of unknown currents, in the order of elimination: of ideal sources, of other rising devices, of falling ones. */
+export const IDEAL = 0;
+export const RISING = 1;
+export const FALLING = 2;
+export type Kind = typeof IDEAL | typeof RISING | typeof FALLING;
 
 /** A pivot this small beside its row's largest entry counts as none. */
 const NO_PIVOT = 1e-12;
@@ -25,7 +32,7 @@ export class SmallSystem {
   unstable = false;
   /** True when a row without pivot asks for something (its device cannot get what it regulates). */
   contradictory = false;
-  private readonly falling: Uint8Array;
+  private readonly kind: Uint8Array;
   /** Elimination place -> column, and -> row. */
   private readonly columnAt: Int32Array;
   private readonly rowAt: Int32Array;
@@ -35,7 +42,7 @@ export class SmallSystem {
     this.rows = new Float64Array(most * (most + 1));
     this.unknown = new Float64Array(most);
     this.powerless = new Uint8Array(most);
-    this.falling = new Uint8Array(most);
+    this.kind = new Uint8Array(most);
     this.columnAt = new Int32Array(most);
     this.rowAt = new Int32Array(most);
   }
@@ -45,8 +52,8 @@ export class SmallSystem {
   }
 
   /** Adds an unknown; returns its number. */
-  add(falling: boolean): number {
-    this.falling[this.size] = falling ? 1 : 0;
+  add(kind: Kind): number {
+    this.kind[this.size] = kind;
     this.size += 1;
     return this.size - 1;
   }
@@ -57,14 +64,15 @@ export class SmallSystem {
     for (let i = 0; i < end; i += 1) rows[i] = 0;
   }
 
-  /** Rising unknowns first; scales every row by its largest coefficient. Returns the number of rising ones. */
+  /** Ideal sources and rising unknowns first; scales every row by its largest coefficient. Returns how many come before the falling ones. */
   private prepare(): number {
-    const { rows, size, columnAt, rowAt, falling } = this;
+    const { rows, size, columnAt, rowAt, kind } = this;
     const stride = size + 1;
     let place = 0;
-    for (let q = 0; q < size; q += 1) if (falling[q] === 0) columnAt[place++] = q;
+    for (let q = 0; q < size; q += 1) if (kind[q] === IDEAL) columnAt[place++] = q;
+    for (let q = 0; q < size; q += 1) if (kind[q] === RISING) columnAt[place++] = q;
     const rising = place;
-    for (let q = 0; q < size; q += 1) if (falling[q] === 1) columnAt[place++] = q;
+    for (let q = 0; q < size; q += 1) if (kind[q] === FALLING) columnAt[place++] = q;
     for (let q = 0; q < size; q += 1) {
       rowAt[q] = columnAt[q]! * stride;
       const start = q * stride;
