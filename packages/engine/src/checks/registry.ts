@@ -6,6 +6,7 @@ import { batteryOpens } from './battery-opens.ts';
 import { batteryOverVolts } from './battery-over-volts.ts';
 import { bladeHolder } from './blade-holder.ts';
 import { chatter } from './chatter.ts';
+import { chargerHeat } from './charger-heat.ts';
 import { chargerNegative } from './charger-negative.ts';
 import { chargeSum } from './charge-sum.ts';
 import { circularCharging } from './circular-charging.ts';
@@ -81,6 +82,7 @@ export const checks = [
   supplyPointLimit,
   chargeSum,
   coldCharge,
+  chargerHeat,
   circularCharging,
   batteryOverVolts,
   batteryOpens,

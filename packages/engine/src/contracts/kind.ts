@@ -331,6 +331,8 @@ export interface Converts {
   };
   /** Memory values that count as charging. */
   readonly charging: readonly number[];
+  /** Air temperature from which it gives less, and the share of its output left at an air temperature (°C). */
+  readonly derates?: { readonly from: Basis; share(airC: number): number } | null;
   /** Pauses in which it looks at its input unloaded: not hunting. s */
   readonly samples?: { readonly pause: number; readonly every: number } | null;
 }

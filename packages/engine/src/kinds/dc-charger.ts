@@ -195,8 +195,14 @@ function converts(read: ValueReader): Converts {
     outputSystem: textOf(read, 'output-system'),
     maker: { fuse: maker('fuse'), cable: typeof cable === 'string' ? cable : null, input: maker('input') },
     charging: [ON],
+    derates: deratesOf(read),
     samples: samplesOf(read),
   };
+}
+
+function deratesOf(read: ValueReader): NonNullable<Converts['derates']> | null {
+  const from = read.quantity('derates');
+  return from === null ? null : { from, share: (airC) => heatShare(read, airC) };
 }
 
 function samplesOf(read: ValueReader): NonNullable<Converts['samples']> | null {

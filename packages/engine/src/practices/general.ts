@@ -243,4 +243,10 @@ export const GENERAL: readonly Statement[] = [
     source: "Kirchhoff's laws over the whole negative network",
     prov: 'computed',
   },
+  {
+    id: 'GEN-41',
+    text: 'A charger stands where it still gives its rated current in the hottest air, and the heat that it makes is carried away.',
+    source: "charger makers' data sheets",
+    prov: 'practice',
+  },
 ];
