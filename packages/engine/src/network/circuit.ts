@@ -39,6 +39,8 @@ function nodesOf(element: ElementOf<number>): readonly number[] {
 
 /** Greatest step (volts) of the correcting pass: the error left is its square over the voltage, under rounding. */
 const LAST_STEP = 1e-7;
+/** Step (volts) of the correcting pass beyond which nothing counts as settled. */
+const SURE_STEP = 1e-6;
 /** Points whose numbers share one allocation. */
 const POINTS_PER_POOL = 16;
 
@@ -175,7 +177,8 @@ export class Circuit {
       steps.nodes += net.plan.nodeCount + ports * settling.iterations;
       steps.solves += 1;
     }
-    return this.pointOf(elements, settling.settled && this.closed(), settling.iterations);
+    const settled = settling.settled && this.closed() && this.lastStep() <= SURE_STEP;
+    return this.pointOf(elements, settled, settling.iterations);
   }
 
   /** The same from no load with a stricter end, then by a ramp, then by trying all pieces. */

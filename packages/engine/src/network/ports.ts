@@ -156,12 +156,20 @@ export class PortNet {
   /** Adds k times the voltage from a to b to row q. */
   rowVolts(q: number, a: number, b: number, k: number): void {
     const { W, v, plan } = this;
-    const { rows, size } = this.system;
+    const { rows, size, scale } = this.system;
     const stride = size + 1;
     const row = q * stride;
     const wa = (a - plan.firstPort) * stride;
     const wb = (b - plan.firstPort) * stride;
-    for (let r = 0; r < stride; r += 1) rows[row + r]! += k * (W[wa + r]! - W[wb + r]!);
+    let largest = 0;
+    for (let r = 0; r < size; r += 1) {
+      const fromA = k * W[wa + r]!;
+      const fromB = k * W[wb + r]!;
+      rows[row + r]! += fromA - fromB;
+      largest = Math.max(largest, Math.abs(fromA), Math.abs(fromB));
+    }
+    if (largest > scale[q]!) scale[q] = largest;
+    rows[row + size]! += k * (W[wa + size]! - W[wb + size]!);
     if (this.fixedRows) rows[row + size]! += k * (v[a]! - v[b]!);
   }
 

@@ -24,6 +24,8 @@ export class SmallSystem {
   size = 0;
   /** Rows of `size` coefficients and one constant: coefficients x unknowns + constant = 0. */
   readonly rows: Float64Array;
+  /** Largest contribution to a coefficient of each row: what is far smaller is rounding. */
+  readonly scale: Float64Array;
   /** Solution of the last `solve`. */
   readonly unknown: Float64Array;
   /** 1 where the row had no pivot: its device has no influence on what it regulates. */
@@ -40,6 +42,7 @@ export class SmallSystem {
   /** @param most greatest number of unknowns */
   constructor(most: number) {
     this.rows = new Float64Array(most * (most + 1));
+    this.scale = new Float64Array(most);
     this.unknown = new Float64Array(most);
     this.powerless = new Uint8Array(most);
     this.kind = new Uint8Array(most);
@@ -59,14 +62,15 @@ export class SmallSystem {
   }
 
   clearRows(): void {
-    const { rows, size } = this;
+    const { rows, size, scale } = this;
     const end = size * (size + 1);
     for (let i = 0; i < end; i += 1) rows[i] = 0;
+    for (let q = 0; q < size; q += 1) scale[q] = 0;
   }
 
-  /** Ideal sources and rising unknowns first; scales every row by its largest coefficient. Returns how many come before the falling ones. */
+  /** Ideal sources and rising unknowns first; scales every row by its largest contribution. Returns how many come before the falling ones. */
   private prepare(): number {
-    const { rows, size, columnAt, rowAt, kind } = this;
+    const { rows, size, columnAt, rowAt, kind, scale } = this;
     const stride = size + 1;
     let place = 0;
     for (let q = 0; q < size; q += 1) if (kind[q] === IDEAL) columnAt[place++] = q;
@@ -76,14 +80,10 @@ export class SmallSystem {
     for (let q = 0; q < size; q += 1) {
       rowAt[q] = columnAt[q]! * stride;
       const start = q * stride;
-      let largest = 0;
-      for (let r = start; r < start + size; r += 1) {
-        const entry = Math.abs(rows[r]!);
-        if (entry > largest) largest = entry;
-      }
+      const largest = scale[q]!;
       if (largest === 0) continue;
-      const scale = 1 / largest;
-      for (let r = start; r <= start + size; r += 1) rows[r]! *= scale;
+      const by = 1 / largest;
+      for (let r = start; r <= start + size; r += 1) rows[r]! *= by;
     }
     return rising;
   }
