@@ -29,6 +29,7 @@ import { midpoint } from './midpoint.ts';
 import { noStart } from './no-start.ts';
 import { nuisance } from './nuisance.ts';
 import { outputDrop } from './output-drop.ts';
+import { polarity } from './polarity.ts';
 import { protectedReach } from './protected.ts';
 import { ratingWindow } from './rating-window.ts';
 import { rating } from './rating.ts';
@@ -61,6 +62,7 @@ export const checks = [
   contacts,
   wetting,
   voltageRating,
+  polarity,
   mechanicalSize,
   studLugs,
   reachHand,

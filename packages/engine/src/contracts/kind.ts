@@ -248,6 +248,8 @@ export interface Protects {
   /** Continuous share of the rating at an air temperature (°C). */
   factor(airC: number): Basis;
   readonly family: string;
+  /** It interrupts only what flows from `from` to `to`. */
+  readonly polarised?: boolean;
 }
 
 export interface Stores {

@@ -118,6 +118,7 @@ export const breaker: Kind = {
       reset: resetOf(read),
       factor: (airC) => factorOf(read, airC),
       family: 'thermal breaker',
+      polarised: read.flag('polarised') === true,
     },
     sparks: true,
     dcRating: statedRating(read),
