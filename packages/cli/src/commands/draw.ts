@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import {
   draftReason,
   makeDraughtsman,
+  outlineMap,
   readOrder,
   subjectOf,
   type Book,
@@ -13,7 +14,7 @@ import {
   type WireView,
 } from '@loomwright/engine';
 import { UsageError, type Arguments } from '../args.ts';
-import { codeOf, reasonOf, type Host } from '../host.ts';
+import { codeOf, reasonOf } from '../host.ts';
 import { BAD_INPUT, openFile, type Command, type Opened } from './command.ts';
 
 const VIEWS: readonly WireView[] = ['power', 'control', 'negative'];
@@ -27,6 +28,7 @@ export const draw: Command = {
     summary: 'the wiring drawing as pages to print: power, control, negative',
     teaches: [
       'Draws every wire by place, nose left, tail right, so that the drawing is a map of the vehicle. Each view is cut into as many pages as it needs at full size; a part that stands on two pages says where else it is seen.',
+      'Beside the pages comes a picture of the vehicle: with all parts where they sit when the build is small enough for it, else with its places numbered.',
       'The pages are SVG files. DIR also keeps the order in which things were drawn, so that a small change of the build moves little on the next drawing; take that file away, or say --afresh, to lay everything out again.',
       'While a danger or an open danger stands, every page says DRAFT.',
     ],
@@ -51,14 +53,14 @@ export const draw: Command = {
     const opened = await openFile(args.operands[0] ?? '', context);
     if (opened === null) return BAD_INPUT;
     const stored = args.flag('afresh') ? null : await storedOrder(folder);
-    const book = await drawBook(opened, { paper, views, stored, date: args.value('date') ?? today() });
+    const drawn = await drawAll(opened, { paper, views, stored, date: args.value('date') ?? today() });
     try {
-      await save(folder, book);
+      for (const name of await save(folder, drawn)) host.out(`${name}\n`);
     } catch (error) {
       host.err(`loomwright: ${folder} was not written: ${reasonOf(error)}.\n`);
       return FAILED;
     }
-    tell(host, folder, book);
+    if (drawn.book.pages.length === 0) host.out('There is no wire to draw yet.\n');
     return 0;
   },
 };
@@ -100,7 +102,13 @@ interface Wanted {
   readonly date: string;
 }
 
-async function drawBook({ session, build }: Opened, wanted: Wanted): Promise<Book> {
+interface Drawn {
+  readonly book: Book;
+  /** The picture of the whole vehicle by the name of its file: with the parts in it, or the small outline. */
+  readonly vehicle: { readonly name: string; readonly svg: string } | null;
+}
+
+async function drawAll({ session, build }: Opened, wanted: Wanted): Promise<Drawn> {
   const judged = session.judge();
   const options = {
     paper: wanted.paper ?? (build.practice === 'north-america' ? ('Letter' as const) : ('A4' as const)),
@@ -108,8 +116,17 @@ async function drawBook({ session, build }: Opened, wanted: Wanted): Promise<Boo
     date: wanted.date,
     draft: draftReason(judged.findings),
   };
-  return makeDraughtsman(await library()).book(subjectOf(judged.operation), options, wanted.stored);
+  const subject = subjectOf(judged.operation);
+  const draughtsman = makeDraughtsman(await library());
+  const book = await draughtsman.book(subject, options, wanted.stored);
+  if (book.pages.length === 0 || wanted.views.length < VIEWS.length) return { book, vehicle: null };
+  const vehicle = await draughtsman.vehicle(subject);
+  if (vehicle !== null) return { book, vehicle: { name: 'vehicle.svg', svg: vehicle.svg } };
+  return { book, vehicle: { name: 'places.svg', svg: outlineMap(subject, { width: MAP_WIDTH }) } };
 }
+
+/** mm */
+const MAP_WIDTH = 120;
 
 /** The layout library is loaded only when something is drawn. */
 async function library(): Promise<Elk> {
@@ -119,15 +136,14 @@ async function library(): Promise<Elk> {
   return (graph) => elk.layout(graph);
 }
 
-const nameOf = (page: Book['pages'][number]): string => `drawing-${page.number}-${page.view}.svg`;
-
-async function save(folder: string, book: Book): Promise<void> {
+/** Writes everything; gives the names of the drawings. */
+async function save(folder: string, { book, vehicle }: Drawn): Promise<readonly string[]> {
+  const files = [
+    ...book.pages.map((page) => ({ name: `drawing-${page.number}-${page.view}.svg`, svg: page.svg })),
+    ...(vehicle === null ? [] : [vehicle]),
+  ];
   await mkdir(folder, { recursive: true });
-  for (const page of book.pages) await writeFile(join(folder, nameOf(page)), page.svg);
+  for (const { name, svg } of files) await writeFile(join(folder, name), svg);
   await writeFile(join(folder, ORDER_FILE), `${JSON.stringify(book.order, null, 1)}\n`);
-}
-
-function tell(host: Host, folder: string, book: Book): void {
-  if (book.pages.length === 0) host.out('There is no wire to draw yet.\n');
-  for (const page of book.pages) host.out(`${join(folder, nameOf(page))}\n`);
+  return files.map(({ name }) => join(folder, name));
 }

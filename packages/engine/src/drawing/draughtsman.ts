@@ -10,12 +10,19 @@ import { makeModel } from './sheet/make.ts';
 import { makeLayouts } from './sheet/memo.ts';
 import type { Mode } from './sheet/model.ts';
 import type { Subject, View } from './subject.ts';
+import { outlineMap } from './vehicle/map.ts';
+import { printVehicle } from './vehicle/print.ts';
+import { vehicleView, type VehicleView } from './vehicle/view.ts';
 
 export interface Draughtsman {
   /** All pages on paper. */
   book(subject: Subject, options: BookOptions, order?: Order | null): Promise<Book>;
   /** One view as large as it is. */
   screen(subject: Subject, options: ScreenOptions, order?: Order | null): Promise<Screen>;
+  /** The outline with the parts where they sit and all wires; null when the build does not fit it cleanly. */
+  vehicle(subject: Subject, options?: VehicleOptions): Promise<Vehicle | null>;
+  /** The vehicle view where it fits, else the sheet of all wires and the small outline that heads it as its map. */
+  overview(subject: Subject, options?: VehicleOptions, order?: Order | null): Promise<Overview>;
   /** How often the layout library was run so far. */
   readonly runs: number;
 }
@@ -38,6 +45,22 @@ export interface Screen {
   readonly order: Order;
 }
 
+export interface VehicleOptions {
+  readonly thoroughness?: number;
+  readonly prefix?: string;
+}
+
+export interface Vehicle {
+  readonly view: VehicleView;
+  readonly svg: string;
+}
+
+export type Overview =
+  | { readonly type: 'vehicle'; readonly vehicle: Vehicle }
+  | { readonly type: 'sheet'; readonly map: string; readonly screen: Screen };
+
+/** Width of the outline that heads a sheet, mm. */
+const MAP_WIDTH = 90;
 const EDITING = 7;
 const TIDY = 20;
 const SCREEN_AIR = 2.5;
@@ -45,7 +68,22 @@ const NOTHING: ReadonlyMap<Id, string> = new Map();
 
 export function makeDraughtsman(elk: Elk): Draughtsman {
   const layouts = makeLayouts(elk);
-  return {
+  const draughtsman: Draughtsman = {
+    vehicle: async (subject, { thoroughness = TIDY, prefix = '' } = {}) => {
+      const view = await vehicleView(subject, layouts, thoroughness);
+      return view === null ? null : { view, svg: printVehicle(view, subject, prefix) };
+    },
+    overview: async (subject, options = {}, order = null) => {
+      const vehicle = await draughtsman.vehicle(subject, options);
+      if (vehicle !== null) return { type: 'vehicle', vehicle };
+      const prefix = options.prefix ?? '';
+      const map = outlineMap(subject, { width: MAP_WIDTH, prefix });
+      return {
+        type: 'sheet',
+        map,
+        screen: await draughtsman.screen(subject, { view: 'all', ...options }, order),
+      };
+    },
     book: (subject, options, order = null) => makeBook(subject, layouts, options, order),
     screen: async (subject, options, order = null) => {
       const { view, mode = 'wide', tidy = false, prefix = '' } = options;
@@ -62,4 +100,5 @@ export function makeDraughtsman(elk: Elk): Draughtsman {
       return layouts.runs;
     },
   };
+  return draughtsman;
 }

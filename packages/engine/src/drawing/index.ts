@@ -9,7 +9,16 @@ export type {
   View,
   WireView,
 } from './subject.ts';
-export { makeDraughtsman, type Draughtsman, type Screen, type ScreenOptions } from './draughtsman.ts';
+export {
+  makeDraughtsman,
+  type Draughtsman,
+  type Overview,
+  type Screen,
+  type ScreenOptions,
+  type Vehicle,
+  type VehicleOptions,
+} from './draughtsman.ts';
+export { outlineMap, type MapOptions } from './vehicle/map.ts';
 export type { Book, BookOptions, BookPage } from './book.ts';
 export { NO_ORDER, readOrder, type Order, type PageOrder, type ViewOrder } from './order.ts';
 export type { Elk, ElkGraph } from './sheet/elk.ts';

@@ -33,6 +33,7 @@ const NOWHERE: SubjectPlace = {
   station: null,
   level: 'floor',
   known: false,
+  levelKnown: false,
   engineSpace: false,
 };
 
@@ -45,6 +46,7 @@ function subjectPlace(place: Place, station: number | null): SubjectPlace {
     station,
     level: place.level ?? 'floor',
     known: known(place.station) !== null,
+    levelKnown: place.level !== undefined,
     engineSpace: place.engineSpace,
   };
 }

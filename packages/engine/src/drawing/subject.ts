@@ -28,8 +28,10 @@ export interface SubjectPlace {
   /** Metres from the nose; pulled apart evenly between known ones where it is not given. */
   readonly station: number | null;
   readonly level: 'roof' | 'upper' | 'floor' | 'under floor';
-  /** Station and level were both given. */
+  /** The station was given. */
   readonly known: boolean;
+  /** The level was given; else it is taken as the floor. */
+  readonly levelKnown: boolean;
   readonly engineSpace: boolean;
 }
 

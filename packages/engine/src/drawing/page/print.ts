@@ -147,7 +147,7 @@ function dimensionInk({ left, right, row, text: words }: Dimension, bottom: numb
   ];
 }
 
-function wireSvg(wire: PlacedWire, nodes: ReadonlyMap<Id, PlacedNode>, options: PrintOptions): string {
+export function wireSvg(wire: PlacedWire, nodes: ReadonlyMap<Id, PlacedNode>, options: PrintOptions): string {
   const own = wire.edge.wire;
   const points = wayOf(wire, nodes);
   const d = points.map(({ x, y }, i) => `${i === 0 ? 'M' : 'L'}${n(x)} ${n(y)}`).join('');
@@ -190,7 +190,7 @@ export function spokenWire(wire: SubjectWire, subject: Subject): string {
     .join(', ');
 }
 
-function nodeSvg(placed: PlacedNode, options: PrintOptions): string {
+export function nodeSvg(placed: PlacedNode, options: PrintOptions): string {
   const { part } = placed.node;
   const ink = nodeInk(placed, options.references.get(part.id) ?? '');
   const plate = part.symbol.plate?.join(' ') ?? '';

@@ -29,10 +29,13 @@ export function numberRun(wire: Pick<SubjectWire, 'number' | 'digits'>): Run {
   return { text: wire.number, strong: true, room };
 }
 
+const bodyRun = (wire: SubjectWire): Run =>
+  plain([wire.size, wire.colour].filter((text) => text !== '').join(NO_BREAK_SPACE));
+
 /** In one line each side, or `tall`: each word on its own line, for crowded places. */
 export function wireLabel(wire: SubjectWire, tall: boolean): Label {
   if (wire.assumed) return boxed([line(plain(wire.number))], []);
-  const body = plain([wire.size, wire.colour].filter((text) => text !== '').join(NO_BREAK_SPACE));
+  const body = bodyRun(wire);
   const below = [wire.length, wire.rating].filter((text) => text !== '');
   if (tall)
     return boxed(
@@ -40,6 +43,12 @@ export function wireLabel(wire: SubjectWire, tall: boolean): Label {
       below.map((text) => line(plain(text))),
     );
   return boxed([line(numberRun(wire), body)], below.length === 0 ? [] : [line(plain(below.join(' · ')))]);
+}
+
+/** Number over the wire, size and colour under it: for the picture of the vehicle, where the rest is had by asking. */
+export function briefLabel(wire: SubjectWire): Label {
+  if (wire.assumed) return boxed([], []);
+  return boxed([line(numberRun(wire))], [line(bodyRun(wire))].filter(some));
 }
 
 const some = (each: Line): boolean => each.length > 0;

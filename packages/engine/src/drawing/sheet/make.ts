@@ -2,7 +2,7 @@
 import type { Id } from '../../contracts/index.ts';
 import type { Subject, SubjectPart, SubjectWire } from '../subject.ts';
 import { clipped, textWidth, wrap, type Line, type Run } from '../text/measure.ts';
-import { wireLabel } from './label.ts';
+import { briefLabel, wireLabel } from './label.ts';
 import type { Edge, Mode, Node, Port, Shape, SheetModel, Side } from './model.ts';
 import { orient } from './orient.ts';
 
@@ -14,6 +14,8 @@ export interface ModelOptions {
   readonly mode: Mode;
   /** Parts that stand on other pages of the view too: a line is kept free for the reference. */
   readonly repeated: ReadonlySet<Id>;
+  /** Labels say number, size and colour only. */
+  readonly brief?: boolean;
 }
 
 /** A reference takes this room: two of them. */
@@ -40,7 +42,8 @@ export function makeModel(
     if (source === undefined || target === undefined) return [];
     const apart = placeOf(wire.from.part) !== placeOf(wire.to.part);
     const tall = options.mode === 'slim' || (options.mode === 'mid' && !apart);
-    return [{ wire, source, target, label: wireLabel(wire, tall) }];
+    const label = options.brief === true ? briefLabel(wire) : wireLabel(wire, tall);
+    return [{ wire, source, target, label }];
   });
   return {
     mode: options.mode,
