@@ -15,7 +15,7 @@ export {
   type Overview,
   type Screen,
   type ScreenOptions,
-  type Vehicle,
+  type Vehicle as VehicleDrawing,
   type VehicleOptions,
 } from './draughtsman.ts';
 export { outlineMap, type MapOptions } from './vehicle/map.ts';
