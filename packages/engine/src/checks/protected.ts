@@ -20,6 +20,7 @@ import {
   allowing,
   exposuresOf,
   lengthOf,
+  ownLimit,
   tapCandidates,
   tapsOf,
   type Allowed,
@@ -119,8 +120,6 @@ function judgeExposure(e: Exposure, op: Operation, practice: Practice): Judgemen
   const limited = byOwnLimit(e, op);
   if (limited !== null) return limited;
   const unknown = unknownLengths(op, e);
-  const tap = tapsOf(op, practice).get(e.wire);
-  if (tap !== undefined && tap.near === e.near && e.way.length > 1) return judgeTap(tap, op, practice);
   if (unknown.length > 0) {
     const says = `How far the first device on ${e.wire} is from ${e.source.label} is not known.`;
     return missing(says, unknown, { about: [e.wire, e.source.part] });
@@ -140,11 +139,10 @@ function judgeExposure(e: Exposure, op: Operation, practice: Practice): Judgemen
 function byOwnLimit(e: Exposure, op: Operation): Judgement | null {
   const { source } = e;
   const wire = op.wires.get(e.wire);
-  const basis = source.limit ?? source.upstreamFuse;
-  if (source.stiff || basis === null || wire === undefined) return null;
+  const own = wire === undefined ? null : ownLimit(op, wire, source);
+  if (own === null) return null;
+  const { basis, verdict } = own;
   const most = basis.sourced.value;
-  const verdict = againstAmpacity(op, wire, most);
-  if (verdict.holds !== true) return null;
   const how = source.limit === null ? 'is fused before its terminal at' : 'gives by itself no more than';
   return judgement({
     holds: true,

@@ -3,6 +3,7 @@
  * conductors from the source's terminal to the far end of the wire (studs, bars, isolators and relays do not stop the walk).
  */
 import type { Basis, Id, LaidWire, Operation, Practice, TerminalRef } from '../../contracts/index.ts';
+import { againstAmpacity, type AmpacityVerdict } from './ampacity.ts';
 import { perOperation, perPractice } from './memo.ts';
 import { across, netOf, type Link, type Net } from './conductors.ts';
 import { otherEnd, partOf, placedAt } from './refs.ts';
@@ -21,13 +22,38 @@ export interface Exposure {
   readonly way: readonly Id[];
 }
 
-/** Wires reached from each source, in the order of the sources; sources at the vehicle battery's posts are spoken for by it. */
-export const exposuresOf: (op: Operation) => readonly Exposure[] = perOperation((op) => {
+/** All that a source reaches before any protective device. */
+interface Walk {
+  readonly source: Source;
+  readonly reached: ReadonlyMap<string, Here>;
+}
+
+/** In the order of the sources; sources at the vehicle battery's posts are spoken for by it. */
+const walksOf: (op: Operation) => readonly Walk[] = perOperation((op) => {
   const net = netOf(op);
   return sourcesOf(op)
     .filter((s) => !s.atPosts && !net.isReturn(s.terminal))
-    .flatMap((s) => walk(op, net, s));
+    .map((source) => ({ source, reached: walk(op, net, source) }));
 });
+
+/** Wires reached from each source, in the order of the sources. */
+export const exposuresOf: (op: Operation) => readonly Exposure[] = perOperation((op) =>
+  walksOf(op).flatMap(({ source, reached }) => exposed(op, netOf(op), source, reached)),
+);
+
+/** A source that gives no more than a wire carries: its own limit, or that of the fuse before its terminal. */
+export interface OwnLimit {
+  readonly basis: Basis;
+  readonly verdict: AmpacityVerdict;
+}
+
+/** null: the source may burn the wire, so the wire needs a device. */
+export function ownLimit(op: Operation, wire: LaidWire, source: Source): OwnLimit | null {
+  const basis = source.limit ?? source.upstreamFuse;
+  if (source.stiff || basis === null) return null;
+  const verdict = againstAmpacity(op, wire, basis.sourced.value);
+  return verdict.holds === true ? { basis, verdict } : null;
+}
 
 interface Here {
   readonly node: string;
@@ -37,8 +63,8 @@ interface Here {
 
 export const lengthOf = (op: Operation, wire: Id): number => op.wires.get(wire)?.length?.sourced.value ?? 0;
 
-/** Nearest first (Dijkstra): every wire met is recorded from the nearer of its ends. */
-function walk(op: Operation, net: Net, source: Source): readonly Exposure[] {
+/** Nearest first (Dijkstra). */
+function walk(op: Operation, net: Net, source: Source): ReadonlyMap<string, Here> {
   const done = new Map<string, Here>();
   const open: Here[] = [{ node: source.terminal, distance: 0, way: [] }];
   for (let here = takeNearest(open); here !== undefined; here = takeNearest(open)) {
@@ -49,7 +75,7 @@ function walk(op: Operation, net: Net, source: Source): readonly Exposure[] {
       if (next !== null && !done.has(next.node)) open.push(next);
     }
   }
-  return exposed(op, net, source, done);
+  return done;
 }
 
 function takeNearest(open: Here[]): Here | undefined {
@@ -68,6 +94,7 @@ function step(op: Operation, net: Net, here: Here, link: Link): Here | null {
   return { node, distance: here.distance + lengthOf(op, link.id), way: [...here.way, link.id] };
 }
 
+/** Every wire met is recorded from the nearer of its ends. */
 function exposed(
   op: Operation,
   net: Net,
@@ -136,7 +163,10 @@ export interface Tap {
   readonly leaves: string;
 }
 
-/** Wires that leave a stud, a bar or a larger conductor and end at their own device, at any distance. */
+/**
+ * Wires that leave a stud, a bar or a larger conductor and end at their own device, at any distance; only where the point that
+ * they leave lies behind a protective device as seen from every source that reaches it (or that may burn them).
+ */
 export const tapCandidates: (op: Operation) => readonly Tap[] = perOperation((op) => {
   const net = netOf(op);
   const taps: Tap[] = [];
@@ -158,7 +188,8 @@ function tapAt(
 ): Tap | null {
   if (length === null || placedAt(op, far)?.ability.protects === undefined) return null;
   const leaves = tapPoint(op, wire, near);
-  return leaves === null
+  const bare = walksOf(op).some((w) => w.reached.has(near) && ownLimit(op, wire, w.source) === null);
+  return leaves === null || bare
     ? null
     : { wire: wire.id, near, device: partOf(far), distance: length.sourced.value, leaves };
 }
