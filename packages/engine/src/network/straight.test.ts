@@ -75,3 +75,41 @@ describe('elements that are straight lines', () => {
     expect([...solve(off).volts]).toEqual([...second]);
   });
 });
+
+const load = (amps: number, cutOut: number): Element => ({
+  type: 'pieces',
+  a: 3,
+  b: 0,
+  points: [
+    [cutOut, 0],
+    [cutOut + 0.05, amps],
+  ],
+  below: 0,
+  above: 0,
+});
+
+describe('loads taken for known currents', () => {
+  it('draw their current where they have their volts, and give the same point as a port', () => {
+    const at = (ohms: number) => [source, wire(1, 3, ohms), wire(2, 3, 1), load(10, 10.5), power(24)];
+    const point = solve(at(0.1));
+    expect(point.current(3)).toBe(10);
+    expect(point.regime(3)).toBe('2');
+    // I = 10 + 24 / V behind 0.11 ohm from 12 V: V = ((12 - 1.1) + sqrt(10.9^2 - 4 x 0.11 x 24)) / 2
+    expect(point.volts[3]).toBeCloseTo((10.9 + Math.sqrt(10.9 ** 2 - 4 * 0.11 * 24)) / 2, 9);
+  });
+
+  it('that would not have their volts are solved piece by piece', () => {
+    const point = solve([source, wire(1, 3, 0.5), wire(2, 3, 1), load(10, 10.5), power(0)]);
+    // 10 A over 0.51 ohm would leave 6.9 V: it stands on its steep piece between 10.5 V and 10.55 V
+    expect(point.volts[3]).toBeGreaterThan(10.5);
+    expect(point.volts[3]).toBeLessThan(10.55);
+    expect(point.regime(3)).toBe('1');
+    expect(point.proof.holds).toBe(true);
+  });
+
+  it('behind an open contact draw nothing', () => {
+    const point = solve([source, wire(1, 3, Infinity), wire(2, 3, 1), load(10, 10.5), power(0)]);
+    expect(point.settled).toBe(true);
+    expect(point.current(3)).toBe(0);
+  });
+});

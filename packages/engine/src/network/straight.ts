@@ -1,11 +1,33 @@
 /**
  * Elements that, with the numbers they have, are one straight line of current against voltage: a source of current with a
- * conductance, no port needed. Most of what is off is of this sort.
+ * conductance, no port needed. Most of what is off is of this sort; a load on its last piece is, as long as that is where
+ * its voltage ends up.
  */
 import type { ElementOf } from '../contracts/element.ts';
 
+type Element = ElementOf<number>;
+
+/** What an element is to a compiled circuit: its code in the circuit's key. */
+export const RESISTOR = 0;
+/** A known current without conductance: joins nothing. */
+export const CURRENT = 1;
+export const LINE = 2;
+export const CURVED = 3;
+
+/** Role of an element as it is. */
+export function roleOf(element: Element): number {
+  if (element.type === 'resistor') return RESISTOR;
+  if (!isStraight(element)) return CURVED;
+  return siemensOf(element) === 0 ? CURRENT : LINE;
+}
+
+/** Role of a load that is taken to stand on its last piece. */
+export function loadRole(element: Element): number {
+  return siemensOf(element) === 0 ? CURRENT : LINE;
+}
+
 /** True for an element whose current is `ampsOf + siemensOf x (volts - voltsOf)` at every voltage, and 0 at any output. */
-function isStraight(element: ElementOf<number>): boolean {
+function isStraight(element: Element): boolean {
   switch (element.type) {
     case 'pieces':
       return element.points.length === 1 && element.below === element.above;
@@ -20,42 +42,39 @@ function isStraight(element: ElementOf<number>): boolean {
   }
 }
 
-/** What an element is to a compiled circuit: its code in the circuit's key. */
-export const RESISTOR = 0;
-/** A known current without conductance: joins nothing. */
-export const CURRENT = 1;
-export const LINE = 2;
-export const CURVED = 3;
-
-export function roleOf(element: ElementOf<number>): number {
-  if (element.type === 'resistor') return RESISTOR;
-  if (!isStraight(element)) return CURVED;
-  return siemensOf(element) === 0 ? CURRENT : LINE;
+/** True for a load of several pieces: no current below its first point, some at and above its last. */
+export function isLoad(element: Element): boolean {
+  if (element.type !== 'pieces' || element.below !== 0) return false;
+  const { points } = element;
+  return points.length > 1 && points[0]![1] === 0 && points[points.length - 1]![1] > 0;
 }
 
-export function siemensOf(element: ElementOf<number>): number {
-  if (element.type === 'pieces') return element.below;
+/** Slope of the last piece, siemens. */
+export function siemensOf(element: Element): number {
+  if (element.type === 'pieces') return element.above;
   return element.type === 'converter' ? 1 / element.idleOhms : 0;
 }
 
-export function voltsOf(element: ElementOf<number>): number {
-  return element.type === 'pieces' ? element.points[0]![0] : 0;
+/** Beginning of the last piece, volts. */
+export function voltsOf(element: Element): number {
+  return element.type === 'pieces' ? element.points[element.points.length - 1]![0] : 0;
 }
 
-export function ampsOf(element: ElementOf<number>): number {
-  return element.type === 'pieces' ? element.points[0]![1] : 0;
+/** Current at the beginning of the last piece, amperes. */
+export function ampsOf(element: Element): number {
+  return element.type === 'pieces' ? element.points[element.points.length - 1]![1] : 0;
 }
 
 /** What a straight element does, in the words of `Point.regime`. */
-export function straightRegime(element: ElementOf<number>): string {
+export function straightRegime(element: Element): string {
   switch (element.type) {
+    case 'pieces':
+      return element.points.length === 1 ? '0' : String(element.points.length);
     case 'hold':
       return 'least';
     case 'power':
       return 'constant-power';
-    case 'converter':
-      return 'off';
     default:
-      return '0';
+      return 'off';
   }
 }

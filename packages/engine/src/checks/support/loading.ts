@@ -2,6 +2,7 @@
 import type { Basis, Id, Operation, Solved, StateFacts } from '../../contracts/index.ts';
 import { fedThrough, sharedBy, type Feed } from './chargers.ts';
 import { perOperation } from './memo.ts';
+import { clearlyLess } from './worst.ts';
 
 /** States shorter than this are judged by heat (I²t), not by what lasts. s */
 export const BRIEF_STATE = 60;
@@ -33,7 +34,7 @@ export function greatestOver(all: readonly Solved[], of: (s: Solved) => number):
   let best: Greatest = { amps: 0, solved: null };
   for (const solved of all) {
     const value = Math.abs(of(solved));
-    if (Number.isFinite(value) && value > best.amps) best = { amps: value, solved };
+    if (Number.isFinite(value) && clearlyLess(best.amps, value)) best = { amps: value, solved };
   }
   return best;
 }

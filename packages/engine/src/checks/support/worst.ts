@@ -13,6 +13,14 @@ export interface Worst<T> extends Sample<T> {
   readonly others: number;
 }
 
+/** Rounding of the solver: what differs by no more is equal, so that the order of elimination never chooses between conditions. */
+const EQUAL_SHARE = 1e-10;
+const EQUAL_LEAST = 1e-12;
+
+/** True when a is less than b by more than rounding. */
+export const clearlyLess = (a: number, b: number): boolean =>
+  a < b - EQUAL_LEAST - EQUAL_SHARE * Math.abs(b) || (a < b && !Number.isFinite(b));
+
 /**
  * The sample with the least margin; of equal ones the first. `measure` gives null where there is nothing to judge. Other
  * conditions on the bad side are counted by condition, not by outcome.
@@ -27,7 +35,7 @@ export function worstOf<T>(
     const found = measure(solved);
     if (found === null) continue;
     if (found.margin < 0) bad.add(solved.id);
-    if (worst === null || found.margin < worst.margin) worst = { solved, ...found };
+    if (worst === null || clearlyLess(found.margin, worst.margin)) worst = { solved, ...found };
   }
   if (worst === null) return null;
   bad.delete(worst.solved.id);
