@@ -13,6 +13,10 @@ export class Sessions {
     return known;
   }
 
+  known(text: string): Session | undefined {
+    return this.#byText.get(text);
+  }
+
   keep(session: Session, text = session.source.text): void {
     this.#byText.delete(text);
     this.#byText.set(text, session);

@@ -1,0 +1,243 @@
+/** A drawing on the screen: zoomed in steps, pressed, walked through by arrow keys, with whatever is hung on it. */
+import {
+  useCallback,
+  useEffect,
+  useLayoutEffect,
+  useMemo,
+  useRef,
+  useState,
+  type KeyboardEvent,
+  type MouseEvent,
+  type ReactElement,
+  type ReactNode,
+} from 'react';
+import { dress } from './dress.ts';
+import { hitAt, nextThatWay, type Hit, type Way } from './hit.ts';
+import { PX_PER_MM, type WireLook } from './look.ts';
+import { along, EMPTY, measure, type Box, type Measured, type Point } from './measure.ts';
+import type { Drawn } from './newest-drawing.ts';
+import './drawing.css';
+
+export type Zoom = 'whole' | 'place' | 'part';
+
+export interface DrawingHandle {
+  readonly measured: Measured;
+  readonly scale: number;
+}
+
+interface Props {
+  readonly drawn: Drawn;
+  readonly looks: ReadonlyMap<string, WireLook>;
+  /** Parts and wires on the marker. */
+  readonly picked: ReadonlySet<string>;
+  readonly zoom: Zoom;
+  /** Presses look for terminals first. */
+  readonly terminals?: boolean;
+  /** Kept in view. */
+  readonly near?: string | null;
+  readonly onPress: (hit: Hit | null) => void;
+  /** Drawn over it, in millimetres. */
+  readonly children?: (at: DrawingHandle) => ReactNode;
+}
+
+const ARROWS: ReadonlySet<string> = new Set(['ArrowLeft', 'ArrowRight', 'ArrowUp', 'ArrowDown']);
+
+export function DrawingView(props: Props): ReactElement {
+  const { drawn, looks, picked, zoom, terminals = false, near = null, onPress, children } = props;
+  const scroller = useRef<HTMLDivElement>(null);
+  const ink = useRef<HTMLDivElement>(null);
+  const [measured, setMeasured] = useState<Measured>(EMPTY);
+  const [focused, setFocused] = useState<string | null>(null);
+  const room = useRoom(scroller);
+  const scale = scaleOf(drawn, room, zoom);
+
+  useLayoutEffect(() => {
+    const place = ink.current;
+    if (place === null) return;
+    place.innerHTML = drawn.svg;
+    const svg = place.querySelector('svg');
+    if (svg === null) return;
+    const found = measure(svg, drawn.subject);
+    makeFocusable(found);
+    setMeasured(found);
+  }, [drawn]);
+
+  useLayoutEffect(() => {
+    dress(measured, { looks, picked, scale, sleeves: scale >= 3.4 });
+  }, [measured, looks, picked, scale]);
+
+  const spots = useMemo(() => (terminals ? measured.terminals : spotsOf(measured)), [measured, terminals]);
+  useNear(scroller, near, spots, scale);
+
+  const toMillimetres = useCallback(
+    (event: MouseEvent): Point => {
+      const box = ink.current?.getBoundingClientRect();
+      return { x: (event.clientX - (box?.left ?? 0)) / scale, y: (event.clientY - (box?.top ?? 0)) / scale };
+    },
+    [scale],
+  );
+
+  const walk = (event: KeyboardEvent): void => {
+    const own = (event.target as Element).closest<SVGElement>('[data-spot]')?.dataset['spot'] ?? null;
+    if (event.key === 'Enter' || event.key === ' ') {
+      if (own === null) return;
+      event.preventDefault();
+      onPress(hitOf(own, measured, terminals));
+      return;
+    }
+    if (!ARROWS.has(event.key) || event.ctrlKey || event.altKey) return;
+    event.preventDefault();
+    const from = spots.get(own ?? '') ?? { x: 0, y: 0 };
+    const next = nextThatWay(spots, from, event.key as Way, own);
+    if (next !== null) focusSpot(ink.current, next);
+  };
+
+  return (
+    <div className="drawing-scroll" ref={scroller}>
+      {/* oxlint-disable-next-line jsx-a11y/no-static-element-interactions -- what is pressed are the parts and wires inside; the keys bubble up from them */}
+      <div
+        className={`drawing-stage zoom-${detailOf(scale)}`}
+        style={{ width: drawn.width * scale, height: drawn.height * scale, ['--mm' as string]: 1 / scale }}
+        onClick={(event) => onPress(hitAt(measured, toMillimetres(event), scale, terminals))}
+        onKeyDown={walk}
+        onFocus={(event) =>
+          setFocused((event.target as Element).closest<SVGElement>('[data-spot]')?.dataset['spot'] ?? null)
+        }
+        onBlur={() => setFocused(null)}
+      >
+        <div className="drawing-ink" ref={ink} />
+        <svg
+          className="drawing-over"
+          viewBox={`0 0 ${drawn.width} ${drawn.height}`}
+          aria-hidden={children === undefined}
+        >
+          {children?.({ measured, scale })}
+          {focused !== null && <Ring box={ringOf(focused, measured)} scale={scale} />}
+        </svg>
+      </div>
+    </div>
+  );
+}
+
+const detailOf = (scale: number): string => (scale < 3.4 ? 'far' : scale < 6.4 ? 'mid' : 'near');
+
+/** Largest that still shows all of it; or near enough to read sizes; or near enough to read terminals. */
+export function scaleOf(
+  drawn: Drawn,
+  room: { readonly width: number; readonly height: number },
+  zoom: Zoom,
+): number {
+  const fit = Math.min(room.width / drawn.width, room.height / drawn.height, 6);
+  if (zoom === 'whole') return Math.max(0.6, fit);
+  return zoom === 'place' ? Math.max(PX_PER_MM, fit * 1.2) : Math.max(7.4, fit * 1.9);
+}
+
+function useRoom(scroller: { readonly current: HTMLDivElement | null }): {
+  readonly width: number;
+  readonly height: number;
+} {
+  const [room, setRoom] = useState({ width: 800, height: 500 });
+  useLayoutEffect(() => {
+    const element = scroller.current;
+    if (element === null) return undefined;
+    const look = (): void => setRoom({ width: element.clientWidth - 2, height: element.clientHeight - 2 });
+    look();
+    const observer = new ResizeObserver(look);
+    observer.observe(element);
+    return () => observer.disconnect();
+  }, [scroller]);
+  return room;
+}
+
+const middle = ({ left, right, top, bottom }: Box): Point => ({
+  x: (left + right) / 2,
+  y: (top + bottom) / 2,
+});
+
+/** Where focus may stand: middles of parts and wires. */
+function spotsOf({ parts, wires }: Measured): ReadonlyMap<string, Point> {
+  return new Map([
+    ...[...parts.values()].map(({ id, box }) => [id, middle(box)] as const),
+    ...[...wires.values()].map(
+      ({ id, label, points, length }) =>
+        [id, label === null ? along(points, length / 2) : middle(label)] as const,
+    ),
+  ]);
+}
+
+/** Tab enters once: at the first part; arrows go on from there. */
+function makeFocusable({ parts, wires }: Measured): void {
+  let first = true;
+  for (const { id, group } of [...parts.values(), ...wires.values()]) {
+    group.dataset['spot'] = id;
+    group.setAttribute('tabindex', first ? '0' : '-1');
+    group.setAttribute('role', 'button');
+    first = false;
+  }
+}
+
+export function focusSpot(root: ParentNode | null, id: string): void {
+  if (root === null) return;
+  for (const other of root.querySelectorAll('[data-spot][tabindex="0"]'))
+    other.setAttribute('tabindex', '-1');
+  const spot = root.querySelector<SVGElement>(`[data-spot="${CSS.escape(id)}"]`);
+  spot?.setAttribute('tabindex', '0');
+  spot?.focus();
+}
+
+function hitOf(id: string, { parts, wires }: Measured, terminals: boolean): Hit {
+  if (terminals && !parts.has(id) && !wires.has(id)) return { type: 'terminal', id };
+  const wire = wires.get(id);
+  return wire === undefined
+    ? { type: 'part', id }
+    : { type: 'wire', id, at: along(wire.points, wire.length / 2) };
+}
+
+function useNear(
+  scroller: { readonly current: HTMLDivElement | null },
+  near: string | null,
+  spots: ReadonlyMap<string, Point>,
+  scale: number,
+): void {
+  useEffect(() => {
+    const element = scroller.current;
+    const spot = near === null ? undefined : spots.get(near);
+    if (element === null || spot === undefined) return;
+    const [x, y] = [spot.x * scale, spot.y * scale];
+    const { scrollLeft, scrollTop, clientWidth, clientHeight } = element;
+    const seen =
+      x > scrollLeft + 40 &&
+      x < scrollLeft + clientWidth - 40 &&
+      y > scrollTop + 40 &&
+      y < scrollTop + clientHeight - 40;
+    if (!seen) element.scrollTo({ left: x - clientWidth / 2, top: y - clientHeight / 2 });
+  }, [scroller, near, spots, scale]);
+}
+
+function ringOf(id: string, { parts, wires, terminals }: Measured): Box | null {
+  const part = parts.get(id);
+  if (part !== undefined) return part.box;
+  const wire = wires.get(id);
+  const spot = wire === undefined ? terminals.get(id) : along(wire.points, wire.length / 2);
+  if (wire?.label !== undefined && wire.label !== null) return wire.label;
+  return spot === undefined
+    ? null
+    : { left: spot.x - 1, right: spot.x + 1, top: spot.y - 1, bottom: spot.y + 1 };
+}
+
+function Ring({ box, scale }: { readonly box: Box | null; readonly scale: number }): ReactElement | null {
+  if (box === null) return null;
+  const air = 6 / scale;
+  const size = {
+    x: box.left - air,
+    y: box.top - air,
+    width: box.right - box.left + 2 * air,
+    height: box.bottom - box.top + 2 * air,
+  };
+  return (
+    <>
+      <rect className="ring-gap" {...size} strokeWidth={7 / scale} />
+      <rect className="ring" {...size} strokeWidth={3 / scale} />
+    </>
+  );
+}

@@ -1,0 +1,184 @@
+/** Where everything stands on a drawing, read from its SVG: wires as corners, parts as boxes, terminals as points. Millimetres. */
+import type { DrawingSubject } from '@loomwright/engine';
+
+export interface Point {
+  readonly x: number;
+  readonly y: number;
+}
+
+export interface Box {
+  readonly left: number;
+  readonly top: number;
+  readonly right: number;
+  readonly bottom: number;
+}
+
+export interface MeasuredWire {
+  readonly id: string;
+  /** From its `from` end to its `to` end. */
+  readonly points: readonly Point[];
+  readonly length: number;
+  /** Its words; null: it has none here. */
+  readonly label: Box | null;
+  readonly group: SVGGElement;
+  readonly line: SVGPathElement;
+}
+
+export interface MeasuredPart {
+  readonly id: string;
+  /** Symbol or outline, without its words. */
+  readonly box: Box;
+  readonly group: SVGGElement;
+}
+
+export interface MeasuredPlace {
+  readonly id: string;
+  readonly box: Box;
+}
+
+export interface Measured {
+  readonly wires: ReadonlyMap<string, MeasuredWire>;
+  readonly parts: ReadonlyMap<string, MeasuredPart>;
+  readonly places: readonly MeasuredPlace[];
+  /** Each terminal that has a wire here: where that wire meets it. Several wires may meet one at several points. */
+  readonly terminals: ReadonlyMap<string, Point>;
+}
+
+export const EMPTY: Measured = { wires: new Map(), parts: new Map(), places: [], terminals: new Map() };
+
+export function measure(svg: SVGSVGElement, subject: DrawingSubject): Measured {
+  const shift = shiftOf(svg);
+  const parts = new Map<string, MeasuredPart>();
+  for (const group of svg.querySelectorAll<SVGGElement>('g[data-part]')) {
+    const id = group.dataset['part'] ?? '';
+    parts.set(id, { id, box: moved(boxOf(group), shift), group });
+  }
+  const wires = new Map<string, MeasuredWire>();
+  const terminals = new Map<string, Point>();
+  for (const group of svg.querySelectorAll<SVGGElement>('g[data-wire]')) {
+    const wire = wireOf(group, subject, parts, shift);
+    if (wire === null) continue;
+    wires.set(wire.id, wire);
+    const drawn = subject.wires.get(wire.id);
+    const [first, last] = [wire.points[0], wire.points.at(-1)];
+    if (drawn === undefined || first === undefined || last === undefined) continue;
+    terminals.set(`${drawn.from.part}.${drawn.from.terminal}`, first);
+    terminals.set(`${drawn.to.part}.${drawn.to.terminal}`, last);
+  }
+  const places = [...svg.querySelectorAll<SVGGElement>('g.place')].map((group) => ({
+    id: group.dataset['place'] ?? '',
+    box: moved(toBox(group.getBBox()), shift),
+  }));
+  return { wires, parts, places, terminals };
+}
+
+/** The whole drawing may stand in a moved group. */
+function shiftOf(svg: SVGSVGElement): Point {
+  const group = svg.querySelector('g[data-wire], g[data-part]')?.parentElement;
+  const found = /translate\(([-\d.]+)[ ,]([-\d.]+)\)/.exec(group?.getAttribute('transform') ?? '');
+  return { x: Number(found?.[1] ?? 0), y: Number(found?.[2] ?? 0) };
+}
+
+const moved = (box: Box, by: Point): Box => ({
+  left: box.left + by.x,
+  right: box.right + by.x,
+  top: box.top + by.y,
+  bottom: box.bottom + by.y,
+});
+
+const toBox = ({ x, y, width, height }: DOMRect): Box => ({
+  left: x,
+  top: y,
+  right: x + width,
+  bottom: y + height,
+});
+
+export const joined = (a: Box, b: Box): Box => ({
+  left: Math.min(a.left, b.left),
+  top: Math.min(a.top, b.top),
+  right: Math.max(a.right, b.right),
+  bottom: Math.max(a.bottom, b.bottom),
+});
+
+function boxOf(group: SVGGElement): Box {
+  const shapes = [...group.children].filter((child) => child.tagName !== 'text') as SVGGraphicsElement[];
+  const boxes = (shapes.length === 0 ? [group] : shapes).map((shape) => {
+    const own = toBox(shape.getBBox());
+    const at = /translate\(([-\d.]+)[ ,]([-\d.]+)\)/.exec(shape.getAttribute('transform') ?? '');
+    if (at === null) return own;
+    // A glyph that lies on its side keeps its middle.
+    const turned = /rotate/.test(shape.getAttribute('transform') ?? '');
+    const wide = turned ? { left: own.top, right: own.bottom, top: own.left, bottom: own.right } : own;
+    return moved(wide, { x: Number(at[1]), y: Number(at[2]) });
+  });
+  return boxes.reduce(joined);
+}
+
+function wireOf(
+  group: SVGGElement,
+  subject: DrawingSubject,
+  parts: ReadonlyMap<string, MeasuredPart>,
+  shift: Point,
+): MeasuredWire | null {
+  const id = group.dataset['wire'] ?? '';
+  const line = group.querySelector<SVGPathElement>('path.wire');
+  const drawn = subject.wires.get(id);
+  if (line === null || drawn === undefined) return null;
+  const found = [...(line.getAttribute('d') ?? '').matchAll(/([-\d.]+)[ ,]([-\d.]+)/g)];
+  const points = found.map(([, x, y]) => ({ x: Number(x) + shift.x, y: Number(y) + shift.y }));
+  const [from, to] = [parts.get(drawn.from.part)?.box, parts.get(drawn.to.part)?.box];
+  const [first, last] = [points[0], points.at(-1)];
+  if (first === undefined || last === undefined) return null;
+  const kept =
+    from === undefined ||
+    to === undefined ||
+    away(first, from) + away(last, to) <= away(first, to) + away(last, from);
+  const label = group.querySelector<SVGGElement>('.wire-label');
+  return {
+    id,
+    points: kept ? points : points.toReversed(),
+    length: lengthOf(points),
+    label: label === null ? null : moved(toBox(label.getBBox()), shift),
+    group,
+    line,
+  };
+}
+
+const away = ({ x, y }: Point, box: Box): number =>
+  Math.max(box.left - x, x - box.right, 0) + Math.max(box.top - y, y - box.bottom, 0);
+
+export const lengthOf = (points: readonly Point[]): number =>
+  points.slice(1).reduce((sum, b, i) => sum + distance(points[i] ?? b, b), 0);
+
+export const distance = (a: Point, b: Point): number => Math.hypot(a.x - b.x, a.y - b.y);
+
+/** The point so far along a way, and the direction there. */
+export function along(points: readonly Point[], at: number): Point & { readonly degrees: number } {
+  let left = at;
+  for (let i = 1; i < points.length; i += 1) {
+    const [a, b] = [points[i - 1], points[i]];
+    if (a === undefined || b === undefined) break;
+    const span = distance(a, b);
+    if (left <= span || i === points.length - 1) {
+      const share = span === 0 ? 0 : Math.min(1, Math.max(0, left / span));
+      const degrees = (Math.atan2(b.y - a.y, b.x - a.x) * 180) / Math.PI;
+      return { x: a.x + (b.x - a.x) * share, y: a.y + (b.y - a.y) * share, degrees };
+    }
+    left -= span;
+  }
+  return { x: points[0]?.x ?? 0, y: points[0]?.y ?? 0, degrees: 0 };
+}
+
+/** Shortest way from a point to a line of corners. */
+export function awayFrom(points: readonly Point[], p: Point): number {
+  let least = Infinity;
+  for (let i = 1; i < points.length; i += 1) {
+    const [a, b] = [points[i - 1], points[i]];
+    if (a === undefined || b === undefined) continue;
+    const [dx, dy] = [b.x - a.x, b.y - a.y];
+    const squared = dx * dx + dy * dy;
+    const t = squared === 0 ? 0 : Math.min(1, Math.max(0, ((p.x - a.x) * dx + (p.y - a.y) * dy) / squared));
+    least = Math.min(least, Math.hypot(p.x - a.x - t * dx, p.y - a.y - t * dy));
+  }
+  return least;
+}
