@@ -14,6 +14,8 @@ export interface Counts {
   readonly piecewise: number;
   readonly dense: number;
   readonly transients: number;
+  /** Points checked by the elements' laws and Kirchhoff's alone. */
+  readonly alone: number;
   readonly seed: number;
 }
 
@@ -21,14 +23,16 @@ export interface Counts {
 export function counts(env: Readonly<Record<string, string | undefined>>): Counts {
   const seed = Number(env['SOAK_SEED'] ?? '1');
   return env['SOAK'] === '1'
-    ? { points: 500, piecewise: 200, dense: 150, transients: 12, seed }
-    : { points: 100, piecewise: 50, dense: 30, transients: 4, seed };
+    ? { points: 500, piecewise: 200, dense: 150, transients: 12, alone: 20_000, seed }
+    : { points: 100, piecewise: 50, dense: 30, transients: 4, alone: 1_500, seed };
 }
 
 export interface Comparison {
   readonly compared: number;
   /** Draws that the outside opinion could not solve. */
   readonly discarded: number;
+  /** Draws in which the outside opinion stands at a lower one of several solutions, as brute force confirms. */
+  readonly lower: number;
   /** Largest difference found, volts (or a share, for cycles). */
   readonly worst: number;
   /** What was beyond the tolerance, or wrong in itself, in words. */
@@ -70,6 +74,7 @@ async function compare(
   const faults: string[] = [];
   let compared = 0;
   let discarded = 0;
+  let lower = 0;
   let worst = 0;
   for (let index = 0; compared < count && discarded <= count; index += 1) {
     const circuit = draw(index);
@@ -83,10 +88,23 @@ async function compare(
     }
     compared += 1;
     const by = difference(circuit, point, answer);
-    worst = Math.max(worst, by);
-    if (!(by <= tolerance)) faults.push(`draw ${index}: ${by} V apart`);
+    if (by <= tolerance) worst = Math.max(worst, by);
+    else if (isLower(circuit, point, answer)) lower += 1;
+    else faults.push(`draw ${index}: ${by} V apart`);
   }
-  return { compared, discarded, worst, faults };
+  return { compared, discarded, lower, worst, faults };
+}
+
+/** True where several solutions exist, brute force agrees with the engine on the highest, and the answer is a lower one. */
+function isLower(circuit: Circuit, point: Point, answer: Answer): boolean {
+  const judge = solveDense(circuit.nodeCount, circuit.reference, circuit.elements);
+  if (judge === null || judge.solutions < 2 || !(difference(circuit, point, judge) <= 1e-8)) return false;
+  const height = (a: Answer): number =>
+    circuit.elements.reduce((sum, e) => {
+      if (e.type === 'power') return sum + (a.volts[e.a] ?? 0) - (a.volts[e.b] ?? 0);
+      return e.type === 'converter' && e.on ? sum + (a.volts[e.inA] ?? 0) - (a.volts[e.inB] ?? 0) : sum;
+    }, 0);
+  return height(answer) < height(point);
 }
 
 function shape(index: number, piecewise: boolean): Shape {
@@ -134,6 +152,28 @@ export function compareDense(count: number, seed: number): Promise<Comparison> {
   );
 }
 
+/** Draws by seed 7085 a converter whose input hangs on rounding alone: once it was answered with 3e14 V. */
+const NOTABLE = [7085];
+
+/** Points of all sorts of circuits, against nothing but the laws: they settle, currents add up, every element obeys its law. */
+export function checkAlone(count: number, seed: number): Comparison {
+  const faults: string[] = [];
+  for (let index = 0; index < count + NOTABLE.length; index += 1) {
+    const drawn = NOTABLE[index] ?? seedAt(seed, 5, index);
+    const circuit = drawCircuit(drawn, {
+      nodes: 30 + (drawn % 40),
+      open: drawn % 3 === 0 ? 0.4 : 0.1,
+      piecewise: drawn % 2 === 0,
+      converters: 1 + (drawn % 3),
+      load: drawn % 5 === 0 ? 0.9 : 0.6,
+    });
+    const point = planCircuit(circuit.nodeCount, circuit.reference, circuit.elements).solve(circuit.elements);
+    const fault = wrong(circuit, point);
+    if (fault !== '') faults.push(`seed ${drawn}: ${fault}`);
+  }
+  return { compared: count, discarded: 0, lower: 0, worst: 0, faults };
+}
+
 /** Hunting in time against ngspice: period and mean current within 2 %. */
 export async function compareTransients(spice: Spice, count: number, seed: number): Promise<Comparison> {
   const faults: string[] = [];
@@ -157,5 +197,5 @@ export async function compareTransients(spice: Spice, count: number, seed: numbe
     worst = Math.max(worst, by);
     if (!(by <= 0.02)) faults.push(`draw ${index}: ${JSON.stringify({ loop, other })}`);
   }
-  return { compared, discarded, worst, faults };
+  return { compared, discarded, lower: 0, worst, faults };
 }

@@ -1,5 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { compareDense, compareSpice, compareTransients, counts, type Comparison } from './compare.ts';
+import {
+  checkAlone,
+  compareDense,
+  compareSpice,
+  compareTransients,
+  counts,
+  type Comparison,
+} from './compare.ts';
 import { Spice } from './spice.ts';
 
 const LONG = 1_800_000;
@@ -8,7 +15,7 @@ const wanted = counts(process.env);
 /** States the number of discarded draws and checks that they are few. */
 function check(name: string, count: number, result: Comparison): void {
   console.log(
-    `${name}: ${result.compared} compared, ${result.discarded} discarded, worst ${result.worst.toExponential(1)}`,
+    `${name}: ${result.compared} compared, ${result.discarded} discarded, ${result.lower} lower, worst ${result.worst.toExponential(1)}`,
   );
   expect(result.faults).toEqual([]);
   expect(result.compared).toBe(count);
@@ -64,6 +71,14 @@ describe('operating points against dense elimination and brute force', () => {
     async () => {
       check('dense', wanted.dense, await compareDense(wanted.dense, wanted.seed));
     },
+    LONG,
+  );
+});
+
+describe('operating points by themselves', () => {
+  it(
+    'settle, balance, and obey every law of their elements',
+    () => check('alone', wanted.alone, checkAlone(wanted.alone, wanted.seed)),
     LONG,
   );
 });

@@ -1,5 +1,5 @@
 /** A converter at the ports: its input and output are tied by power. */
-import { above, below, NO_CAP, SENSE_RANGE } from './device.ts';
+import { above, below, NO_CAP, SENSE_RANGE, TIE } from './device.ts';
 import type { ConverterLaw, ConverterPlace } from './converter-law.ts';
 import type { PortNet } from './ports.ts';
 import { FALLING, RISING } from './small.ts';
@@ -42,6 +42,8 @@ export class LinkedConverter {
   private readonly law: ConverterLaw;
   /** Most volts at the own output; NO_CAP where it is what is sensed. */
   private cap = NO_CAP;
+  /** False until the no-load phase has ended. */
+  private active = false;
   private state = CURRENT;
   private wanted = CURRENT;
   private inColumn = -1;
@@ -62,6 +64,7 @@ export class LinkedConverter {
 
   read(): void {
     const { place, law } = this;
+    this.active = false;
     this.state = CURRENT;
     this.inVolts = law.lowest;
     this.outVolts = law.volts;
@@ -79,6 +82,7 @@ export class LinkedConverter {
     const { law, place } = this;
     const input = net.volts(place.inA, place.inB);
     const before = this.state;
+    this.active = true;
     if (!above(input, law.deadVolts)) this.state = DEAD;
     else if (law.starvedAt(input)) this.state = STARVED;
     else if (input < law.lowest && before !== BLOCKED) this.state = BELOW_LOWEST;
@@ -205,10 +209,11 @@ export class LinkedConverter {
     if (state === STARVED || state === DEAD) return 0;
     const over = net.volts(place.senseA, place.senseB) - law.volts;
     const own = net.volts(place.outA, place.outB);
-    const dead = this.inVolts <= Math.max(law.deadVolts, LEAST_INPUT);
+    const input = this.active ? this.inVolts : net.volts(place.inA, place.inB);
+    const dead = input <= Math.max(law.deadVolts, LEAST_INPUT);
     if (state === BLOCKED) {
       if (dead) return this.toward(DEAD, true, 1);
-      return this.toward(VOLTAGE, below(over, 0) && below(own, this.cap), -over);
+      return this.toward(VOLTAGE, over < -TIE && below(own, this.cap), -over);
     }
     if (state !== VOLTAGE && state !== CAPPED) {
       const nowhere = this.outColumn >= 0 && net.system.powerless[this.outColumn] === 1;
@@ -224,7 +229,7 @@ export class LinkedConverter {
       if (above(over, 0)) return this.toward(BLOCKED, true, over);
     }
     const sent = -net.amps(this.outColumn);
-    if (below(sent, 0)) return this.toward(BLOCKED, true, -sent);
+    if (sent < -TIE) return this.toward(BLOCKED, true, -sent);
     if (above(sent, law.current)) return this.toward(CURRENT, true, sent - law.current);
     if (state === CAPPED) return this.toward(VOLTAGE, above(over, 0), over);
     return this.toward(CAPPED, above(own, this.cap), own - this.cap);

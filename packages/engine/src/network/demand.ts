@@ -1,5 +1,5 @@
 /** A converter asked for a fixed power: its output follows as a share of its current and does not act back on its input. */
-import { above, below, NO_CAP, SENSE_RANGE } from './device.ts';
+import { above, below, NO_CAP, SENSE_RANGE, TIE } from './device.ts';
 import type { ConverterLaw, ConverterPlace } from './converter-law.ts';
 import type { PortNet } from './ports.ts';
 import { FALLING, RISING } from './small.ts';
@@ -174,7 +174,7 @@ export class DemandConverter {
     const over = net.volts(place.senseA, place.senseB) - law.volts;
     const own = net.volts(place.outA, place.outB);
     if (this.output === BLOCKED)
-      return this.towardOutput(VOLTAGE, below(over, 0) && below(own, this.cap), -over);
+      return this.towardOutput(VOLTAGE, over < -TIE && below(own, this.cap), -over);
     if (this.output === LIMITED) {
       const nowhere = this.outColumn >= 0 && net.system.powerless[this.outColumn] === 1;
       if (above(own, this.cap) || (nowhere && this.cap < NO_CAP)) return this.towardOutput(CAPPED, true, 1);
@@ -186,7 +186,7 @@ export class DemandConverter {
     }
     const sent = -net.amps(this.outColumn);
     const most = law.current * Math.max(0, this.shareNow(net));
-    if (below(sent, 0)) return this.towardOutput(BLOCKED, true, -sent);
+    if (sent < -TIE) return this.towardOutput(BLOCKED, true, -sent);
     if (above(sent, most)) return this.towardOutput(LIMITED, true, sent - most);
     if (this.output === CAPPED) return this.towardOutput(VOLTAGE, above(over, 0), over);
     return this.towardOutput(CAPPED, above(own, this.cap), own - this.cap);

@@ -12,6 +12,12 @@ export const NO_CAP = 1e9;
 /** How far beyond the end of its piece a value may lie and still count as on it (relative to 1 + |end|). */
 const SLACK = 1e-12;
 
+/**
+ * How far (volts, amperes) a regulator must be beyond a turn before it turns back: two that hold the same within rounding would
+ * otherwise take turns for ever.
+ */
+export const TIE = 1e-9;
+
 export function above(value: number, end: number): boolean {
   return value > end + SLACK * (1 + Math.abs(end));
 }

@@ -1,6 +1,6 @@
 /** A regulator at the ports: alternator, supply, ideal source. */
 import type { HoldElement } from '../contracts/element.ts';
-import { above, below, NO_CAP, SENSE_RANGE, type PortDevice } from './device.ts';
+import { above, below, NO_CAP, SENSE_RANGE, TIE, type PortDevice } from './device.ts';
 import type { PortNet } from './ports.ts';
 import { IDEAL, RISING } from './small.ts';
 
@@ -80,10 +80,10 @@ export class HoldDevice implements PortDevice<HoldElement<number>> {
     if (this.column >= 0) return this.wantRegulating(net, v, own);
     const excess = Math.max(v - this.volts, own - this.cap);
     if (this.state === IDLE) {
-      return this.toward(REGULATING, below(v, this.volts) || above(v, this.volts), Math.abs(v - this.volts));
+      return this.toward(REGULATING, Math.abs(v - this.volts) > TIE, Math.abs(v - this.volts));
     }
     if (this.state === AT_LEAST) {
-      return this.toward(REGULATING, below(v, this.volts) && below(own, this.cap), -excess);
+      return this.toward(REGULATING, v < this.volts - TIE && below(own, this.cap), -excess);
     }
     if (above(own, this.cap)) return this.toward(AT_RANGE, true, excess);
     return this.toward(REGULATING, above(v, this.volts), excess);
@@ -99,8 +99,8 @@ export class HoldDevice implements PortDevice<HoldElement<number>> {
       if (this.least > -Infinity) return this.toward(AT_LEAST, true, v - this.volts);
     }
     const sent = -net.amps(this.column);
-    if (below(sent, this.least)) return this.toward(AT_LEAST, true, this.least - sent);
-    if (above(sent, this.greatest)) return this.toward(AT_GREATEST, true, sent - this.greatest);
+    if (sent < this.least - TIE) return this.toward(AT_LEAST, true, this.least - sent);
+    if (sent > this.greatest + TIE) return this.toward(AT_GREATEST, true, sent - this.greatest);
     if (this.state === AT_RANGE) return this.toward(REGULATING, above(v, this.volts), v - this.volts);
     return this.toward(AT_RANGE, above(own, this.cap), own - this.cap);
   }
