@@ -10,6 +10,10 @@ describe('checks', () => {
     expect(new Set(ids).size).toBe(ids.length);
   });
 
+  it('have a failing twin each, but the one that judges the program', () => {
+    expect(checks.filter((check) => check.failing === '').map((check) => check.id)).toEqual(['solved']);
+  });
+
   it.each(checks.map((check) => [check.id, check] as const))(
     '%s cites statements that some practice has',
     (_id, check) => {
@@ -23,7 +27,7 @@ describe('checks', () => {
 });
 
 describe.each(checks.map((check) => [check.id, check] as const))('%s', (id, check) => {
-  it('fails its failing twin', () => {
+  it.skipIf(check.failing === '')('fails its failing twin', () => {
     const found = judgeText(check.failing, [check]).findings;
     expect(found.length).toBeGreaterThan(0);
     expect(found.every((f) => f.id.startsWith(`${id}/`))).toBe(true);
@@ -43,7 +47,7 @@ describe.each(checks.map((check) => [check.id, check] as const))('%s', (id, chec
   });
 
   it('works out every finding that has a number', () => {
-    for (const text of [check.failing, check.passing]) {
+    for (const text of [check.failing, check.passing].filter((t) => t !== '')) {
       for (const f of judgeText(text, [check]).findings) {
         if (f.value.value !== null && f.verdict !== 'met') expect(f.working.length, f.id).toBeGreaterThan(0);
         for (const n of [f.value.value, f.limit.value, f.margin])

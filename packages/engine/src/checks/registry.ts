@@ -38,6 +38,7 @@ import { returnMedium } from './return-medium.ts';
 import { selectivity } from './selectivity.ts';
 import { sensor } from './sensor.ts';
 import { shuntShare } from './shunt-share.ts';
+import { solved } from './solved.ts';
 import { sparks } from './sparks.ts';
 import { stillLive } from './still-live.ts';
 import { studLugs } from './stud-lugs.ts';
@@ -48,6 +49,7 @@ import { voltageRating } from './voltage-rating.ts';
 import { wetting } from './wetting.ts';
 
 export const checks = [
+  solved,
   protectedReach,
   rating,
   interrupting,

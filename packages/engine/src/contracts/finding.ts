@@ -90,7 +90,10 @@ export interface Check {
   judge(subject: Subject, op: Operation, practice: Practice): Judgement;
   /** Changes that would clear it, most natural first; each is applied to a copy and judged again before it is offered. */
   remedies?(subject: Subject, op: Operation, judgement: Judgement, practice: Practice): readonly Remedy[];
-  /** Small build documents: this check must fail (or not be met), and must be met. */
+  /**
+   * Small build documents: this check must fail (or not be met), and must be met. `failing` is empty where no build that reads
+   * can fail: what is judged is the program.
+   */
   readonly failing: string;
   readonly passing: string;
 }

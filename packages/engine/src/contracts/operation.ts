@@ -26,6 +26,8 @@ export interface Solved {
   /** The chain of states it came through, nearest last: ["parked", "ignition-on", "cranking"]. */
   readonly cameFrom: readonly StateId[];
   readonly outcome: 'settled' | 'running' | 'cycle' | 'irregular' | 'none';
+  /** Of an outcome `none`: terminals, and parts with an inner node, where currents do not add up. Otherwise empty. */
+  readonly unsettled?: readonly string[];
   /** Memory value by part at the end (settled) or at the beginning of the cycle. */
   readonly memory: ReadonlyMap<Id, number>;
   readonly cycle: Cycle | null;

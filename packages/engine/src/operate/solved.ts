@@ -1,7 +1,7 @@
 /** What can be asked of a run: volts, amperes, what is on, what happened. */
 import type { Condition, Cycle, ElementOf, Id, Solved, StateId, TerminalRef } from '../contracts/index.ts';
 import { planCircuit, type Outcome, type Point } from '../network/index.ts';
-import type { CircuitPart } from './circuit.ts';
+import type { Circuit, CircuitPart } from './circuit.ts';
 import { wireOhms } from './circuit.ts';
 import { Frame } from './frame.ts';
 import { ruleSays, voltsBetween } from './rules.ts';
@@ -56,6 +56,11 @@ export class SolvedRun implements Solved {
   /** Memory at the end, or at the beginning of the cycle. */
   get #last(): readonly number[] {
     return this.#outcome.memories[0] ?? [];
+  }
+
+  get unsettled(): readonly string[] {
+    const off = new Set(this.#points().flatMap((p) => (p.settled ? [] : [...p.unsettled])));
+    return off.size === 0 ? [] : namesOf(this.#m.circuit, off);
   }
 
   get cycle(): Cycle | null {
@@ -258,6 +263,29 @@ export class SolvedRun implements Solved {
 function canCharge(point: Point, element: number): boolean {
   const regime = point.regime(element);
   return point.outCurrent(element) > CHARGING_A || regime === 'voltage' || regime === 'blocked';
+}
+
+/** Names of nodes: the terminals of wires there; of an inner node the parts that have it. */
+function namesOf(circuit: Circuit, nodes: ReadonlySet<number>): readonly string[] {
+  const names = new Set<string>();
+  const wired = new Set<number>();
+  circuit.wires.forEach((wire, i) => {
+    for (const [terminal, node] of [
+      [wire.from, circuit.wireNodes[i]?.[0] ?? -1],
+      [wire.to, circuit.wireNodes[i]?.[1] ?? -1],
+    ] as const) {
+      if (!nodes.has(node)) continue;
+      wired.add(node);
+      names.add(terminal);
+    }
+  });
+  for (const part of circuit.parts) {
+    const inner = circuit.shape
+      .slice(part.offset, part.offset + part.count)
+      .flatMap((e) => (e.type === 'converter' ? [e.inA, e.inB, e.outA, e.outB] : [e.a, e.b]));
+    if (inner.some((n) => nodes.has(n) && !wired.has(n))) names.add(part.placed.id);
+  }
+  return [...names];
 }
 
 /** Current into an element at a node, A. */

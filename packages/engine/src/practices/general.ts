@@ -249,4 +249,10 @@ export const GENERAL: readonly Statement[] = [
     source: "charger makers' data sheets",
     prov: 'practice',
   },
+  {
+    id: 'GEN-42',
+    text: 'Every condition that is judged has an operating point: at each of its nodes the currents add up to nothing.',
+    source: "Kirchhoff's laws",
+    prov: 'computed',
+  },
 ];

@@ -41,6 +41,7 @@ export const TOPICS = {
   energyCycle: ['GEN-36'],
   automaticReset: ['GEN-37', 'NA-6', 'EU-6'],
   chargerHeat: ['GEN-41'],
+  operatingPoint: ['GEN-42'],
   mass: ['GEN-39'],
   negativeNetwork: ['GEN-40'],
   loading: ['NA-1', 'NA-2', 'NA-3', 'NA-14', 'EU-1', 'EU-2', 'EU-3', 'EU-14', 'GEN-27'],
