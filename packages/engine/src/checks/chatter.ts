@@ -3,6 +3,7 @@ import type { Check, Judgement, Operation, Placed, Solved } from '../contracts/i
 import { TOPICS } from '../practices/index.ts';
 import { chatteringExample, steadyRelayExample } from './support/examples-control.ts';
 import { judgement, step } from './support/judgement.ts';
+import { eventSteps } from './support/event-steps.ts';
 import { capital, inState, time } from './support/words.ts';
 import { isCycling, whole } from './support/worst.ts';
 
@@ -36,7 +37,6 @@ function judge(part: Placed, op: Operation): Judgement {
   if (first === undefined || cycle === null) {
     return judgement({ holds: true, says: `${label} does not chatter in any condition.`, about: [part.id] });
   }
-  const events = cycle.order.slice(0, MOST_EVENTS);
   return judgement({
     holds: false,
     says: `${label} opens and closes without end ${inState(first.condition.state)}, every ${time(cycle.periodMs / 1000)}.`,
@@ -45,9 +45,7 @@ function judge(part: Placed, op: Operation): Judgement {
     others: new Set(cycles.map((s) => s.id)).size - 1,
     working: [
       step('period', 'one cycle', cycle.periodMs / 1000, 's'),
-      ...events.map((e) =>
-        step(`after ${time(e.atMs / 1000)}`, `${e.part}: ${e.to} (${e.says})`, null, '', { about: [e.part] }),
-      ),
+      ...eventSteps(cycle.order, MOST_EVENTS),
     ],
     about: [part.id, ...new Set(cycle.order.map((e) => e.part))],
   });

@@ -8,6 +8,7 @@ import { circularExample } from './support/examples-energy.ts';
 import { feedOf } from './support/feed.ts';
 import { judgement, step } from './support/judgement.ts';
 import { netAmps, batteries } from './support/no-start.ts';
+import { eventSteps } from './support/event-steps.ts';
 import { A, capital, inState, listed, time, V } from './support/words.ts';
 import { isCycling, whole } from './support/worst.ts';
 
@@ -22,6 +23,8 @@ export const circularCharging: Check = {
   failing: circularExample,
   passing: settledExample,
 };
+
+const MOST_EVENTS = 6;
 
 function judge(charger: Charger, op: Operation): Judgement {
   const label = capital(charger.part.label);
@@ -51,9 +54,7 @@ function judge(charger: Charger, op: Operation): Judgement {
     others: new Set(round.map((s) => s.id)).size - 1,
     working: [
       step('mean output with the engine off', first.id, first.outAmps(charger.part.id), 'A'),
-      ...(first.cycle?.order ?? [])
-        .slice(0, 6)
-        .map((e) => step(`after ${time(e.atMs / 1000)}`, `${e.part}: ${e.to} (${e.says})`, null, '')),
+      ...eventSteps(first.cycle?.order ?? [], MOST_EVENTS),
       ...batteries(op).map((b) =>
         step(`mean current of ${b.part.id}`, `${A(netAmps(first, b))} into it`, netAmps(first, b), 'A'),
       ),

@@ -22,6 +22,7 @@ import { judgement, missing, present, step } from './support/judgement.ts';
 import { chargerNeeds, wayNeeds } from './support/needs.ts';
 import { supplyBases } from './support/surplus.ts';
 import { thicker } from './support/sizes.ts';
+import { eventSteps } from './support/event-steps.ts';
 import { A, capital, inState, listed, ohm, percent, time, V } from './support/words.ts';
 import { isCycling, whole } from './support/worst.ts';
 
@@ -344,11 +345,7 @@ function cycleSteps(charger: Charger, sample: Solved): readonly Step[] {
     range === null
       ? []
       : [step('input swings', `between ${V(range[0])} and ${V(range[1])}`, range[1] - range[0], 'V')];
-  const events = order
-    .slice(0, MOST_EVENTS)
-    .map((e) =>
-      step(`after ${time(e.atMs / 1000)}`, `${e.part}: ${e.to} (${e.says})`, null, '', { about: [e.part] }),
-    );
+  const events = eventSteps(order, MOST_EVENTS);
   return [
     ...swing,
     step('period', 'one cycle', periodMs / 1000, 's'),
