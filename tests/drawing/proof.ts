@@ -48,7 +48,8 @@ export function prove(picture: Picture): Proof {
     }
     if (way.some((p, i) => i > 0 && !square(p, way[i - 1] ?? p)))
       faults.push(`${wire.edge.wire.id} runs aslant`);
-    if (!onOneRun(wire)) faults.push(`label of ${wire.edge.wire.id} is not on one run of its wire`);
+    if (!onOneRun(wire) && !besideUpright(wire))
+      faults.push(`label of ${wire.edge.wire.id} is not on one run of its wire`);
     for (const ink of labelInk(wire))
       if (!inside(ink, labelBox(wire))) faults.push(`text of ${wire.edge.wire.id} out of its label`);
   }
@@ -70,6 +71,18 @@ function onOneRun(wire: PlacedWire): boolean {
     const a = wire.points[i - 1];
     if (a === undefined || Math.abs(a.y - b.y) > SAME || Math.abs(a.y - wire.label.y) > SAME) return false;
     return Math.min(a.x, b.x) <= box.left + 0.01 && Math.max(a.x, b.x) >= box.right - 0.01;
+  });
+}
+
+/** Its lines stand close by one upright run, which is at least as long as they are high (only in the vehicle view). */
+function besideUpright(wire: PlacedWire): boolean {
+  const box = labelBox(wire);
+  if (wire.edge.label.below.length > 0) return false;
+  return wire.points.some((b, i) => {
+    const a = wire.points[i - 1];
+    if (a === undefined || Math.abs(a.x - b.x) > SAME) return false;
+    const away = Math.min(Math.abs(box.left - b.x), Math.abs(box.right - b.x));
+    return away < 1 && Math.min(a.y, b.y) <= box.top + 0.01 && Math.max(a.y, b.y) >= box.bottom - 0.01;
   });
 }
 

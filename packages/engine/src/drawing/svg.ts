@@ -130,22 +130,16 @@ export const printedWidth = (ink: TextInk): number =>
   ) +
   RUN_GAP * Math.max(0, ink.line.length - 1);
 
-/** The outermost element. `paper`: with its size in millimetres; else it takes the room that it is given. */
-export function svgRoot(
-  width: number,
-  height: number,
-  label: string,
-  onPaper: boolean,
-  inside: string,
-): string {
+/** The outermost element, with its size in millimetres; on a screen a style may give it another. */
+export function svgRoot(width: number, height: number, label: string, inside: string): string {
   return tag(
     'svg',
     {
       xmlns: 'http://www.w3.org/2000/svg',
       class: 'drawing',
       viewBox: `0 0 ${n(width)} ${n(height)}`,
-      width: onPaper ? `${n(width)}mm` : null,
-      height: onPaper ? `${n(height)}mm` : null,
+      width: `${n(width)}mm`,
+      height: `${n(height)}mm`,
       role: 'group',
       'aria-label': label,
       color: '#000',

@@ -41,7 +41,7 @@ export function printOnPaper(page: Banded, options: PrintOptions, paper: Paper, 
     { class: 'frame', 'aria-hidden': 'true' },
     printInk(frameInk(paper, options.subject, block)),
   );
-  return svgRoot(paper.width, paper.height, label, true, ground + frame + body);
+  return svgRoot(paper.width, paper.height, label, ground + frame + body);
 }
 
 /** The drawing in the middle of what is free, under the names. */
@@ -88,7 +88,7 @@ export function printOnScreen(page: Banded, options: PrintOptions): string {
   const foot = AROUND + namesHeight(page) + heightOf(page.picture) + 3;
   const label = `${options.subject.title}: ${VIEW_TITLES[options.view]}`;
   const height = foot + footHeight(page) + AROUND;
-  return svgRoot(right - left + 2 * AROUND, height, label, false, bodyOf(moved, options, AROUND, foot));
+  return svgRoot(right - left + 2 * AROUND, height, label, bodyOf(moved, options, AROUND, foot));
 }
 
 function bodyOf(page: Banded, options: PrintOptions, top: number, bottom: number): string {

@@ -35,7 +35,6 @@ export function outlineMap(subject: Subject, options: MapOptions): string {
     width,
     bottom,
     `${subject.title}: places from nose to tail`,
-    false,
     printInk([...body, ...names.ink]) + marks,
   );
 }

@@ -35,7 +35,6 @@ export function printVehicle(view: VehicleView, subject: Subject, prefix: string
     arranged.width + 2 * AROUND,
     height,
     `${subject.title}: parts where they sit in the vehicle`,
-    false,
     moved,
   );
 }
