@@ -8,9 +8,12 @@ import {
   type StateTable,
 } from '@loomwright/engine';
 import { firstDesk } from './first.ts';
+import { liveDesk } from './live-desk.ts';
 import { mergeDesk } from './merge.ts';
-import type { EditResult, JudgedView, Opened, RemedyView } from './plain.ts';
+import type { EditResult, JudgedView, Notation, Opened, RemedyView } from './plain.ts';
 import { Sessions } from './sessions.ts';
+import { surveyDesk } from './survey.ts';
+import { wiringDesk } from './wiring-desk.ts';
 
 const sessions = new Sessions();
 
@@ -39,7 +42,16 @@ export const desk = {
 
   ...firstDesk(sessions),
 
+  ...wiringDesk(sessions),
+
+  ...liveDesk(sessions),
+
   ...mergeDesk(sessions),
+
+  ...surveyDesk(sessions),
+
+  /** The values of a document as they are written. */
+  notation: (text: string): Notation | null => sessions.of(text).source.notation([]) ?? null,
 };
 
 export type Desk = typeof desk;

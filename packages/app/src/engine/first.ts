@@ -179,7 +179,7 @@ function valueOf({ words, measures }: AnswerRow): string {
   return measures.length === 1 ? printMeasure(low) : printBand(low.value, high.value, low.unit);
 }
 
-function sourceLine(op: Operation): SourceLine | null {
+export function sourceLine(op: Operation): SourceLine | null {
   const running = op.windows().filter((window) => op.stateFacts(window.state)?.running === true);
   if (running.length === 0) return null;
   const source: [number, number] = [

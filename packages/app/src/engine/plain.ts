@@ -5,12 +5,16 @@ import type {
   Build,
   Change,
   Diagnostic,
+  DocumentSource,
   Fact,
   Finding,
   Size,
   StateTable,
   Tally,
 } from '@loomwright/engine';
+
+/** A value of a document as it is written: with units in strings. */
+export type Notation = NonNullable<ReturnType<DocumentSource['notation']>>;
 
 /** A document as read. */
 export interface Opened {

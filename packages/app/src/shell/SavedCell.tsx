@@ -18,7 +18,7 @@ export function savedWords({ kept, unsent, savedAt, id }: KeepingState): readonl
     device: [HERE, unsent === 0 ? 'all of it' : changes],
     'needs-you': ['Not saved', 'Keep a copy'],
     meets: ['Not saved', 'Two versions'],
-    nothing: id === null ? ['Kept', 'with the first fact'] : [HERE, changes],
+    nothing: id === null ? ['Kept', 'not yet'] : [HERE, changes],
   };
   return all[kept];
 }

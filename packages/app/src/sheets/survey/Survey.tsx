@@ -1,7 +1,47 @@
-/** Survey. */
-import type { ReactElement } from 'react';
+/** Survey: places and ways, the posts in every state, and which supply point may serve. */
+import { useEffect, useState, type ReactElement } from 'react';
+import { useBuildState } from '../../hooks.ts';
+import { Segments } from '../../shell/Segments.tsx';
+import { InState } from '../../shell/places.tsx';
+import { words } from '../../words.ts';
 import type { SheetProps } from '../sheet.ts';
+import { Places } from './Places.tsx';
+import './survey.css';
+import { followSurvey } from './survey-store.ts';
+import { Voltages } from './Voltages.tsx';
 
-export function Survey(_props: SheetProps): ReactElement {
-  return <h1 className="lead">Survey</h1>;
+type View = 'voltages' | 'places';
+
+export function Survey({ phone }: SheetProps): ReactElement {
+  const { text, build } = useBuildState();
+  const [view, setView] = useState<View>('voltages');
+  useEffect(() => {
+    if (text !== null) void followSurvey(text);
+  }, [text]);
+  return (
+    <div className="survey">
+      <InState>
+        <Segments
+          silent
+          label={words.survey.views}
+          value={view}
+          options={[
+            ['voltages', phone ? words.survey.voltagesShort : words.survey.voltages],
+            ['places', words.survey.places],
+          ]}
+          choose={(chosen) => setView(chosen === 'places' ? 'places' : 'voltages')}
+        />
+      </InState>
+      {build === null ? (
+        <>
+          <h1 className="lead">{words.sheets.survey}</h1>
+          <p>{words.empty.says}</p>
+        </>
+      ) : view === 'voltages' ? (
+        <Voltages phone={phone} />
+      ) : (
+        <Places />
+      )}
+    </div>
+  );
 }
