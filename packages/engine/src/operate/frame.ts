@@ -46,6 +46,8 @@ export class Frame {
   #flat: readonly ElementOf<number>[] | null = null;
   /** Parts that see the volts at which a bank is held. */
   #held: readonly number[] = [];
+  /** Parts that depend on what differs, by the bits of that. */
+  readonly #dependents = new Map<number, readonly number[]>();
   /** Answers of the devices by memory value. */
   readonly #devices: Map<number, Made>[];
   readonly #points = new Map<Float64Array, Map<string, Point>>();
@@ -170,30 +172,45 @@ export class Frame {
     return entry;
   }
 
-  /** Answers of all parts with every memory at its first value and no bank held. */
-  get #entries(): readonly Made[] {
-    if (this.#base !== null) return this.#base;
+  /** Parts that may answer otherwise here than in the frame that this one is like. */
+  #otherwise(base: readonly Made[]): readonly number[] {
     const like = this.#like;
-    const known = like === null ? null : like.#base;
-    this.#base = this.#m.circuit.parts.map((part, i) => {
-      const entry = known?.[i];
-      return entry !== undefined && (entry.looked & this.#differs) === 0
-        ? entry
-        : part.elements(this.#at(part, 0, null));
+    const known = like === null ? undefined : like.#dependents.get(this.#differs);
+    if (known !== undefined) return known;
+    const list: number[] = [];
+    base.forEach((entry, i) => {
+      if ((entry.looked & this.#differs) !== 0) list.push(i);
     });
-    return this.#base;
+    like?.keepDependents(this.#differs, list);
+    return list;
   }
 
+  keepDependents(differs: number, parts: readonly number[]): void {
+    this.#dependents.set(differs, parts);
+  }
+
+  /** Answers of all parts with every memory at its first value and no bank held; their elements in one list. */
   #flatten(): readonly ElementOf<number>[] {
     if (this.#flat !== null) return this.#flat;
-    const flat: ElementOf<number>[] = [];
-    const held: number[] = [];
-    this.#entries.forEach((entry, i) => {
-      if ((entry.looked & BIT.bankHeldAt) !== 0) held.push(i);
-      for (const e of entry.made) flat.push(scaled(this.#m, flat.length, e));
-    });
+    const { parts } = this.#m.circuit;
+    const like = this.#like;
+    const base = like === null ? null : like.#base;
+    const flat = like === null || like.#flat === null ? [] : like.#flat.slice();
+    const entries = base === null ? [] : base.slice();
+    for (const i of base === null || flat.length === 0 ? parts.keys() : this.#otherwise(base)) {
+      const part = parts[i];
+      if (part === undefined) continue;
+      const entry = part.elements(this.#at(part, 0, null));
+      entries[i] = entry;
+      let at = part.offset;
+      for (const e of entry.made) {
+        flat[at] = scaled(this.#m, at, e);
+        at += 1;
+      }
+    }
+    this.#base = entries;
     this.#flat = flat;
-    this.#held = held;
+    this.#held = parts.flatMap((_, i) => (((entries[i]?.looked ?? 0) & BIT.bankHeldAt) === 0 ? [] : [i]));
     return flat;
   }
 

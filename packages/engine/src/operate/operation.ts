@@ -53,7 +53,7 @@ import type { Desk, Machine, Steps } from './run.ts';
 import { solveShort, type ShortContext } from './short.ts';
 import { SolvedRun } from './solved.ts';
 import { followTrack, runFrom, type Arrived, type Entry, type Track } from './tracks.ts';
-import { nearestOn, sweep } from './windows.ts';
+import { nearestOn, sweep, type Hint } from './windows.ts';
 
 export interface OperationOptions {
   readonly assumption: Assumption;
@@ -394,30 +394,47 @@ class BuildOperation implements Operation {
     for (const state of this.states) {
       const envelope = this.#envelopes.get(state.id) ?? null;
       if (envelope === null) continue;
+      const hints = new Map<CircuitPart, Hint>();
       for (const hands of this.handSets)
-        for (const d of chargers) list.push(this.#sweepOne(state, hands, envelope, d));
+        for (const d of chargers) list.push(this.#sweepOne(state, hands, envelope, d, hints));
     }
     return list;
   }
 
-  #sweepOne(state: StateFacts, hands: Hands, envelope: Envelope, device: CircuitPart): Window {
+  /** `hints`: where things changed for each charger with the hands before. */
+  #sweepOne(
+    state: StateFacts,
+    hands: Hands,
+    envelope: Envelope,
+    device: CircuitPart,
+    hints: Map<CircuitPart, Hint>,
+  ): Window {
     const c = makeCondition(state.id, 'weak', hands);
     const limits = [envelope.least.sourced.value, envelope.greatest.sourced.value] as const;
     let like: Frame | null = null;
-    const swept = sweep(this.#machine, {
-      device,
-      charging: device.placed.ability.converts?.charging ?? [],
-      entries: this.#track(c).entries.get(state.id) ?? [],
-      envelope: limits,
-      typical: envelope.typical.sourced.value,
-      blocks: nominalVehicle(this.build) / 12,
-      frameAt: (volts) => {
-        const scene = { ...this.#scene({ ...c, setPoint: volts }), leastSetPoint: null, vehicleRest: volts };
-        const frame = new Frame(this.#machine, scene, like);
-        like ??= frame;
-        return frame;
+    const swept = sweep(
+      this.#machine,
+      {
+        device,
+        charging: device.placed.ability.converts?.charging ?? [],
+        entries: this.#track(c).entries.get(state.id) ?? [],
+        envelope: limits,
+        typical: envelope.typical.sourced.value,
+        blocks: nominalVehicle(this.build) / 12,
+        frameAt: (volts) => {
+          const scene = {
+            ...this.#scene({ ...c, setPoint: volts }),
+            leastSetPoint: null,
+            vehicleRest: volts,
+          };
+          const frame = new Frame(this.#machine, scene, like);
+          like ??= frame;
+          return frame;
+        },
       },
-    });
+      hints.get(device),
+    );
+    hints.set(device, swept.hint);
     const at = { ...c, setPoint: swept.sample?.scene.setPoint?.sourced.value ?? null };
     return {
       part: device.placed.id,

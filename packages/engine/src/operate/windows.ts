@@ -32,8 +32,17 @@ export interface Span {
   readonly outcome: WindowOutcome;
 }
 
+/** Where something changed in a sweep: a place to look first in a like one. */
+export interface Hint {
+  /** Lower ends of the grid steps over which other events happen, V. */
+  readonly steps: readonly number[];
+  /** Edges of the spans, V. */
+  readonly edges: readonly number[];
+}
+
 export interface Swept {
   readonly spans: readonly Span[];
+  readonly hint: Hint;
   /** A run in the first cycling span: at the typical set point where it cycles there, else amid the envelope's share. */
   readonly sample: Run | null;
 }
@@ -44,9 +53,10 @@ export interface Swept {
  * The copper is as warm as it gets with the charger on at 1 V above the envelope.
  *
  * A stretch of the grid whose two ends go through the same events from the same starts is not looked into: every threshold
- * sees a voltage that rises with the set point, so a rule that answers alike at both ends answers alike between them.
+ * sees a voltage that rises with the set point, so a rule that answers alike at both ends answers alike between them. The
+ * hint of a like sweep says where the stretches may end; without one they are short.
  */
-export function sweep(m: Machine, s: Sweep): Swept {
+export function sweep(m: Machine, s: Sweep, hint: Hint | null = null): Swept {
   const temps = warmCopper(m, s, s.envelope[1] + BEYOND_V);
   const known = new Map<number, Course>();
   const at = (volts: number): Course => {
@@ -56,15 +66,9 @@ export function sweep(m: Machine, s: Sweep): Swept {
     known.set(volts, course);
     return course;
   };
-  const end = (from: number, way: 1 | -1): number => {
-    const most = Math.round((FOLLOW_V * s.blocks) / (STRIDE * STEP_V));
-    for (let i = 0; i < most; i++) {
-      const volts = from + way * i * STRIDE * STEP_V;
-      if (volts <= 0 || at(volts).outcome !== 'cycle') return volts;
-    }
-    return from + way * most * STRIDE * STEP_V;
-  };
-  const [low, high] = [end(s.envelope[0] - BEYOND_V, -1), end(s.envelope[1] + BEYOND_V, 1)];
+  const outcomeAt = (volts: number): WindowOutcome => at(volts).outcome;
+  const low = endOf(s, outcomeAt, s.envelope[0] - BEYOND_V, -1);
+  const high = endOf(s, outcomeAt, s.envelope[1] + BEYOND_V, 1);
   const last = Math.round((high - low) / STEP_V);
   const volts = (i: number): number => (i === last ? high : low + i * STEP_V);
   const looked = (a: number, b: number): readonly number[] => {
@@ -73,26 +77,88 @@ export function sweep(m: Machine, s: Sweep): Swept {
     return [...looked(a, middle), ...looked(middle, b)];
   };
   const grid = [0];
-  for (let a = 0; a < last; a += STRIDE) grid.push(...looked(a, Math.min(a + STRIDE, last)));
-  const spans = spansOf(grid.map(volts), (v) => at(v).outcome);
-  return { spans, sample: sampleOf(m, s, spans, temps) };
+  for (const mark of marksOf(hint, low, last)) grid.push(...looked(grid.at(-1) ?? 0, mark));
+  const spans = spansOf(grid.map(volts), outcomeAt, hint?.edges ?? []);
+  const steps = grid.filter(
+    (i, k) => grid[k + 1] === i + 1 && at(volts(i)).events !== at(volts(i + 1)).events,
+  );
+  return {
+    spans,
+    hint: { steps: steps.map(volts), edges: spans.slice(1).map((span) => span.from) },
+    sample: sampleOf(m, s, spans, temps),
+  };
+}
+
+/** Where the looking ends on one side: a cycle is followed. */
+function endOf(s: Sweep, at: (volts: number) => WindowOutcome, from: number, way: 1 | -1): number {
+  const most = Math.round((FOLLOW_V * s.blocks) / (STRIDE * STEP_V));
+  for (let i = 0; i < most; i++) {
+    const volts = from + way * i * STRIDE * STEP_V;
+    if (volts <= 0 || at(volts) !== 'cycle') return volts;
+  }
+  return from + way * most * STRIDE * STEP_V;
+}
+
+/** Grid points at which stretches end, the last one included: around the hinted steps and amid what lies between, else near each other. */
+function marksOf(hint: Hint | null, low: number, last: number): readonly number[] {
+  const marks: number[] = [];
+  if (hint === null) {
+    for (let i = STRIDE; i < last; i += STRIDE) marks.push(i);
+    return [...marks, last];
+  }
+  const ends = new Set([0, last]);
+  for (const step of hint.steps) {
+    const i = Math.round((step - low) / STEP_V);
+    if (i >= 0 && i < last) ends.add(i).add(i + 1);
+  }
+  const sorted = [...ends].toSorted((a, b) => a - b);
+  sorted.forEach((end, k) => {
+    const before = sorted[k - 1];
+    if (before === undefined) return;
+    if (end - before > 2 * STRIDE) marks.push((before + end) >> 1);
+    marks.push(end);
+  });
+  return marks;
 }
 
 /** Adjoining set points with one outcome are a span; the edge between two is found to 1 mV. */
-function spansOf(grid: readonly number[], at: (volts: number) => WindowOutcome): readonly Span[] {
+function spansOf(
+  grid: readonly number[],
+  at: (volts: number) => WindowOutcome,
+  guesses: readonly number[],
+): readonly Span[] {
   const spans: Span[] = [];
   let from = grid[0] ?? 0;
   for (let i = 1; i < grid.length; i++) {
     const [a, b] = [grid[i - 1] ?? from, grid[i] ?? from];
     const outcome = at(a);
     if (at(b) === outcome) continue;
-    const edge = refine(at, a, b, outcome);
+    const guess = guesses.find((g) => g > a && g <= b);
+    const edge =
+      (guess === undefined ? null : confirmed(at, a, b, outcome, guess)) ?? refine(at, a, b, outcome);
     spans.push({ from, to: edge, outcome });
     from = edge;
   }
   const end = grid.at(-1) ?? from;
   spans.push({ from, to: end, outcome: at(end) });
   return spans;
+}
+
+/** The edge that bisection would find if it lies where it is guessed; null if not. */
+function confirmed(
+  at: (volts: number) => WindowOutcome,
+  low: number,
+  high: number,
+  outcome: WindowOutcome,
+  guess: number,
+): number | null {
+  let [a, b] = [low, high];
+  while (b - a > FINEST_V) {
+    const middle = (a + b) / 2;
+    if (guess > middle) a = middle;
+    else b = middle;
+  }
+  return at(a) === outcome && at(b) !== outcome ? b : null;
 }
 
 /** What becomes of the device at one set point, and through which events from each start. */
