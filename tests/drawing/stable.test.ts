@@ -19,16 +19,17 @@ describe('the same build', () => {
   });
 
   it('stands where it stood when its document is shuffled', async () => {
-    const places = async (document: string) => {
-      const screen = await draughtsman().screen(subjectFrom(document), { view: 'all', tidy: true });
-      return new Map(
-        screen.page.picture.nodes.map(({ node, x, y }) => [node.id, `${x.toFixed(3)} ${y.toFixed(3)}`]),
-      );
-    };
-    const before = await places(text);
-    for (const seed of [1, 2, 3]) expect(await places(shuffled(text, new Random(seed)))).toEqual(before);
+    const before = await standing(text);
+    for (const seed of [1, 2, 3]) expect(await standing(shuffled(text, new Random(seed)))).toEqual(before);
   });
 });
+
+async function standing(document: string): Promise<ReadonlyMap<string, string>> {
+  const screen = await draughtsman().screen(subjectFrom(document), { view: 'all', tidy: true });
+  return new Map(
+    screen.page.picture.nodes.map(({ node, x, y }) => [node.id, `${x.toFixed(3)} ${y.toFixed(3)}`]),
+  );
+}
 
 /** Parts and wires in another order. */
 function shuffled(document: string, random: Random): string {
@@ -88,6 +89,9 @@ interface Shift {
 
 const middle = (list: readonly number[]): number => list.toSorted((a, b) => a - b)[list.length >> 1] ?? 0;
 
+const at = (picture: Picture): readonly string[] =>
+  picture.nodes.map(({ node, x, y }) => `${node.id} ${x} ${y}`);
+
 /** Own shifts of parts after the common shift of their place, and turned pairs within a place. */
 function compare(before: Picture, after: Picture, sum: Shift): void {
   const old = new Map(before.nodes.map((placed) => [placed.node.id, placed]));
@@ -145,7 +149,6 @@ describe('after a small edit', () => {
     const again = await drawer.screen(subjectFrom(edited), { view: 'all' }, first.order);
     expect(drawer.runs).toBe(runs);
     expect(again.svg).toContain('300');
-    const at = (picture: Picture) => picture.nodes.map(({ node, x, y }) => `${node.id} ${x} ${y}`);
     expect(at(again.page.picture)).toEqual(at(first.page.picture));
   });
 
