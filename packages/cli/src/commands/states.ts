@@ -12,7 +12,7 @@ export const states: Command = {
     summary: 'what is live and charging in each state, and what a meter will read',
     teaches: [
       "First a line for each state of the vehicle and each position of the owner's switches. Then the readings to expect on a typical day with the loads off: key on, engine running, and with each protective device opened.",
-      'Readings are those of a meter of 10 MΩ. "wait 10 s": capacitors hold the charger\'s input up for a while. "still live": another source feeds it from behind. "floating": the point hangs on nothing; a meter shows any small voltage.',
+      'Readings are those of a meter of 10 MΩ. "wait 10 s": capacitors hold the charger\'s input up for a while. "still live": another source feeds it from behind. "floating": the point hangs on nothing; through the 10 MΩ of the meter it reads 0.00 V.',
     ],
     options: [
       { name: 'all', help: 'readings in every state, not only those of a commissioning sheet' },

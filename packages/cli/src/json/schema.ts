@@ -151,6 +151,7 @@ const statesSchema = record({
           reading: ref('quantity'),
           range: orNull({ type: 'array', items: maybeNumber, minItems: 2, maxItems: 2 }),
           note: oneOf([null, 'floating', 'wait 10 s', 'still live']),
+          floating: flag,
         }),
       ),
     }),

@@ -66,5 +66,6 @@ function cellJson(point: ReadingPoint, cell: ReadingCell): Json {
     reading: quantity(cell.value, cell.unit, cell.value === null ? (cell.note ?? undefined) : undefined),
     range: cell.range === null ? null : [bare(cell.range[0]), bare(cell.range[1])],
     note: cell.note,
+    floating: cell.floating,
   };
 }

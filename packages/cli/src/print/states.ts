@@ -188,7 +188,7 @@ function columnWords(column: ReadingColumn): string[] {
 }
 
 function cellLines(cell: ReadingCell, room: number): string[] {
-  if (cell.note === 'floating') return ['floating'];
+  if (cell.floating) return wrap(`${reading(cell)}, floating`, room);
   const number =
     cell.range !== null && cell.range[0] !== cell.range[1]
       ? printBand(cell.range[0], cell.range[1], cell.unit)

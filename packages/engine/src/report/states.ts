@@ -59,6 +59,8 @@ export interface ReadingCell {
   /** Least and greatest while it hunts. */
   readonly range: readonly [number, number] | null;
   readonly note: 'floating' | 'wait 10 s' | 'still live' | null;
+  /** The probes share no path but the meter, which therefore shows nothing: value 0. */
+  readonly floating: boolean;
 }
 
 /** A terminal counts as live from here on, V. */
@@ -205,11 +207,17 @@ interface Context {
 function voltCell(point: ReadingPoint, solved: Solved, context: Context): ReadingCell | null {
   if (point.red === null || point.black === null) return null;
   if (solved.volts(point.red, point.black) === null)
-    return { value: null, unit: 'V', range: null, note: 'floating' };
+    return { value: 0, unit: 'V', range: null, note: 'floating', floating: true };
   const raw = solved.reading(point.red, point.black, context.meter) ?? 0;
   const value = point.unsigned ? Math.abs(raw) : raw;
   const range = solved.cycle === null ? null : solved.voltsRange(point.red, point.black);
-  return { value, unit: 'V', range: ordered(range, point.unsigned), note: voltNote(point, value, context) };
+  return {
+    value,
+    unit: 'V',
+    range: ordered(range, point.unsigned),
+    note: voltNote(point, value, context),
+    floating: false,
+  };
 }
 
 function ordered(
@@ -230,7 +238,7 @@ function voltNote(point: ReadingPoint, value: number, { before, fed }: Context):
 }
 
 function ampCell(op: Operation, amps: AmpsOf, solved: Solved): ReadingCell {
-  return { value: ampsOf(op, amps, solved), unit: 'A', range: null, note: null };
+  return { value: ampsOf(op, amps, solved), unit: 'A', range: null, note: null, floating: false };
 }
 
 function ampsOf(op: Operation, amps: AmpsOf, solved: Solved): number {

@@ -1,0 +1,31 @@
+import { describe, expect, it } from 'vitest';
+import { settledExample } from '../checks/support/examples.ts';
+import { operationsOf, readText } from '../checks/testing/judge-text.ts';
+import { practices } from '../practices/index.ts';
+import { stateTable } from './states.ts';
+
+describe('predicted readings', () => {
+  const table = stateTable(operationsOf(readText(settledExample), practices.europe).nominal, true);
+  const cells = table.columns.flatMap((column) =>
+    column.cells.flatMap((cell, i) => (cell === null ? [] : [{ cell, point: table.points[i], column }])),
+  );
+
+  it('between terminals that share no path are 0 V through the meter, and say that they float', () => {
+    const floating = cells.filter(({ cell }) => cell.note === 'floating');
+    // behind the owner's switch, with the run signal's line open
+    expect(floating.length).toBeGreaterThan(0);
+    for (const { cell } of floating)
+      expect(cell).toEqual({ value: 0, unit: 'V', range: null, note: 'floating', floating: true });
+  });
+
+  it('are volts without more elsewhere', () => {
+    const rest = cells.filter(({ cell }) => !cell.floating);
+    expect(rest.length).toBeGreaterThan(0);
+    expect(rest.every(({ cell }) => cell.note !== 'floating' && cell.value !== null)).toBe(true);
+  });
+
+  it('leave the lines of the state table as they are: what floats there has no volts', () => {
+    const signals = table.lines.flatMap((line) => line.signals);
+    expect(signals.some((s) => s.volts === null)).toBe(true);
+  });
+});
