@@ -23,39 +23,47 @@ export const noStart: Check = {
   statements: TOPICS.noStart,
   subjects,
   judge(subject, op) {
-    const [id = '', state = ''] = subject.id.split('/');
+    const [id = '', state] = subject.id.split('/');
+    const battery = batteryById(op, id);
+    if (battery.stores.noStartReserve === null) return withoutReserve(battery);
     const facts = op.states.find((s) => s.id === state);
-    if (facts === undefined) throw new Error(`no state ${state}`);
-    return judge(batteryById(op, id), facts, op);
+    if (facts === undefined) throw new Error(`no state ${state ?? ''}`);
+    return judge(battery, facts, op);
   },
   failing: keyOnExample,
   passing: settledExample,
 };
 
-/** Parked and stored are the standing drain's. */
+/**
+ * One finding per state; one for all of them where the reserve is not known: the same figure is missing in each. Parked and
+ * stored are the standing drain's.
+ */
 function subjects(op: Operation): readonly Subject[] {
   const states = op.states.filter((s) => s.id !== 'parked' && s.id !== 'stored');
-  return batteries(op, 'vehicle').flatMap((b) =>
-    states.map((s) => ({ id: `${b.part.id}/${s.id}`, label: `${b.part.label}, ${s.label}` })),
+  return batteries(op, 'vehicle').flatMap(({ part, stores }) =>
+    stores.noStartReserve === null
+      ? [{ id: part.id, label: part.label }].slice(0, states.length)
+      : states.map((s) => ({ id: `${part.id}/${s.id}`, label: `${part.label}, ${s.label}` })),
+  );
+}
+
+function withoutReserve({ part }: Battery): Judgement {
+  const basis = absent(
+    `parts.${part.id}.capacity`,
+    `capacity of ${part.label}`,
+    'read it on the battery',
+    'Ah',
+  );
+  return missing(
+    `How long ${part.label} lasts cannot be said in any state without its capacity.`,
+    [{ basis, why: 'the reserve for a start is a share of it' }],
+    { about: [part.id] },
   );
 }
 
 function judge(battery: Battery, facts: StateFacts, op: Operation): Judgement {
   const label = capital(battery.part.label);
   const about = [battery.part.id];
-  if (battery.stores.noStartReserve === null) {
-    const basis = absent(
-      `parts.${battery.part.id}.capacity`,
-      `capacity of ${battery.part.label}`,
-      'read it on the battery',
-      'Ah',
-    );
-    return missing(
-      `How long ${battery.part.label} lasts cannot be said without its capacity.`,
-      [{ basis, why: 'the reserve for a start is a share of it' }],
-      { about },
-    );
-  }
   const found = shortest(op, battery, facts.id);
   const lasts = facts.lasts.sourced.value;
   const limit = { value: lasts, unit: 's' };

@@ -3,6 +3,8 @@ import { eventSteps, timesApart } from './event-steps.ts';
 
 const plain = (texts: readonly string[]): readonly string[] => texts.map((t) => t.replaceAll('\u00A0', ' '));
 
+const event = (atMs: number) => ({ atMs, part: 'charger', to: 'off', says: 'signal gone' });
+
 describe('times of events', () => {
   it('that lie 100 ms apart are told apart; the others stay as printed elsewhere', () => {
     expect(plain(timesApart([0, 15_000, 15_100, 20_000]))).toEqual(['0 s', '15.0 s', '15.1 s', '20 s']);
@@ -16,7 +18,6 @@ describe('times of events', () => {
   });
 
   it('stand in the lines of a working, the first so many', () => {
-    const event = (atMs: number) => ({ atMs, part: 'charger', to: 'off', says: 'signal gone' });
     const steps = eventSteps([event(15_000), event(15_100), event(30_000)], 2);
     expect(plain(steps.map((s) => s.what))).toEqual(['after 15.0 s', 'after 15.1 s']);
     expect(steps[0]?.about).toEqual(['charger']);

@@ -1,0 +1,27 @@
+/** One missing figure is one finding. */
+import { describe, expect, it } from 'vitest';
+import { noStart } from './no-start.ts';
+import { van } from './support/examples.ts';
+import { judgeText } from './testing/judge-text.ts';
+
+const without = van('A battery of which nobody read the capacity', {
+  parts: { 'vehicle-battery': '{ kind: battery, at: bonnet, role: vehicle, chemistry: flooded }' },
+});
+
+describe('time to no-start', () => {
+  it('without the capacity is one open finding, and asks for it once', () => {
+    const { findings } = judgeText(without, [noStart]);
+    expect(findings.map((f) => [f.id, f.verdict, f.open, f.ifNot])).toEqual([
+      ['no-start/vehicle-battery', 'open', 'missing', 'danger'],
+    ]);
+    expect(findings[0]?.needs.map((n) => n.basis.path)).toEqual(['parts.vehicle-battery.capacity']);
+  });
+
+  it('with a reserve that was given is judged state by state', () => {
+    const given = without.replace('chemistry: flooded', 'chemistry: flooded, no-start-reserve: 20 Ah');
+    const { findings } = judgeText(given, [noStart]);
+    expect(findings.length).toBeGreaterThan(4);
+    expect(findings.every((f) => f.id.startsWith('no-start/vehicle-battery/'))).toBe(true);
+    expect(findings.some((f) => f.open === 'missing')).toBe(false);
+  });
+});
