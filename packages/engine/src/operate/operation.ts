@@ -53,7 +53,7 @@ import type { Desk, Machine, Steps } from './run.ts';
 import { solveShort, type ShortContext } from './short.ts';
 import { SolvedRun } from './solved.ts';
 import { followTrack, runFrom, type Arrived, type Entry, type Track } from './tracks.ts';
-import { nearestOn, sweep, type Hint } from './windows.ts';
+import { nearestOn, sweep, type Hints } from './windows.ts';
 
 export interface OperationOptions {
   readonly assumption: Assumption;
@@ -394,7 +394,7 @@ class BuildOperation implements Operation {
     for (const state of this.states) {
       const envelope = this.#envelopes.get(state.id) ?? null;
       if (envelope === null) continue;
-      const hints = new Map<CircuitPart, Hint>();
+      const hints = new Map<CircuitPart, Hints>(chargers.map((d) => [d, new Map()]));
       for (const hands of this.handSets)
         for (const d of chargers) list.push(this.#sweepOne(state, hands, envelope, d, hints));
     }
@@ -407,7 +407,7 @@ class BuildOperation implements Operation {
     hands: Hands,
     envelope: Envelope,
     device: CircuitPart,
-    hints: Map<CircuitPart, Hint>,
+    hints: ReadonlyMap<CircuitPart, Hints>,
   ): Window {
     const c = makeCondition(state.id, 'weak', hands);
     const limits = [envelope.least.sourced.value, envelope.greatest.sourced.value] as const;
@@ -434,7 +434,6 @@ class BuildOperation implements Operation {
       },
       hints.get(device),
     );
-    hints.set(device, swept.hint);
     const at = { ...c, setPoint: swept.sample?.scene.setPoint?.sourced.value ?? null };
     return {
       part: device.placed.id,

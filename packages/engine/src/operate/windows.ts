@@ -32,8 +32,10 @@ export interface Span {
   readonly outcome: WindowOutcome;
 }
 
-/** Where something changed in a sweep: a place to look first in a like one. */
-export interface Hint {
+/** Where something changed in sweeps of a charger in one state: places to look first in a like one, by what happens at the two ends. */
+export type Hints = Map<string, Hint>;
+
+interface Hint {
   /** Lower ends of the grid steps over which other events happen, V. */
   readonly steps: readonly number[];
   /** Edges of the spans, V. */
@@ -42,7 +44,6 @@ export interface Hint {
 
 export interface Swept {
   readonly spans: readonly Span[];
-  readonly hint: Hint;
   /** A run in the first cycling span: at the typical set point where it cycles there, else amid the envelope's share. */
   readonly sample: Run | null;
 }
@@ -53,10 +54,10 @@ export interface Swept {
  * The copper is as warm as it gets with the charger on at 1 V above the envelope.
  *
  * A stretch of the grid whose two ends go through the same events from the same starts is not looked into: every threshold
- * sees a voltage that rises with the set point, so a rule that answers alike at both ends answers alike between them. The
- * hint of a like sweep says where the stretches may end; without one they are short.
+ * sees a voltage that rises with the set point, so a rule that answers alike at both ends answers alike between them. A
+ * like sweep says where the stretches may end; without one they are short.
  */
-export function sweep(m: Machine, s: Sweep, hint: Hint | null = null): Swept {
+export function sweep(m: Machine, s: Sweep, hints: Hints = new Map()): Swept {
   const temps = warmCopper(m, s, s.envelope[1] + BEYOND_V);
   const known = new Map<number, Course>();
   const at = (volts: number): Course => {
@@ -76,17 +77,16 @@ export function sweep(m: Machine, s: Sweep, hint: Hint | null = null): Swept {
     const middle = (a + b) >> 1;
     return [...looked(a, middle), ...looked(middle, b)];
   };
+  const like = `${at(low).events}/${at(high).events}`;
+  const hint = hints.get(like) ?? null;
   const grid = [0];
   for (const mark of marksOf(hint, low, last)) grid.push(...looked(grid.at(-1) ?? 0, mark));
   const spans = spansOf(grid.map(volts), outcomeAt, hint?.edges ?? []);
   const steps = grid.filter(
     (i, k) => grid[k + 1] === i + 1 && at(volts(i)).events !== at(volts(i + 1)).events,
   );
-  return {
-    spans,
-    hint: { steps: steps.map(volts), edges: spans.slice(1).map((span) => span.from) },
-    sample: sampleOf(m, s, spans, temps),
-  };
+  hints.set(like, { steps: steps.map(volts), edges: spans.slice(1).map((span) => span.from) });
+  return { spans, sample: sampleOf(m, s, spans, temps) };
 }
 
 /** Where the looking ends on one side: a cycle is followed. */
