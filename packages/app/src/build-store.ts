@@ -5,7 +5,7 @@
 import { plural, type Change } from '@loomwright/engine';
 import { NewestDesk } from './engine/newest.ts';
 import type { Build, Diagnostic, JudgedView, Opened } from './engine/plain.ts';
-import { startDesk } from './engine/start-desk.ts';
+import { startDesk, type AskedDesk, type StartedDesk } from './engine/start-desk.ts';
 import { stepBack, stepBetween, stepForth, type Step } from './store/steps.ts';
 import { Store } from './store/store.ts';
 import { whatChanged } from './store/what-changed.ts';
@@ -47,7 +47,16 @@ const NOTHING: BuildState = {
 };
 
 export const buildStore = new Store<BuildState>(NOTHING);
-export const reader = startDesk();
+let readingDesk: StartedDesk | null = null;
+
+/** The desk for what is quick: reading, editing, looking things up. Started by the first question. */
+export const reader = {
+  get ask(): AskedDesk {
+    readingDesk ??= startDesk();
+    return readingDesk.ask;
+  },
+};
+
 /** The desk on which the newest text is judged; ask it with that text as key, and what was judged is at hand. */
 export const judge = new NewestDesk();
 
@@ -69,8 +78,7 @@ export async function openText(
 ): Promise<Opened> {
   return await inTurn(async () => {
     const opened = await reader.ask.open(text);
-    buildStore.set({ ...NOTHING, ...steps });
-    take(opened);
+    take(opened, { ...NOTHING, ...steps });
     return opened;
   });
 }
@@ -108,13 +116,12 @@ export async function editText(next: string, says = 'The text was changed.'): Pr
 function step(before: string, opened: Opened, says: string): void {
   if (opened.text === before) return;
   const { back } = buildStore.get();
-  buildStore.set({
+  take(opened, {
     back: [...back, stepBetween(before, opened.text, says)],
     forth: [],
     said: says,
     refused: [],
   });
-  take(opened);
 }
 
 export async function undo(): Promise<void> {
@@ -123,13 +130,12 @@ export async function undo(): Promise<void> {
     const last = back.at(-1);
     if (text === null || last === undefined) return;
     const opened = await reader.ask.open(stepBack(text, last));
-    buildStore.set({
+    take(opened, {
       back: back.slice(0, -1),
       forth: [...forth, last],
       said: `Taken back: ${last.says}`,
       refused: [],
     });
-    take(opened);
   });
 }
 
@@ -139,19 +145,19 @@ export async function redo(): Promise<void> {
     const next = forth.at(-1);
     if (text === null || next === undefined) return;
     const opened = await reader.ask.open(stepForth(text, next));
-    buildStore.set({
+    take(opened, {
       back: [...back, next],
       forth: forth.slice(0, -1),
       said: `Again: ${next.says}`,
       refused: [],
     });
-    take(opened);
   });
 }
 
 /** A newly read text: on screen at once, judged as soon as can be. */
-function take({ text, build, diagnostics }: Opened): void {
+function take({ text, build, diagnostics }: Opened, along: Partial<BuildState> = {}): void {
   buildStore.set({
+    ...along,
     text,
     diagnostics,
     readable: build !== null,

@@ -13,13 +13,22 @@ export interface StartedDesk {
   end(): void;
 }
 
-/** How a worker is made; the pocket file sets another way. */
-let makeWorker: () => Worker | null = () =>
-  new Worker(new URL('./worker.ts', import.meta.url), { type: 'module', name: 'engine' });
+type Loaded = () => Promise<Desk>;
 
-/** For a page that brings the engine along. */
-export function setWorkerMaker(make: () => Worker | null): void {
+/** The page opened from a file brings the engine along as text; everything else loads it. */
+const POCKET = import.meta.env.MODE === 'pocket';
+
+let makeWorker: () => Worker | null = POCKET
+  ? () => null
+  : () => new Worker(new URL('./worker.ts', import.meta.url), { type: 'module', name: 'engine' });
+let loadDesk: Loaded = POCKET
+  ? () => Promise.reject(new Error('The engine is not in this page.'))
+  : async () => (await import('./desk.ts')).desk;
+
+/** For a page that brings the engine along: how its worker is made, and how it is had without one. */
+export function setEngine(make: () => Worker | null, load: Loaded): void {
   makeWorker = make;
+  loadDesk = load;
 }
 
 export function startDesk(): StartedDesk {
@@ -45,12 +54,12 @@ function tryWorker(): Worker | null {
 
 /** Without a worker: the same questions, one task later, so that what is on screen is drawn first. */
 function inPage(): StartedDesk {
-  const loading = import('./desk.ts');
+  const loading = loadDesk();
   const ask = new Proxy({} as AskedDesk, {
     get:
       (_target, question) =>
       async (...asked: unknown[]) => {
-        const { desk } = await loading;
+        const desk = await loading;
         await new Promise((resolve) => setTimeout(resolve, 0));
         return (desk as unknown as Record<string, (...all: unknown[]) => unknown>)[String(question)]?.(
           ...asked,

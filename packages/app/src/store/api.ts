@@ -1,4 +1,5 @@
 /** The store of this machine, asked over HTTP. Nothing is ever asked of another host. */
+import { freshId } from './fresh-id.ts';
 
 export interface BuildHead {
   readonly id: string;
@@ -106,7 +107,7 @@ export const api = {
     (await ask<{ revision: Revision }>('GET', `${at(id)}/revisions/${number}`)).revision,
   copy: async (id: string, name: string, who: string) =>
     await ask<SavedAnswer>('POST', `${at(id)}/copy`, {
-      saveId: crypto.randomUUID(),
+      saveId: freshId(),
       name,
       who,
       why: 'A copy of an earlier job.',
@@ -117,6 +118,6 @@ export const api = {
     (await ask<{ items: readonly ShelfItem[] }>('GET', kind === undefined ? '/shelf' : `/shelf?kind=${kind}`))
       .items,
   putOnShelf: async (kind: string, name: string, data: object, who: string) =>
-    await ask<{ item: ShelfItem }>('POST', '/shelf', { saveId: crypto.randomUUID(), kind, name, data, who }),
+    await ask<{ item: ShelfItem }>('POST', '/shelf', { saveId: freshId(), kind, name, data, who }),
   offShelf: async (id: string) => await ask<{ item: ShelfItem }>('PATCH', `/shelf/${id}`, { archived: true }),
 };

@@ -8,6 +8,7 @@ import { say, viewStore, warn } from '../view-store.ts';
 import { words } from '../words.ts';
 import { api, hasServer, Refusal, Unreachable, type Revision, type SavedAnswer } from './api.ts';
 import { forgetBuild, keepBuild, keptOf, type KeptBuild } from './db.ts';
+import { freshId } from './fresh-id.ts';
 import { stepBetween } from './steps.ts';
 import { Store } from './store.ts';
 import { openWindows, windowName } from './window.ts';
@@ -68,7 +69,7 @@ buildStore.watch(() => {
   if (opening || text === null) return;
   if (current === null) {
     if (back.length === 0) return;
-    current = { id: crypto.randomUUID(), text: '', baseText: null, base: 0, unsent: 0, sending: null };
+    current = { id: freshId(), text: '', baseText: null, base: 0, unsent: 0, sending: null };
   }
   if (current.text === text) return;
   current = { ...current, text, unsent: text === current.baseText ? 0 : current.unsent + 1 };
@@ -122,7 +123,7 @@ export async function send(why = ''): Promise<void> {
   sending = true;
   clearTimeout(timer);
   const { id, text, base } = current;
-  const saveId = current.sending?.text === text ? current.sending.saveId : crypto.randomUUID();
+  const saveId = current.sending?.text === text ? current.sending.saveId : freshId();
   current = { ...current, sending: { saveId, text } };
   keepingStore.set({ kept: 'saving' });
   await keepHere();
@@ -238,9 +239,7 @@ export async function openNew(text: string, keepNow: boolean): Promise<void> {
   } finally {
     opening = false;
   }
-  current = keepNow
-    ? { id: crypto.randomUUID(), text, baseText: null, base: 0, unsent: 1, sending: null }
-    : null;
+  current = keepNow ? { id: freshId(), text, baseText: null, base: 0, unsent: 1, sending: null } : null;
   keepingStore.set({ ...NOTHING, ...(current === null ? {} : { id: current.id, unsent: 1 }) });
   if (current === null) return;
   await keepHere();

@@ -1,4 +1,5 @@
 /** This window's name, and which other windows are still there. */
+import { freshId } from './fresh-id.ts';
 
 const KEPT = 'loomwright:window';
 const LOCK = 'loomwright-window-';
@@ -7,11 +8,11 @@ function ownName(): string {
   try {
     const kept = sessionStorage.getItem(KEPT);
     if (kept !== null) return kept;
-    const made = crypto.randomUUID();
+    const made = freshId();
     sessionStorage.setItem(KEPT, made);
     return made;
   } catch {
-    return crypto.randomUUID();
+    return freshId();
   }
 }
 
@@ -28,7 +29,7 @@ export async function windowName(): Promise<string> {
 async function hold(): Promise<void> {
   if (typeof navigator.locks === 'undefined') return;
   if (await take(name)) return;
-  name = crypto.randomUUID();
+  name = freshId();
   try {
     sessionStorage.setItem(KEPT, name);
   } catch {
