@@ -161,7 +161,7 @@ function box(node: Node, pitch: Pitch): Frame {
   const head = blockHeight(node.head.length) + TEXT_AIR;
   const sides = levelled(node, centred(offsets(node.west, pitch.west), offsets(node.east, pitch.east)));
   const inside = insideOf(node);
-  const tall = Math.max(sides.span + 2 * EDGE, inside.height);
+  const tall = Math.max(sides.span + 2 * edgeOf(node), inside.height);
   const width = roundUp(Math.max(widest(node.head), inside.width));
   const top = head + (tall - sides.span) / 2;
   return {
@@ -171,6 +171,10 @@ function box(node: Node, pitch: Pitch): Frame {
     core: { x: 0, y: head, width, height: tall },
   };
 }
+
+/** A grip over a contact keeps clear of the outline. */
+const edgeOf = (node: Node): number =>
+  Math.max(EDGE, ...(node.part.symbol.rows ?? []).map((row) => row.glyph.above + 1.2));
 
 /** Rows of a symbol are kept level: the two ends of a current path stand at one height where each has one wire. */
 function levelled(node: Node, sides: Sides): Sides {

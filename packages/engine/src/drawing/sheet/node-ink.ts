@@ -196,13 +196,15 @@ function rowInk(placed: PlacedNode, inside: Inside): readonly Ink[] {
   const { symbol } = placed.node.part;
   const ink: Ink[] = [];
   const drawn: Drawn[] = [];
-  for (const row of symbol.rows ?? []) {
+  const rows = symbol.rows ?? [];
+  for (const row of rows) {
     const made = level(placed.node, row, inside) ?? upright(row, inside) ?? half(row, inside, drawn.at(-1));
     if (made === null) continue;
     ink.push(...made.ink);
     drawn.push(made.drawn);
   }
-  return symbol.linked === true ? [...links(drawn, inside.middle), ...ink] : ink;
+  if (symbol.linked !== true) return ink;
+  return [...links(drawn, inside.middle), ...looseLink(drawn, rows, inside.middle, coreOf(placed)), ...ink];
 }
 
 interface Made {
@@ -291,6 +293,20 @@ function links(drawn: readonly Drawn[], x: number): readonly Ink[] {
     const to = below.y + (below.glyph.link ?? 0);
     return [path(`M${n(x)} ${n(from)}V${n(to)}`, LINE_WEIGHT.link, { dashed: true })];
   });
+}
+
+/** What moves it, or what it moves, stands in another view: the link goes on to the outline. */
+function looseLink(
+  drawn: readonly Drawn[],
+  rows: readonly SymbolRow[],
+  x: number,
+  core: Box,
+): readonly Ink[] {
+  const [only] = drawn;
+  if (only === undefined || drawn.length > 1 || rows.length < 2 || only.upright) return [];
+  const from = only.y + (only.glyph.link ?? 0);
+  const to = rows[0]?.glyph === only.glyph ? core.bottom : core.top;
+  return [path(`M${n(x)} ${n(from)}V${n(to)}`, LINE_WEIGHT.link, { dashed: true })];
 }
 
 function texts(placed: PlacedNode, reference: string): readonly TextInk[] {

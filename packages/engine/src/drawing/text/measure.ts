@@ -105,7 +105,7 @@ function broken(word: string, width: number, weight: Weight, size: number): read
 /** Half a grid unit, mm: boxes around text come in steps of it, so that most changes of a word move nothing. */
 const STEP = 1.25;
 
-export const roundUp = (mm: number): number => Math.ceil(mm / STEP - 1e-9) * STEP;
+export const roundUp = (mm: number): number => Math.max(0, Math.ceil(mm / STEP - 1e-9)) * STEP;
 
 /** At most so many lines; what is left out is said by an ellipsis. */
 export function clipped(lines: readonly string[], most: number): readonly string[] {
