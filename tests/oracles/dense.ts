@@ -17,6 +17,8 @@ export interface DenseAnswer extends Answer {
   /** Combinations tried, and distinct solutions found. */
   readonly tried: number;
   readonly solutions: number;
+  /** Of every distinct solution the volts at the inputs of powers and converters that are on. */
+  readonly inputs: readonly (readonly number[])[];
 }
 
 /** A device current into Kirchhoff's row of a node. */
@@ -32,6 +34,13 @@ function addFlow(
   if (node < 0) return;
   A[node * n + unknown] += sign;
   right[node] -= sign * x[unknown];
+}
+
+/** Volts at the inputs of powers and converters that are on. */
+function inputVolts(devices: readonly Device[], x: Float64Array): number[] {
+  return devices
+    .filter(({ element: e }) => e.type === 'power' || (e.type === 'converter' && e.on))
+    .map(({ at }) => volts(x, at.a, at.b));
 }
 
 class Brute {
@@ -133,7 +142,7 @@ class Brute {
     return null;
   }
 
-  private answer(x: Float64Array, tried: number, solutions: number, full: boolean): DenseAnswer {
+  private answer(x: Float64Array, tried: number, inputs: readonly number[][], full: boolean): DenseAnswer {
     const { devices, nodeCount } = this;
     let v = new Float64Array(nodeCount);
     if (full) v = this.reduction.expand(x, nodeCount);
@@ -148,7 +157,15 @@ class Brute {
       const o = of.get(e)?.at.o ?? -1;
       return o < 0 ? 0 : x[o];
     };
-    return { volts: v, known: this.known, tried, solutions, current: currentOf, outCurrent: outOf };
+    return {
+      volts: v,
+      known: this.known,
+      tried,
+      solutions: inputs.length,
+      inputs,
+      current: currentOf,
+      outCurrent: outOf,
+    };
   }
 
   solve(): { answer: DenseAnswer; pieces: readonly string[] } | null {
@@ -157,7 +174,7 @@ class Brute {
     let best: Float64Array | null = null;
     let bestPieces: readonly string[] = [];
     let highest = -Infinity;
-    const heights = new Set<string>();
+    const inputs = new Map<string, number[]>();
     for (let n = 0; n < total; n += 1) {
       let rest = n;
       const pieces = devices.map((d) => {
@@ -166,14 +183,11 @@ class Brute {
         return d.pieces[k];
       });
       const x = this.newton(pieces);
-      if (x === null || this.lacks(x) || worstMiss(this.elements, this.answer(x, 0, 0, false)).worst > 1e-6)
+      if (x === null || this.lacks(x) || worstMiss(this.elements, this.answer(x, 0, [], false)).worst > 1e-6)
         continue;
-      let height = 0;
-      for (const { element, at } of devices) {
-        if (element.type === 'power' || (element.type === 'converter' && element.on))
-          height += volts(x, at.a, at.b);
-      }
-      heights.add(height.toFixed(6));
+      const volt = inputVolts(devices, x);
+      const height = volt.reduce((sum, v) => sum + v, 0);
+      inputs.set(volt.map((v) => v.toFixed(6)).join(), volt);
       if (height > highest) {
         highest = height;
         best = x;
@@ -181,7 +195,7 @@ class Brute {
       }
     }
     if (best === null) return null;
-    return { answer: this.answer(best, total, heights.size, true), pieces: bestPieces };
+    return { answer: this.answer(best, total, [...inputs.values()], true), pieces: bestPieces };
   }
 
   /** True when currents do not add up at some port (a combination without pivot). */

@@ -15,7 +15,7 @@ const wanted = counts(process.env);
 /** States the number of discarded draws and checks that they are few. */
 function check(name: string, count: number, result: Comparison): void {
   console.log(
-    `${name}: ${result.compared} compared, ${result.discarded} discarded, ${result.lower} lower, worst ${result.worst.toExponential(1)}`,
+    `${name}: ${result.compared} compared, ${result.discarded} discarded, ${result.several} with several solutions, worst ${result.worst.toExponential(1)}`,
   );
   expect(result.faults).toEqual([]);
   expect(result.compared).toBe(count);

@@ -155,7 +155,7 @@ function latch(d: Threshold, k: number): string[] {
     `Bx${k} 0 x${k} I=(1 - ${q})*(${off}) + ${q}*(${on})`,
     `Sq${k} one q${k} x${k} 0 memory`,
     `Rq${k} q${k} 0 1k`,
-    `Bp${k} n${d.a} 0 I=${d.watts}*${q}/max(${v}, ${KNEE})`,
+    `Bp${k} n${d.a} 0 I=${q}*min(${d.watts}/max(${v}, ${KNEE}), ${d.watts / KNEE ** 2}*${v})`,
   ];
 }
 
