@@ -8,6 +8,7 @@ import { varying, wireElement, wireOhms, type CircuitPart, type Scene } from './
 import { BIT, type Entry, type Varying } from './memo.ts';
 import { partRules } from './rules.ts';
 import type { Machine } from './run.ts';
+import type { Alike } from './same-elements.ts';
 
 type Made = Entry<readonly ElementOf<number>[]>;
 
@@ -51,7 +52,7 @@ export class Frame {
   /** Answers of the devices by memory value. */
   readonly #devices: Map<number, Made>[];
   readonly #points = new Map<Float64Array, Map<string, Point>>();
-  readonly #temperatures: Float64Array[] = [];
+  #alike: Alike | null = null;
 
   /** `like`: any frame of the same machine. */
   constructor(m: Machine, scene: Scene, like: Frame | null = null) {
@@ -102,16 +103,49 @@ export class Frame {
     const key = memory.join();
     const known = points.get(key);
     if (known !== undefined) return known;
-    const point = this.#m.plan.solve(this.elements(memory, temperatures), { steps: this.#m.steps });
+    const solve = (): Point =>
+      this.#m.plan.solve(this.elements(memory, temperatures), { steps: this.#m.steps });
+    const point = this.#swept ? solve() : this.#shared.point(this.#key(memory, temperatures), solve);
     points.set(key, point);
     return point;
   }
 
+  /** Nothing else is alike to a scene of a sweep. */
+  get #swept(): boolean {
+    return this.scene.vehicleRest !== null;
+  }
+
+  get #shared(): Alike {
+    if (this.#alike === null) {
+      this.#flatten();
+      const entries = this.#base ?? [];
+      const own = this.#m.circuit.parts.flatMap((part, i) => {
+        const entry = entries[i];
+        return entry === undefined || part.device >= 0 || this.#held.includes(i) ? [] : [entry.made];
+      });
+      this.#alike = this.#m.solved.of(own);
+    }
+    return this.#alike;
+  }
+
+  /** What else a point is made of: the devices at their memories, what holds a bank, the copper. */
+  #key(memory: readonly number[], temperatures: Float64Array): string {
+    const { solved, circuit } = this.#m;
+    const held = bankHeldAt(this.#m, this.scene, memory);
+    let key = `${solved.number(temperatures)}`;
+    for (const part of circuit.devices)
+      key += `,${solved.number(this.#device(part, memory[part.device] ?? 0, held).made)}`;
+    for (const i of this.#held) {
+      const part = circuit.parts[i];
+      if (part !== undefined && part.device < 0)
+        key += `,${solved.number(part.elements(this.#at(part, 0, held)).made)}`;
+    }
+    return key;
+  }
+
   /** The array of the same temperatures that was used here before, or this one. */
   same(temperatures: Float64Array): Float64Array {
-    for (const known of this.#temperatures) if (equal(known, temperatures)) return known;
-    this.#temperatures.push(temperatures);
-    return temperatures;
+    return this.#swept ? temperatures : this.#shared.same(temperatures);
   }
 
   /**
@@ -217,11 +251,6 @@ export class Frame {
   #at(part: CircuitPart, memory: number, held: number | null): Varying {
     return varying(this.#m.ctx, this.scene, part.placed, memory, held);
   }
-}
-
-function equal(a: Float64Array, b: Float64Array): boolean {
-  for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false;
-  return true;
 }
 
 /** Resistances along a measured path are brought to what was measured. */

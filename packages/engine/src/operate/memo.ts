@@ -61,7 +61,12 @@ interface Question<T> {
 /** A swept voltage never comes back: remembering it would only fill the memory. */
 const SWEPT = BIT.vehicleRest | BIT.setPoint;
 
-export function remembering<T>(fixed: Fixed, make: (at: Surroundings) => T): (at: Varying) => Entry<T> {
+/** `canonical`: an equal answer that was given before, so that what is equal is also the same. */
+export function remembering<T>(
+  fixed: Fixed,
+  make: (at: Surroundings) => T,
+  canonical: (made: T) => T = (made) => made,
+): (at: Varying) => Entry<T> {
   let root: Question<T> | Entry<T> | null = null;
   return (at) => {
     let node: Question<T> | Entry<T> | undefined = root ?? undefined;
@@ -70,8 +75,9 @@ export function remembering<T>(fixed: Fixed, make: (at: Surroundings) => T): (at
     const looks: (keyof Varying)[] = [];
     const watched = new Watched(fixed, at, looks);
     const made = make(watched);
-    const entry: Entry<T> = { looked: watched.looked, made };
-    if (at.vehicleRest !== null && (entry.looked & SWEPT) !== 0) return entry;
+    const { looked } = watched;
+    if (at.vehicleRest !== null && (looked & SWEPT) !== 0) return { looked, made };
+    const entry: Entry<T> = { looked, made: canonical(made) };
     root = planted(root, looks, at, entry);
     return entry;
   };

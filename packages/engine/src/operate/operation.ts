@@ -50,6 +50,7 @@ import { keepInsides } from './insides.ts';
 import { placeParts, type PlacedParts } from './placed.ts';
 import { Frame } from './frame.ts';
 import type { Desk, Machine, Steps } from './run.ts';
+import { KnownPoints } from './same-elements.ts';
 import { solveShort, type ShortContext } from './short.ts';
 import { SolvedRun } from './solved.ts';
 import { followTrack, runFrom, type Arrived, type Entry, type Track } from './tracks.ts';
@@ -127,7 +128,14 @@ class BuildOperation implements Operation {
     const steps = options.steps ?? { nodes: 0, solves: 0 };
     this.#heating = makeHeating(this.wires, options.practice, this.#values);
     const desk: Desk = { work: [...circuit.shape], frame: null, temperatures: null, held: null };
-    const start = { ctx, circuit, steps, desk, resistanceAt: build.settings.resistanceAt };
+    const start = {
+      ctx,
+      circuit,
+      steps,
+      desk,
+      solved: new KnownPoints(),
+      resistanceAt: build.settings.resistanceAt,
+    };
     const unplanned: Machine = {
       ...start,
       plan: NO_PLAN,

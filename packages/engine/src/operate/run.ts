@@ -3,6 +3,7 @@ import type { ElementOf, Memory } from '../contracts/index.ts';
 import { runEvents, type Outcome, type Plan, type Point, type Steps } from '../network/index.ts';
 import type { Circuit, CircuitContext, Scene } from './circuit.ts';
 import type { Frame } from './frame.ts';
+import type { KnownPoints } from './same-elements.ts';
 
 export type { Steps };
 
@@ -21,6 +22,8 @@ export interface Machine {
   readonly plan: Plan;
   readonly steps: Steps;
   readonly desk: Desk;
+  /** Points by what they are made of. */
+  readonly solved: KnownPoints;
   /** 'predicted': settled in each run; 'ambient'; or °C. */
   readonly resistanceAt: 'predicted' | 'ambient' | number;
   /** Temperature of each wire's copper from its amperes (root mean square), in the scene's air. */

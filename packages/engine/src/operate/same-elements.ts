@@ -1,0 +1,103 @@
+/** Equal elements made the same, and points by what they are made of: what is equal is solved once. */
+import type { ElementOf } from '../contracts/index.ts';
+import type { Point } from '../network/index.ts';
+
+type Elements = readonly ElementOf<number>[];
+
+/** Gives the first of equal lists for each of them. */
+export function once(): (elements: Elements) => Elements {
+  const known = new Map<string, Elements>();
+  return (elements) => {
+    const key = elements.map(keyOf).join(';');
+    const first = known.get(key);
+    if (first !== undefined) return first;
+    known.set(key, elements);
+    return elements;
+  };
+}
+
+/** The numbers of an element; its type and nodes do not vary. */
+function keyOf(e: ElementOf<number>): string {
+  switch (e.type) {
+    case 'resistor':
+      return String(e.ohms);
+    case 'pieces':
+      return `${e.points.join()},${e.below},${e.above}`;
+    case 'hold':
+      return `${e.volts},${e.least},${e.greatest}`;
+    case 'power':
+      return `${e.watts},${e.knee},${e.limit}`;
+    case 'converter':
+      return [
+        e.on,
+        e.idleOhms,
+        e.standbyAmps,
+        e.volts,
+        e.current,
+        e.efficiency.join(),
+        e.ratedCurrent,
+        e.inputLimit,
+        e.lowest,
+        JSON.stringify(e.lowInput),
+        e.demand,
+      ].join();
+    default:
+      return '';
+  }
+}
+
+/** Points of scenes in which all parts without memory answer alike. */
+export class Alike {
+  readonly #points = new Map<string, Point>();
+  readonly #temperatures: Float64Array[] = [];
+
+  point(key: string, solve: () => Point): Point {
+    let point = this.#points.get(key);
+    if (point === undefined) {
+      point = solve();
+      this.#points.set(key, point);
+    }
+    return point;
+  }
+
+  /** The array of the same temperatures that was used here before, or this one. */
+  same(temperatures: Float64Array): Float64Array {
+    for (const known of this.#temperatures) if (equal(known, temperatures)) return known;
+    this.#temperatures.push(temperatures);
+    return temperatures;
+  }
+}
+
+function equal(a: Float64Array, b: Float64Array): boolean {
+  for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false;
+  return true;
+}
+
+/** All points of a machine. */
+export class KnownPoints {
+  readonly #alike = new Map<string, Alike>();
+  readonly #numbers = new WeakMap<object, number>();
+  #next = 0;
+
+  /** Scenes whose parts answer with these lists. */
+  of(lists: readonly Elements[]): Alike {
+    let key = '';
+    for (const list of lists) key += `${this.number(list)},`;
+    let alike = this.#alike.get(key);
+    if (alike === undefined) {
+      alike = new Alike();
+      this.#alike.set(key, alike);
+    }
+    return alike;
+  }
+
+  /** A number for a list or an array of temperatures. */
+  number(thing: object): number {
+    let number = this.#numbers.get(thing);
+    if (number === undefined) {
+      number = this.#next++;
+      this.#numbers.set(thing, number);
+    }
+    return number;
+  }
+}
