@@ -25,7 +25,13 @@ export interface Three {
  * It holds in all three: met (or advice where the check notes something); it fails in all: fault or danger; else open,
  * undecided. A figure is missing: open, missing. It holds but its limit is from memory or unmeasured: open, unconfirmed.
  */
-export function combine(check: Check, subject: Subject, three: Three, practice: Practice, aside: Finding['aside']): Finding {
+export function combine(
+  check: Check,
+  subject: Subject,
+  three: Three,
+  practice: Practice,
+  aside: Finding['aside'],
+): Finding {
   const all = [three.nominal, three.slack, three.stiff];
   const levels = all.map((j) => levelOf(check, j));
   const best = levels.reduce(lower);
@@ -51,7 +57,9 @@ export function combine(check: Check, subject: Subject, three: Three, practice: 
     others: shown.others,
     working: shown.working,
     restsOn: distinct(shown.restsOn),
-    statements: check.statements.map((id) => practice.statements.get(id)).filter((s): s is Statement => s !== undefined),
+    statements: check.statements
+      .map((id) => practice.statements.get(id))
+      .filter((s): s is Statement => s !== undefined),
     about: shown.about,
     aside,
   };
@@ -68,10 +76,21 @@ function decide(check: Check, three: Three, best: Level, worst: Level, nominal: 
   const all = [three.nominal, three.slack, three.stiff];
   const missing = all.flatMap((j) => (j.holds === null ? j.missing : []));
   if (all.some((j) => j.holds === null)) {
-    return { verdict: 'open', open: 'missing', ifNot: failing(check, three.nominal), needs: distinctNeeds(missing) };
+    return {
+      verdict: 'open',
+      open: 'missing',
+      ifNot: failing(check, three.nominal),
+      needs: distinctNeeds(missing),
+    };
   }
   if (bad(best)) return settled(worst);
-  if (bad(worst)) return { verdict: 'open', open: 'undecided', ifNot: worst === 'danger' ? 'danger' : 'fault', needs: undecided(all, check) };
+  if (bad(worst))
+    return {
+      verdict: 'open',
+      open: 'undecided',
+      ifNot: worst === 'danger' ? 'danger' : 'fault',
+      needs: undecided(all, check),
+    };
   const doubtful = distinct(all.flatMap((j) => j.limits)).filter((b) => b.sourced.prov === 'memory');
   const severity = failing(check, three.nominal);
   if (doubtful.length > 0 && severity !== 'advice') {
@@ -109,7 +128,9 @@ function shownOf(all: readonly Judgement[], levels: readonly Level[], verdict: V
 
 /** The banded values that an undecided finding hangs on. */
 function undecided(all: readonly Judgement[], check: Check): readonly Need[] {
-  const banded = distinct(all.flatMap((j) => [...j.restsOn, ...j.limits])).filter((b) => b.sourced.band !== undefined);
+  const banded = distinct(all.flatMap((j) => [...j.restsOn, ...j.limits])).filter(
+    (b) => b.sourced.band !== undefined,
+  );
   return banded.map((basis) => ({ basis, why: `its band decides ${check.title}` }));
 }
 

@@ -58,6 +58,9 @@ function candidates(open: readonly Finding[]): ReadonlyMap<string, Candidate> {
 /** Findings that lack exactly this one figure: giving it answers them, whichever way. */
 function closedByGiving(path: string, by: readonly Finding[]): readonly string[] {
   return by
-    .filter((f) => (f.open === 'missing' || f.open === 'unconfirmed') && f.needs.every((n) => n.basis.path === path))
+    .filter(
+      (f) =>
+        (f.open === 'missing' || f.open === 'unconfirmed') && f.needs.every((n) => n.basis.path === path),
+    )
     .map((f) => f.id);
 }

@@ -43,7 +43,12 @@ export function offerRemedies(
   return proposed.flatMap((r) => tried(r, finding, findings, bench));
 }
 
-function tried(remedy: Remedy, finding: Finding, findings: readonly Finding[], bench: Bench): readonly JudgedRemedy[] {
+function tried(
+  remedy: Remedy,
+  finding: Finding,
+  findings: readonly Finding[],
+  bench: Bench,
+): readonly JudgedRemedy[] {
   const copy = bench.judge(remedy.changes);
   if (copy === null) return [];
   const after = copy.findings.find((f) => f.id === finding.id) ?? null;
@@ -53,7 +58,17 @@ function tried(remedy: Remedy, finding: Finding, findings: readonly Finding[], b
   if (fresh.some((f) => f.verdict === 'danger')) return [];
   const still = new Map(copy.findings.map((f) => [f.id, f]));
   const cleared = findings.filter((f) => bad(f) && !isBad(still.get(f.id)));
-  return [{ title: remedy.title, changes: remedy.changes, before: finding, after, fresh, cleared, findings: copy.findings }];
+  return [
+    {
+      title: remedy.title,
+      changes: remedy.changes,
+      before: finding,
+      after,
+      fresh,
+      cleared,
+      findings: copy.findings,
+    },
+  ];
 }
 
 const isBad = (f: Finding | undefined): boolean => f !== undefined && bad(f);
