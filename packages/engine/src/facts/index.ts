@@ -1,1 +1,1 @@
-export { rankFacts, type Rejudge } from './rank.ts';
+export { rankFacts, type Choice, type Rejudge } from './rank.ts';

@@ -14,9 +14,13 @@ export type Rejudge = (pinned: ReadonlySet<string>, only: ReadonlySet<string>) =
  * Ranks the values that open findings hang on: score = findings that stop being open when that value alone is fixed (10 for a
  * danger family, else 1); ties by how hard the value is to get, then by name. A value that closes nothing is not listed.
  */
-export function rankFacts(findings: readonly Finding[], rejudge: Rejudge): readonly Fact[] {
+export function rankFacts(
+  findings: readonly Finding[],
+  rejudge: Rejudge,
+  choices: readonly Choice[] = [],
+): readonly Fact[] {
   const open = findings.filter((f) => f.verdict === 'open');
-  const facts: Fact[] = [];
+  const facts: Fact[] = choices.flatMap((choice) => chosen(choice, open));
   for (const [path, { basis, by }] of candidates(open)) {
     const closes = new Set(closedByGiving(path, by));
     const rest = by.filter((f) => !closes.has(f.id) && f.open !== 'missing');
@@ -28,6 +32,22 @@ export function rankFacts(findings: readonly Finding[], rejudge: Rejudge): reado
     if (score > 0) facts.push({ basis, score, closes: [...closes].toSorted(), how: basis.how });
   }
   return facts.toSorted(inOrder);
+}
+
+/** A fact with a few possible answers: each is tried. */
+export interface Choice {
+  readonly basis: Basis;
+  /** Findings under each of the answers. */
+  readonly outcomes: () => readonly (readonly Finding[])[];
+}
+
+/** What is open now and open under none of the answers, whichever it turns out to be. */
+function chosen(choice: Choice, open: readonly Finding[]): readonly Fact[] {
+  const outcomes = choice.outcomes().map((list) => new Map(list.map((f) => [f.id, f.verdict])));
+  const closed = open.filter((f) => outcomes.every((verdicts) => verdicts.get(f.id) !== 'open'));
+  const score = closed.reduce((sum, f) => sum + weight(f), 0);
+  if (score === 0) return [];
+  return [{ basis: choice.basis, score, closes: closed.map((f) => f.id).toSorted(), how: choice.basis.how }];
 }
 
 function inOrder(a: Fact, b: Fact): number {

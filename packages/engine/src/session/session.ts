@@ -9,6 +9,7 @@ import { makeLive, type Live, type Steps } from '../operate/index.ts';
 import { offerRemedies, type JudgedRemedy } from '../remedies/index.ts';
 import { firstLine, inOrder, stateTable, tallyOf, type StateTable, type Tally } from '../report/index.ts';
 import { sizeAuto, type AutoSize } from '../sizing/auto.ts';
+import { choicesOf } from './choices.ts';
 import { scheduleOf, type ScheduleRow } from './schedule.ts';
 import { slipOf, type Slip } from './slips.ts';
 import { judgeBuild, operationOf, type JudgedBuild } from './judging.ts';
@@ -139,6 +140,7 @@ class DocumentSession implements Session {
     return rankFacts(
       this.judge().findings,
       (pinned, only) => judgeBuild(build, this.#registry, { ...this.#steps(), pinned, only }).findings,
+      choicesOf(build, (copy) => judgeBuild(copy, this.#registry, this.#steps()).findings),
     );
   }
 
