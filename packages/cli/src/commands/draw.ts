@@ -14,7 +14,7 @@ import {
   type WireView,
 } from '@loomwright/engine';
 import { UsageError, type Arguments } from '../args.ts';
-import { codeOf, reasonOf } from '../host.ts';
+import { reasonOf } from '../host.ts';
 import { BAD_INPUT, openFile, type Command, type Opened } from './command.ts';
 
 const VIEWS: readonly WireView[] = ['power', 'control', 'negative'];
@@ -85,13 +85,12 @@ function paperOf(args: Arguments): PaperName | null {
 
 const today = (): string => new Date().toISOString().slice(0, 10);
 
-/** The order of the last drawing in this folder; null when there is none that can be read. */
+/** The order of the last drawing in this folder; it is only a hint: null when there is none that can be read. */
 async function storedOrder(folder: string): Promise<Order | null> {
   try {
     return readOrder(JSON.parse(await readFile(join(folder, ORDER_FILE), 'utf8')));
-  } catch (error) {
-    if (codeOf(error) === 'ENOENT' || error instanceof SyntaxError) return null;
-    throw error;
+  } catch {
+    return null;
   }
 }
 
