@@ -259,7 +259,8 @@ const cases: Readonly<Record<string, Case>> = {
   'electric-over-limit': { bad: ['danger converter-limit/dcdc'], exit: 1 },
   'electric-no-figure': { bad: [], exit: 1 },
   hybrid: sound,
-  'two-way': { bad: ['fault still-live/feed-breaker'], exit: 1 },
+  // The feed breaker is polarised: from the house the unit would pass it backwards.
+  'two-way': { bad: ['fault polarity/feed-breaker', 'fault still-live/feed-breaker'], exit: 1 },
   'gas-locker': { bad: ['danger sparks/charge-switch'], exit: 1 },
   // 6 AWG (the next smaller than 16 mm²) at 105 °C: 120 A x 0.931 x 0.5 = 55.9 A.
   'insulated-wall': {

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { PracticeId } from '../contracts/index.ts';
 import { practices } from '../practices/index.ts';
 import { protectedReach } from './protected.ts';
+import { van } from './support/examples.ts';
 import { exemptWires, tapsOf } from './support/exposure.ts';
 import { judgeText } from './testing/judge-text.ts';
 
@@ -60,5 +61,36 @@ describe('a wire from a stud behind a fuse', () => {
     expect(f.verdict).toBe('met');
     const { operations } = judgeText(text('10 cm', true), [protectedReach], 'north-america');
     expect([...tapsOf(operations.nominal, practices['north-america']).keys()]).toContain('second');
+  });
+});
+
+/** 30 A through `lead` to the load side of the bank's fuse, where a thin wire leaves for its own fuse. */
+const meeting = (lead: string): string =>
+  van('A thin wire beside the charger', {
+    parts: {
+      'lamp-fuse': '{ kind: fuse, at: locker, family: blade-f, rating: 3 A, interrupts: 1 kA }',
+      lamp: '{ kind: load, at: locker, current: 1 A }',
+    },
+    wires: {
+      out: `{ from: charger.out+, to: house-fuse.load, size: ${lead}, insulation: pvc-105, length: 50 cm }`,
+      thin: '{ from: house-fuse.load, to: lamp-fuse.line, size: 1.5 mm2, insulation: pvc-70, length: 10 cm }',
+      'lamp-feed': `{ from: lamp-fuse.load, to: lamp.+, ${WIRE}, length: 2 m }`,
+      'lamp-back': `{ from: lamp.-, to: shunt.system, ${WIRE}, length: 2 m }`,
+    },
+  });
+
+describe('a wire from where a charger and a fused bank meet', () => {
+  const thin = (lead: string) => judgeText(meeting(lead), [protectedReach]).finding('protected/thin/charger');
+
+  it('is a tap where the lead carries all that the charger gives', () => {
+    const f = thin('16 mm2');
+    expect(f.value.value).toBeCloseTo(0.1, 9);
+    expect(f.verdict).toBe('met');
+  });
+
+  it('is none where the charger may burn the lead: 60 cm without a device', () => {
+    const f = thin('1 mm2');
+    expect(f.value.value).toBeCloseTo(0.6, 9);
+    expect(f.verdict).toBe('danger');
   });
 });

@@ -120,6 +120,8 @@ function judgeExposure(e: Exposure, op: Operation, practice: Practice): Judgemen
   const limited = byOwnLimit(e, op);
   if (limited !== null) return limited;
   const unknown = unknownLengths(op, e);
+  const tap = tapsOf(op, practice).get(e.wire);
+  if (tap !== undefined && tap.near === e.near && e.way.length > 1) return judgeTap(tap, op, practice);
   if (unknown.length > 0) {
     const says = `How far the first device on ${e.wire} is from ${e.source.label} is not known.`;
     return missing(says, unknown, { about: [e.wire, e.source.part] });

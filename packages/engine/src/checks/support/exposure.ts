@@ -165,7 +165,8 @@ export interface Tap {
 
 /**
  * Wires that leave a stud, a bar or a larger conductor and end at their own device, at any distance; only where the point that
- * they leave lies behind a protective device as seen from every source that reaches it (or that may burn them).
+ * they leave lies behind a protective device as seen from every source that reaches it. A source that limits itself to what
+ * the conductors up to that point carry counts as protected.
  */
 export const tapCandidates: (op: Operation) => readonly Tap[] = perOperation((op) => {
   const net = netOf(op);
@@ -179,6 +180,17 @@ export const tapCandidates: (op: Operation) => readonly Tap[] = perOperation((op
   return taps;
 });
 
+/** A source whose own limit every wire on its way carries for good is to them what a device is. */
+function reachesBare(op: Operation, { source, reached }: Walk, node: string): boolean {
+  const here = reached.get(node);
+  if (here === undefined) return false;
+  if (source.stiff || (source.limit ?? source.upstreamFuse) === null) return true;
+  return here.way.some((id) => {
+    const wire = op.wires.get(id);
+    return wire === undefined || ownLimit(op, wire, source) === null;
+  });
+}
+
 function tapAt(
   op: Operation,
   wire: LaidWire,
@@ -188,7 +200,7 @@ function tapAt(
 ): Tap | null {
   if (length === null || placedAt(op, far)?.ability.protects === undefined) return null;
   const leaves = tapPoint(op, wire, near);
-  const bare = walksOf(op).some((w) => w.reached.has(near) && ownLimit(op, wire, w.source) === null);
+  const bare = walksOf(op).some((w) => reachesBare(op, w, near));
   return leaves === null || bare
     ? null
     : { wire: wire.id, near, device: partOf(far), distance: length.sourced.value, leaves };
