@@ -334,7 +334,7 @@ export class LinkedConverter {
     const input = Math.max(net.volts(place.inA, place.inB), LEAST_INPUT);
     const output = Math.max(net.volts(place.outA, place.outB), LEAST_OUTPUT);
     const sent = this.sent(net);
-    const drawn = law.standby + (output * law.asked(sent)) / input;
+    const drawn = (law.standby + (output * law.asked(sent)) / input) * net.hurry;
     const change = Math.max(
       Math.abs(input - this.inVolts),
       Math.abs(output - this.outVolts),

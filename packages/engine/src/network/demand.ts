@@ -266,7 +266,7 @@ export class DemandConverter {
   linearise(net: PortNet): number {
     if (this.inColumn < 0 && this.outColumn < 0) return 0;
     const input = Math.max(net.volts(this.place.inA, this.place.inB), LEAST_INPUT);
-    const drawn = this.law.demand / input;
+    const drawn = (this.law.demand / input) * net.hurry;
     const change = Math.max(Math.abs(input - this.inVolts), Math.abs(drawn - this.inAmps));
     this.inVolts = input;
     this.inAmps = drawn;

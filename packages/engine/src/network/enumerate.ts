@@ -48,6 +48,7 @@ function consistent(net: PortNet, split: Split, pieces: readonly number[]): bool
 /** Goes to the no-load point, from which every combination starts. */
 function noLoad(net: PortNet, devices: Devices): Split {
   const rising = devices.filter((device) => device.rising());
+  net.hurry = 1;
   stampAll(net, devices);
   step(net, devices, true);
   for (let i = 0; i < MOST_STEPS && moveInner(net, rising, i > MOST_STEPS / 2); i += 1) {

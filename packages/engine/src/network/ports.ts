@@ -28,6 +28,8 @@ export class PortNet {
   readonly v: Float64Array;
   /** Set while falling currents are kept as they were at the linearisation (a step that cannot overshoot). */
   flat = false;
+  /** Above 1 where no stable point exists on the present pieces: flat currents then grow by it, to get past quickly. */
+  hurry = 1;
   /** True when an island was given a current that has no way out. */
   pushed = false;
   readonly system: SmallSystem;

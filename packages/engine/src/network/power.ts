@@ -111,7 +111,7 @@ export class PowerDevice implements PortDevice<PowerElement<number>> {
   linearise(net: PortNet): number {
     if (this.column < 0) return 0;
     const v = net.volts(this.a, this.b);
-    const amps = this.watts / v;
+    const amps = (this.watts / v) * net.hurry;
     const change = Math.max(Math.abs(v - this.at), Math.abs(amps - this.flatAmps));
     this.at = v;
     this.flatAmps = amps;

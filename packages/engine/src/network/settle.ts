@@ -12,6 +12,12 @@ const MOST_STEPS = 50;
 const FREE_MOVES = 14;
 /** Outer moves in a row after which tangents are taken anew all the same. */
 const OUTER_MOVES = 4;
+/**
+ * Where tangents are beyond the tip of the curve, no lower point on the same pieces is stable. After this many such steps in a
+ * row flat currents grow by a factor, instead of creeping past the tip.
+ */
+const UNSTABLE_STEPS = 2;
+const HURRY = 1.02;
 /** First share of the load in a ramp, and how many shares are tried. */
 const FIRST_STRIDE = 1 / 16;
 const RAMP_TRIES = 60;
@@ -100,16 +106,19 @@ export function lineariseAll(net: PortNet, devices: Devices): number {
  */
 function advance(net: PortNet, devices: Devices, startLoaded: boolean, most: number, end: number): Settling {
   let loaded = startLoaded;
+  net.hurry = 1;
   let dirty = true;
   let tangents = false;
   let inner = 0;
   let outer = 0;
+  let unstable = 0;
   for (let iteration = 1; iteration <= most; iteration += 1) {
     if (dirty) stampAll(net, devices);
     dirty = false;
     const reached = tangents;
     step(net, devices, !tangents);
     if (tangents) {
+      unstable = net.system.unstable ? unstable + 1 : 0;
       if (net.system.unstable || !content(net, devices)) {
         tangents = false;
         continue;
@@ -137,6 +146,7 @@ function advance(net: PortNet, devices: Devices, startLoaded: boolean, most: num
       outer = 0;
       tangents = true;
     }
+    net.hurry = unstable > UNSTABLE_STEPS ? HURRY : 1;
     if (lineariseAll(net, devices) < (reached ? end : STEP_END)) {
       return { settled: !net.pushed && !net.system.contradictory, iterations: iteration };
     }
