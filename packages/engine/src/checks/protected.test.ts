@@ -79,9 +79,9 @@ const meeting = (lead: string): string =>
     },
   });
 
-describe('a wire from where a charger and a fused bank meet', () => {
-  const thin = (lead: string) => judgeText(meeting(lead), [protectedReach]).finding('protected/thin/charger');
+const thin = (lead: string) => judgeText(meeting(lead), [protectedReach]).finding('protected/thin/charger');
 
+describe('a wire from where a charger and a fused bank meet', () => {
   it('is a tap where the lead carries all that the charger gives', () => {
     const f = thin('16 mm2');
     expect(f.value.value).toBeCloseTo(0.1, 9);
