@@ -1,40 +1,191 @@
-/** Wiring. */
-import type { View } from '@loomwright/engine';
-import { useState, type ReactElement } from 'react';
-import { usePicked } from '../../hooks.ts';
-import { InTools } from '../../shell/places.tsx';
-import { pick } from '../../view-store.ts';
+/** Wiring: the drawing that answers back, with its findings beside it; the same as a schedule, as a list and as text. */
+import type { LiveReading, StateId, View } from '@loomwright/engine';
+import { useCallback, useEffect, useMemo, useState, type ReactElement } from 'react';
+import { useJudged, usePicked, useView } from '../../hooks.ts';
+import { sheetKeys } from '../../shell/keys.ts';
+import { InMargin, InSlip, InState, InTools } from '../../shell/places.tsx';
+import { words } from '../../words.ts';
+import type { LiveVehicle } from '../../engine/live-desk.ts';
 import type { SheetProps } from '../sheet.ts';
-import { DrawingView, type Zoom } from './drawing/DrawingView.tsx';
-import { looksOf } from './drawing/look.ts';
+import type { Zoom } from './drawing/DrawingView.tsx';
+import { warmElk } from './drawing/elk.ts';
+import { AddPart } from './edit/AddPart.tsx';
+import { JoinWire, type Ends } from './edit/JoinWire.tsx';
+import { useLooks, useTried, useVehicle } from './look-desk.ts';
+import { FindingsMargin } from './margin/FindingsMargin.tsx';
+import { Picture } from './Picture.tsx';
+import { SlipView } from './slip/SlipView.tsx';
+import { useSlip } from './slip/use-slip.ts';
+import { StateView } from './StateView.tsx';
+import { PartList } from './table/PartList.tsx';
+import { Schedule } from './table/Schedule.tsx';
+import { TextSheet } from './text/TextSheet.tsx';
+import { Tools, type Way } from './Tools.tsx';
 import { useDrawing } from './use-drawing.ts';
+import { own } from './words.ts';
+import './slip/slip.css';
+import './table/table.css';
+import './wiring.css';
 
-export function Wiring(_props: SheetProps): ReactElement {
-  const [view, setView] = useState<View>('power');
-  const [zoom] = useState<Zoom>('whole');
+/** What is being done in the slip's place. */
+export type Doing =
+  | { readonly type: 'nothing' }
+  | { readonly type: 'adding' }
+  | { readonly type: 'joining'; readonly ends: Ends };
+
+const NOTHING: Doing = { type: 'nothing' };
+
+export function Wiring({ phone }: SheetProps): ReactElement {
+  const [layer, setLayer] = useState<View>('all');
+  const [zoom, setZoom] = useState<Zoom>('whole');
+  const [way, setWay] = useState<Way>('drawing');
+  const [tidied, setTidied] = useState(0);
+  const [doing, setDoing] = useState<Doing>(NOTHING);
+  const [line, setLine] = useState<number | null>(null);
+  const [look, setLook] = useState(0);
   const picked = usePicked();
-  const { drawn } = useDrawing(view, 0);
+  const slip = useSlip(picked);
+  const { drawn, subject } = useDrawing(layer, tidied);
+  const tried = useTried();
+  const vehicle = useVehicle(tried);
+  const state = useStateOnView(vehicle);
+  const looks = useLooks(tried, state);
+  const reading = looks[Math.min(look, looks.length - 1)]?.reading ?? null;
+
+  useEffect(() => void warmElk(), []);
+  useEffect(() => sheetKeys({ t: () => setWay((now) => (now === 'schedule' ? 'drawing' : 'schedule')) }), []);
+  useLetGo(doing.type !== 'nothing', () => setDoing(NOTHING));
+
+  const toText = useCallback((at: number) => {
+    setLine(at);
+    setWay('text');
+  }, []);
+  const joinFrom = useCallback((from: string) => {
+    setDoing({ type: 'joining', ends: { from, to: null } });
+  }, []);
+
   return (
-    <div style={{ height: '100%', display: 'flex' }}>
-      <InTools>
-        <div className="segments">
-          {(['all', 'power', 'control', 'negative'] as const).map((each) => (
-            <button key={each} type="button" aria-pressed={view === each} onClick={() => setView(each)}>
-              {each}
-            </button>
-          ))}
-        </div>
-      </InTools>
-      <h1 className="unseen">Wiring</h1>
-      {drawn !== null && (
-        <DrawingView
-          drawn={drawn}
-          looks={looksOf(drawn.subject, null, new Set())}
-          picked={new Set(picked === null ? [] : [picked])}
-          zoom={zoom}
-          onPress={(hit) => pick(hit === null ? null : hit.id)}
-        />
+    <div className="wiring">
+      <h1 className="unseen">{words.sheets.wiring}</h1>
+      <InState>
+        {vehicle !== null && state !== null && (
+          <StateView
+            vehicle={vehicle}
+            state={state}
+            looks={looks}
+            look={look}
+            chooseLook={setLook}
+            phone={phone}
+          />
+        )}
+      </InState>
+      {!phone && (
+        <InTools>
+          <Layers layer={layer} set={setLayer} />
+        </InTools>
       )}
+      <Body
+        way={way}
+        phone={phone}
+        {...{ drawn, subject, reading, layer, zoom, doing, setDoing, line, looks }}
+        setLayer={setLayer}
+      />
+      <Tools
+        way={way}
+        setWay={setWay}
+        zoom={zoom}
+        setZoom={setZoom}
+        phone={phone}
+        doing={doing}
+        setDoing={setDoing}
+        tidy={() => setTidied(tidied + 1)}
+      />
+      <InMargin>
+        <FindingsMargin subject={subject} />
+      </InMargin>
+      <InSlip>
+        {doing.type === 'adding' ? (
+          <AddPart done={() => setDoing(NOTHING)} />
+        ) : doing.type === 'joining' ? (
+          <JoinWire
+            ends={doing.ends}
+            set={(ends) => setDoing({ type: 'joining', ends })}
+            done={() => setDoing(NOTHING)}
+          />
+        ) : (
+          slip !== null && (
+            <SlipView
+              key={slip.id}
+              slip={slip}
+              subject={subject}
+              reading={reading}
+              toText={toText}
+              joinFrom={joinFrom}
+            />
+          )
+        )}
+      </InSlip>
     </div>
   );
+}
+
+type BodyProps = Omit<Parameters<typeof Picture>[0], 'list'> & {
+  readonly way: Way;
+  readonly reading: LiveReading | null;
+  readonly line: number | null;
+};
+
+function Body({ way, line, ...picture }: BodyProps): ReactElement {
+  const { judged } = useJudged();
+  if (way === 'text') return <TextSheet line={line} />;
+  if (way === 'schedule')
+    return (
+      <div className="wiring-body scrolls">
+        <Schedule />
+      </div>
+    );
+  if (way === 'parts')
+    return (
+      <div className="wiring-body scrolls">
+        {picture.subject !== null && <PartList subject={picture.subject} reading={picture.reading} />}
+      </div>
+    );
+  return <Picture {...picture} findings={judged?.findings ?? []} />;
+}
+
+/** The state on view, or the first in which the vehicle feeds. */
+function useStateOnView(vehicle: LiveVehicle | null): StateId | null {
+  const chosen = useView((view) => view.vehicleState);
+  return useMemo(() => {
+    if (vehicle === null) return null;
+    const { states } = vehicle;
+    const known = states.find((each) => each.id === chosen);
+    return (known ?? states.find((each) => each.source !== null) ?? states[0])?.id ?? null;
+  }, [vehicle, chosen]);
+}
+
+function Layers({ layer, set }: { readonly layer: View; readonly set: (layer: View) => void }): ReactElement {
+  return (
+    <div className="segments" role="group" aria-label={own.layersTitle}>
+      {(['all', 'power', 'control', 'negative'] as const).map((each) => (
+        <button key={each} type="button" aria-pressed={layer === each} onClick={() => set(each)}>
+          {own.layers[each]}
+        </button>
+      ))}
+    </div>
+  );
+}
+
+/** Escape leaves what is being done before it lets go of what is picked up. */
+function useLetGo(active: boolean, leave: () => void): void {
+  useEffect(() => {
+    if (!active) return undefined;
+    const onKey = (event: KeyboardEvent): void => {
+      if (event.key !== 'Escape' || event.defaultPrevented) return;
+      event.preventDefault();
+      leave();
+    };
+    document.addEventListener('keydown', onKey, true);
+    return () => document.removeEventListener('keydown', onKey, true);
+  });
 }

@@ -1,0 +1,121 @@
+/** The drawing with its live states, numbers of findings and what is picked up. */
+import type { DrawingSubject, Finding, LiveReading, View } from '@loomwright/engine';
+import { useMemo, type ReactElement } from 'react';
+import type { StateLook } from '../../engine/live-desk.ts';
+import { usePicked } from '../../hooks.ts';
+import { pick } from '../../view-store.ts';
+import { DrawingView, type Zoom } from './drawing/DrawingView.tsx';
+import type { Hit } from './drawing/hit.ts';
+import { looksOf } from './drawing/look.ts';
+import { Amperes, FindingMarks, Grips, TerminalSpots } from './drawing/Marks.tsx';
+import type { Drawn } from './drawing/newest-drawing.ts';
+import { markedBy, numbered } from './margin/numbered.ts';
+import type { Doing } from './Wiring.tsx';
+import { own } from './words.ts';
+
+interface Props {
+  readonly drawn: Drawn | null;
+  readonly subject: DrawingSubject | null;
+  readonly reading: LiveReading | null;
+  readonly looks: readonly StateLook[];
+  readonly layer: View;
+  readonly setLayer: (layer: View) => void;
+  readonly zoom: Zoom;
+  readonly phone: boolean;
+  readonly doing: Doing;
+  readonly setDoing: (doing: Doing) => void;
+  readonly findings?: readonly Finding[];
+}
+
+export function Picture(props: Props): ReactElement {
+  const { drawn, subject, reading, looks, layer, zoom, doing, setDoing, findings = [] } = props;
+  const picked = usePicked();
+  const marked = useMemo(() => markedBy(picked, findings), [picked, findings]);
+  const list = useMemo(() => numbered(findings), [findings]);
+  const hunting = useMemo(() => huntingWires(looks, subject), [looks, subject]);
+  const dressed = useMemo(
+    () => (drawn === null ? new Map() : looksOf(drawn.subject, reading, hunting)),
+    [drawn, reading, hunting],
+  );
+  const unwired =
+    subject === null
+      ? []
+      : [...subject.parts.values()].filter(
+          (part) => part.wired.size === 0 && !joinedByAssumption(subject, part.id),
+        );
+  const joining = doing.type === 'joining';
+  const chosen = new Set(joining ? [doing.ends.from ?? '', doing.ends.to ?? ''] : []);
+  const press = (hit: Hit | null): void => {
+    if (joining && hit !== null && hit.type !== 'wire') {
+      const end = hit.type === 'terminal' ? hit.id : `${hit.id}.`;
+      const { from, to } = doing.ends;
+      const open = from === null || from.endsWith('.');
+      setDoing({ type: 'joining', ends: open ? { from: end, to } : { from, to: end } });
+      return;
+    }
+    pick(hit === null || hit.id === picked ? null : hit.id);
+  };
+  return (
+    <>
+      <div className="wiring-body">
+        {drawn === null ? (
+          <p className="quiet">{subject === null ? own.drawing : own.nothing}</p>
+        ) : drawn.svg.includes('data-wire') ? (
+          <DrawingView
+            drawn={drawn}
+            looks={dressed}
+            picked={marked}
+            zoom={zoom}
+            terminals={joining}
+            near={[...marked][0] ?? null}
+            onPress={press}
+          >
+            {({ measured, scale }) => (
+              <>
+                <Grips picked={marked} measured={measured} scale={scale} />
+                {reading !== null && scale >= 3.4 && (
+                  <Amperes reading={reading} measured={measured} scale={scale} />
+                )}
+                <FindingMarks list={list} measured={measured} scale={scale} press={pick} />
+                {joining && <TerminalSpots chosen={chosen} measured={measured} scale={scale} />}
+              </>
+            )}
+          </DrawingView>
+        ) : (
+          <p className="quiet">
+            {layer === 'all' ? own.nothing : own.nothingInView(own.layers[layer].toLowerCase())}
+          </p>
+        )}
+      </div>
+      {unwired.length > 0 && (
+        <div className="unwired">
+          <span className="small quiet">{own.unwired}:</span>
+          {unwired.map((part) => (
+            <button
+              key={part.id}
+              type="button"
+              className="button"
+              aria-pressed={picked === part.id}
+              onClick={() => pick(part.id)}
+            >
+              <b>{part.designation}</b> {part.name}
+            </button>
+          ))}
+        </div>
+      )}
+    </>
+  );
+}
+
+/** Parts without wires that are taken to sit at the battery's posts are drawn there. */
+const joinedByAssumption = (subject: DrawingSubject, part: string): boolean =>
+  [...subject.wires.values()].some((wire) => wire.assumed && wire.from.part === part);
+
+/** Wires of converters that go on and off: those at their terminals that carry current. */
+function huntingWires(looks: readonly StateLook[], subject: DrawingSubject | null): ReadonlySet<string> {
+  const parts = new Set(looks.flatMap((look) => look.forecast.cycling.map((each) => each.part)));
+  const wires = [...(subject?.wires.values() ?? [])].filter(
+    (wire) => wire.view === 'power' && (parts.has(wire.from.part) || parts.has(wire.to.part)),
+  );
+  return new Set(wires.map((wire) => wire.id));
+}

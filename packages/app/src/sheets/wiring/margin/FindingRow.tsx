@@ -1,0 +1,63 @@
+/** One finding: its mark and number, what it is, by how much; unfolded its working and its remedies. */
+import { printValue, verdictWords } from '@loomwright/engine';
+import type { DrawingSubject, Finding } from '@loomwright/engine';
+import { useEffect, useRef, type ReactElement } from 'react';
+import { Working } from '../../../findings/Working.tsx';
+import { VerdictMark } from '../../../marks/VerdictMark.tsx';
+import { Aside } from './Aside.tsx';
+import { Remedies } from './Remedies.tsx';
+import type { Numbered } from './numbered.ts';
+
+interface Props {
+  readonly of: Numbered;
+  readonly subject: DrawingSubject | null;
+  readonly open: boolean;
+  readonly press: () => void;
+}
+
+export function FindingRow({ of: { finding, number }, subject, open, press }: Props): ReactElement {
+  const row = useRef<HTMLLIElement>(null);
+  useEffect(() => {
+    if (open) row.current?.scrollIntoView({ block: 'nearest' });
+  }, [open]);
+  const { verdict, aside } = finding;
+  const danger = verdict === 'danger' && aside === null;
+  const names = [verdictWords(finding), namesOf(finding, subject)].filter((text) => text !== '').join(', ');
+  return (
+    <li ref={row} className={`finding${open ? ' open' : ''}${danger ? ' danger' : ''}`}>
+      <button type="button" className="row finding-row" aria-expanded={open} onClick={press}>
+        <VerdictMark verdict={aside === null ? verdict : 'aside'} number={number ?? undefined} />
+        <span className="finding-title">{finding.title}</span>
+        <span className="finding-by small">{byHowMuch(finding)}</span>
+        <span className="finding-words small">{names}</span>
+      </button>
+      {open && (
+        <div className="finding-more">
+          <Working finding={finding} />
+          {verdict !== 'met' && aside === null && <Remedies finding={finding} />}
+          {verdict !== 'met' && <Aside finding={finding} />}
+        </div>
+      )}
+    </li>
+  );
+}
+
+/** The margin where it is on the bad side, else nothing: the row stays short. */
+function byHowMuch(finding: Finding): string {
+  const { margin, value, limit } = finding;
+  if (margin === null || margin >= 0 || !Number.isFinite(margin)) return '';
+  const size = printValue(Math.abs(margin), value.unit);
+  const over = value.value !== null && limit.value !== null && value.value > limit.value;
+  return `${size} ${over ? 'over' : 'short'}`;
+}
+
+const MOST = 4;
+
+/** Designations of what it speaks of, as they stand on the drawing. */
+function namesOf({ about }: Finding, subject: DrawingSubject | null): string {
+  const names = about.map(
+    (id) => subject?.parts.get(id)?.designation ?? subject?.wires.get(id)?.number ?? id,
+  );
+  const shown = names.slice(0, MOST).join(' ');
+  return names.length > MOST ? `${shown} and ${names.length - MOST} more` : shown;
+}

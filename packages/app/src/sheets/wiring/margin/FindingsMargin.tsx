@@ -1,0 +1,100 @@
+/** The margin of the wiring sheet: the sum, what needs reading, facts worth getting; advice, met and set aside folded. */
+import type { DrawingSubject } from '@loomwright/engine';
+import { useEffect, useMemo, useState, type KeyboardEvent, type ReactElement } from 'react';
+import { useJudged, usePicked } from '../../../hooks.ts';
+import { VerdictMark } from '../../../marks/VerdictMark.tsx';
+import { pick } from '../../../view-store.ts';
+import { words } from '../../../words.ts';
+import { own } from '../words.ts';
+import { FindingRow } from './FindingRow.tsx';
+import { numbered, type Numbered } from './numbered.ts';
+import { Worth } from './Worth.tsx';
+
+type Fold = 'advice' | 'met' | 'aside';
+
+export function FindingsMargin({ subject }: { readonly subject: DrawingSubject | null }): ReactElement {
+  const { judged } = useJudged();
+  const picked = usePicked();
+  const [open, setOpen] = useState<string | null>(null);
+  const [unfolded, setUnfolded] = useState<Fold | null>(null);
+  const list = useMemo(() => numbered(judged?.findings ?? []), [judged]);
+
+  useEffect(() => {
+    if (picked !== null && list.some(({ finding }) => finding.id === picked)) setOpen(picked);
+  }, [picked, list]);
+
+  if (judged === null) return <p className="margin-pad">{words.nothingJudged}</p>;
+  const press = (id: string): void => {
+    const now = open === id ? null : id;
+    setOpen(now);
+    pick(now);
+  };
+  const reading = list.filter(({ number }) => number !== null);
+  const folds: Readonly<Record<Fold, readonly Numbered[]>> = {
+    advice: list.filter(({ finding }) => finding.aside === null && finding.verdict === 'advice'),
+    met: list.filter(({ finding }) => finding.aside === null && finding.verdict === 'met'),
+    aside: list.filter(({ finding }) => finding.aside !== null),
+  };
+  const about = picked === null ? [] : list.filter(({ finding }) => finding.about.includes(picked));
+  const row = (each: Numbered): ReactElement => (
+    <FindingRow
+      key={each.finding.id}
+      of={each}
+      subject={subject}
+      open={open === each.finding.id}
+      press={() => press(each.finding.id)}
+    />
+  );
+  const name =
+    subject?.parts.get(picked ?? '')?.designation ?? subject?.wires.get(picked ?? '')?.number ?? picked ?? '';
+  return (
+    // oxlint-disable-next-line jsx-a11y/no-static-element-interactions -- arrows walk through the buttons inside
+    <div onKeyDown={walkRows}>
+      <h2 className="margin-pad sum">{judged.firstLine}</h2>
+      {about.length > 0 && (
+        <section className="findings">
+          <h3 className="findings-head">{own.aboutPicked(name)}</h3>
+          <ul>{about.map(row)}</ul>
+        </section>
+      )}
+      <section className="findings">
+        {about.length > 0 && <h3 className="findings-head">{own.needsReading}</h3>}
+        <ul>{reading.filter((each) => !about.includes(each)).map(row)}</ul>
+      </section>
+      <Worth list={list} />
+      <section className="margin-pad folds">
+        {(['advice', 'met', 'aside'] as const).map((fold) => (
+          <button
+            key={fold}
+            type="button"
+            className="button"
+            aria-expanded={unfolded === fold}
+            aria-disabled={folds[fold].length === 0}
+            onClick={() => setUnfolded(unfolded === fold ? null : fold)}
+          >
+            <VerdictMark verdict={fold} small /> {folds[fold].length} {own.folded[fold]}
+          </button>
+        ))}
+      </section>
+      {unfolded !== null && (
+        <section className="findings">
+          <ul>{folds[unfolded].filter((each) => !about.includes(each)).map(row)}</ul>
+        </section>
+      )}
+    </div>
+  );
+}
+
+/** Up and Down go from row to row; Right opens, Left folds. */
+function walkRows(event: KeyboardEvent<HTMLElement>): void {
+  const here = event.target as HTMLElement;
+  if (!here.matches('.finding-row')) return;
+  const rows = [...event.currentTarget.querySelectorAll<HTMLElement>('.finding-row')];
+  const at = rows.indexOf(here);
+  const expanded = here.getAttribute('aria-expanded') === 'true';
+  if (event.key === 'ArrowDown') rows[at + 1]?.focus();
+  else if (event.key === 'ArrowUp') rows[at - 1]?.focus();
+  else if ((event.key === 'ArrowRight' && !expanded) || (event.key === 'ArrowLeft' && expanded)) here.click();
+  else return;
+  event.preventDefault();
+}

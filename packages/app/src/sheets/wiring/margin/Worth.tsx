@@ -1,0 +1,72 @@
+/** Three facts worth getting: what, how it is had, which findings it could change; pressed, its field opens. */
+import { basisText, factText, sentence, type Fact } from '@loomwright/engine';
+import { useEffect, useState, type ReactElement } from 'react';
+import { judge } from '../../../build-store.ts';
+import { GiveValue } from '../../../findings/GiveValue.tsx';
+import { useBuildState } from '../../../hooks.ts';
+import { VerdictMark } from '../../../marks/VerdictMark.tsx';
+import { words } from '../../../words.ts';
+import { own } from '../words.ts';
+import type { Numbered } from './numbered.ts';
+
+const MOST = 3;
+
+export function Worth({ list }: { readonly list: readonly Numbered[] }): ReactElement {
+  const facts = useFacts();
+  return (
+    <section className="margin-pad worth">
+      <h2>{words.worth.title}</h2>
+      {facts === null && <p className="small quiet">{own.worthAsking}</p>}
+      {facts?.length === 0 && <p className="small quiet">{own.worthNone}</p>}
+      <ul className="rows">
+        {facts?.slice(0, MOST).map((fact) => (
+          <Row key={fact.basis.path} fact={fact} list={list} />
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+/** Ranked once the findings of the present text are there; null meanwhile. */
+function useFacts(): readonly Fact[] | null {
+  const { text, judged } = useBuildState();
+  const fresh = judged?.text === text;
+  const [facts, setFacts] = useState<readonly Fact[] | null>(null);
+  useEffect(() => {
+    let stale = false;
+    if (!fresh || text === null) return undefined;
+    void judge
+      .ask(text, async (desk) => await desk.facts(text))
+      .then((found) => {
+        if (!stale && found !== null) setFacts(found);
+      });
+    return () => {
+      stale = true;
+    };
+  }, [text, fresh]);
+  return facts;
+}
+
+function Row({ fact, list }: { readonly fact: Fact; readonly list: readonly Numbered[] }): ReactElement {
+  const [open, setOpen] = useState(false);
+  const closes = list.filter(({ finding }) => fact.closes.includes(finding.id));
+  return (
+    <li>
+      <button type="button" className="row worth-row" aria-expanded={open} onClick={() => setOpen(!open)}>
+        <span className="strong">{sentence(basisText(fact.basis))}</span>
+        <span className="worth-marks">
+          {closes.slice(0, 3).map(({ finding, number }) => (
+            <VerdictMark
+              key={finding.id}
+              verdict={finding.verdict}
+              number={number ?? undefined}
+              label={`could change ${finding.title}`}
+            />
+          ))}
+        </span>
+        <span className="how small quiet">{factText(fact).how}</span>
+      </button>
+      {open && <GiveValue basis={fact.basis} done={() => setOpen(false)} />}
+    </li>
+  );
+}
