@@ -27,7 +27,7 @@ export function FactSlip({ fact, goOn, letGo }: Props): ReactElement {
   };
   const effectOf = (choice: Choice): string => {
     if (fact.many || standing === 'other' || view === null) return '';
-    const then = trials.get(answersKey(withAnswers(answers, choice.gives)));
+    const then = trials.get(answersKey(withAnswers(answers, choice.gives(answers))));
     return then === undefined ? words.first.trying : effectWords(view.rows, then);
   };
   return (
@@ -43,7 +43,7 @@ export function FactSlip({ fact, goOn, letGo }: Props): ReactElement {
       <div className="fact-slip-body">
         {fact.groups.map((group) => (
           <div
-            key={group.caption}
+            key={`${group.caption}${group.last}`}
             className={group.last ? 'choices' : 'choices ticks'}
             role="group"
             aria-label={group.caption === '' ? fact.name : group.caption}

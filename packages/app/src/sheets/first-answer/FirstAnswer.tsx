@@ -22,7 +22,7 @@ export function FirstAnswer({ phone }: SheetProps): ReactElement {
   const { text, build } = useBuildState();
   const { answers, view } = useStore(firstStore, (state) => state);
   const [inHand, setInHand] = useState<FactId | null>(null);
-  const facts = factsFor(answers, build?.practice === 'north-america');
+  const facts = factsFor(build?.practice === 'north-america');
   const fact = facts.find((each) => each.id === inHand) ?? null;
   const wide = useWide();
 

@@ -3,10 +3,13 @@ import { isDontKnow, type Answers, type FactName } from '@loomwright/engine';
 
 export type FactId = 'supply' | 'way' | 'charger' | 'house' | 'return' | 'stock';
 
+/** Answers that are given; undefined: not known. */
+export type Gives = Readonly<Partial<Record<FactName, string | undefined>>>;
+
 export interface Choice {
   readonly label: string;
-  /** The answers that it gives; undefined: not known. */
-  readonly gives: Readonly<Partial<Record<FactName, string | undefined>>>;
+  /** What it gives on top of the answers there are when it is taken: two quick presses are both heard. */
+  readonly gives: (answers: Answers) => Gives;
 }
 
 export interface Group {
@@ -31,7 +34,7 @@ export interface Fact {
 
 const one = (name: FactName, label: string, value: string | undefined = label): Choice => ({
   label,
-  gives: { [name]: value },
+  gives: () => ({ [name]: value }),
 });
 const DONT_KNOW = 'don’t know';
 
@@ -48,7 +51,7 @@ const SUPPLY: Fact = {
         one('supply', 'alternator'),
         one('supply', 'alternator, voltage varies', 'variable'),
         one('supply', 'converter (hybrid, electric)', 'converter'),
-        { label: DONT_KNOW, gives: { supply: undefined } },
+        { label: DONT_KNOW, gives: () => ({ supply: undefined }) },
       ],
     },
   ],
@@ -78,7 +81,7 @@ const WAY: Fact = {
         one('length', 'short, 1 to 3 m', '1..3 m'),
         one('length', 'medium, 3 to 6 m', '3..6 m'),
         one('length', 'long, 6 to 10 m', '6..10 m'),
-        { label: DONT_KNOW, gives: { length: undefined } },
+        { label: DONT_KNOW, gives: () => ({ length: undefined }) },
       ],
     },
   ],
@@ -97,7 +100,7 @@ const CHARGER: Fact = {
       last: true,
       choices: [
         ...['20 A', '30 A', '40 A', '50 A', '60 A'].map((amps) => one('charger', amps)),
-        { label: 'don’t know: advise', gives: { charger: undefined } },
+        { label: 'don’t know: advise', gives: () => ({ charger: undefined }) },
       ],
     },
   ],
@@ -119,35 +122,35 @@ function joined(...words: readonly (string | undefined)[]): string | undefined {
 }
 
 /** The house battery is one answer of two words; each choice keeps the other word. */
-function houseFact(answers: Answers): Fact {
-  const { chemistry, capacity } = houseOf(answers.house);
-  return {
-    id: 'house',
-    name: 'House battery',
-    more: 'chemistry and capacity',
-    names: ['house'],
-    groups: [
-      {
-        caption: 'Chemistry',
-        last: false,
-        choices: CHEMISTRIES.map(([label, word]) => ({ label, gives: { house: joined(word, capacity) } })),
-      },
-      {
-        caption: 'Capacity',
-        last: true,
-        choices: [
-          ...['100 Ah', '200 Ah', '300 Ah'].map((amount) => ({
-            label: amount,
-            gives: { house: joined(chemistry, amount) },
-          })),
-          { label: DONT_KNOW, gives: { house: undefined } },
-        ],
-      },
-    ],
-    typed: { name: 'house', label: 'As on its plate', example: 'lifepo4 230 Ah' },
-    many: false,
-  };
-}
+const HOUSE: Fact = {
+  id: 'house',
+  name: 'House battery',
+  more: 'chemistry and capacity',
+  names: ['house'],
+  groups: [
+    {
+      caption: 'Chemistry',
+      last: false,
+      choices: CHEMISTRIES.map(([label, word]) => ({
+        label,
+        gives: ({ house }: Answers) => ({ house: joined(word, houseOf(house).capacity) }),
+      })),
+    },
+    {
+      caption: 'Capacity',
+      last: true,
+      choices: [
+        ...['100 Ah', '200 Ah', '300 Ah'].map((amount) => ({
+          label: amount,
+          gives: ({ house }: Answers) => ({ house: joined(houseOf(house).chemistry, amount) }),
+        })),
+        { label: DONT_KNOW, gives: () => ({ house: undefined }) },
+      ],
+    },
+  ],
+  typed: { name: 'house', label: 'As on its plate', example: 'lifepo4 230 Ah' },
+  many: false,
+};
 
 export function houseOf(answer: string | undefined): {
   readonly chemistry: string | undefined;
@@ -169,7 +172,7 @@ const RETURN: Fact = {
       choices: [
         one('return', 'a cable', 'cable'),
         one('return', 'the body', 'body'),
-        { label: DONT_KNOW, gives: { return: undefined } },
+        { label: DONT_KNOW, gives: () => ({ return: undefined }) },
       ],
     },
   ],
@@ -182,9 +185,14 @@ const SIZES = {
   imperial: ['8', '6', '4', '2', '1/0', '2/0'].map((size) => `${size} AWG`),
 };
 
-function stockFact(answers: Answers, american: boolean): Fact {
-  const row = american ? SIZES.imperial : SIZES.metric;
-  const ticked = stockOf(answers.stock);
+function stockFact(row: readonly string[], example: string): Fact {
+  const toggled = (size: string, answer: string | undefined): string | undefined => {
+    const ticked = stockOf(answer);
+    const next = ticked.includes(size)
+      ? ticked.filter((each) => each !== size)
+      : [...ticked, size].toSorted((a, b) => order(row, a) - order(row, b));
+    return next.length === 0 ? undefined : next.join(', ');
+  };
   return {
     id: 'stock',
     name: 'Sizes in stock',
@@ -194,21 +202,14 @@ function stockFact(answers: Answers, american: boolean): Fact {
       {
         caption: '',
         last: false,
-        choices: row.map((size) => {
-          const rest = ticked.filter((each) => each !== size);
-          const next =
-            rest.length < ticked.length
-              ? rest
-              : [...ticked, size].toSorted((a, b) => order(row, a) - order(row, b));
-          return {
-            label: sizeWords(size),
-            gives: { stock: next.length === 0 ? undefined : next.join(', ') },
-          };
-        }),
+        choices: row.map((size) => ({
+          label: sizeWords(size),
+          gives: ({ stock }: Answers) => ({ stock: toggled(size, stock) }),
+        })),
       },
-      { caption: '', last: true, choices: [{ label: DONT_KNOW, gives: { stock: undefined } }] },
+      { caption: '', last: true, choices: [{ label: DONT_KNOW, gives: () => ({ stock: undefined }) }] },
     ],
-    typed: { name: 'stock', label: 'Or all at once', example: american ? '6, 4, 2 AWG' : '16 25 35 mm2' },
+    typed: { name: 'stock', label: 'Or all at once', example },
     many: true,
   };
 }
@@ -233,9 +234,12 @@ export function stockOf(answer: string | undefined): readonly string[] {
 
 export const sizeWords = (size: string): string => size.replace('mm2', 'mm²').replace(' ', '\u00a0');
 
+const STOCK_METRIC = stockFact(SIZES.metric, '16 25 35 mm2');
+const STOCK_AWG = stockFact(SIZES.imperial, '6, 4, 2 AWG');
+
 /** The facts in the order in which they stand. */
-export function factsFor(answers: Answers, american: boolean): readonly Fact[] {
-  return [SUPPLY, WAY, CHARGER, houseFact(answers), RETURN, stockFact(answers, american)];
+export function factsFor(american: boolean): readonly Fact[] {
+  return [SUPPLY, WAY, CHARGER, HOUSE, RETURN, american ? STOCK_AWG : STOCK_METRIC];
 }
 
 /** Whether a fact is known in whole, in part, or not at all. */
@@ -299,7 +303,7 @@ export function isChosen(fact: Fact, choice: Choice, answers: Answers): boolean 
   if (fact.many && choice.label !== DONT_KNOW)
     return stockOf(answers.stock).some((size) => sizeWords(size) === choice.label);
   if (fact.id === 'house') return isHouseChosen(choice, answers);
-  return Object.entries(choice.gives).every(([name, value]) => answers[name as FactName] === value);
+  return Object.entries(choice.gives(answers)).every(([name, value]) => answers[name as FactName] === value);
 }
 
 function isHouseChosen(choice: Choice, answers: Answers): boolean {

@@ -6,7 +6,7 @@ import { NewestDesk } from '../../engine/newest.ts';
 import { openNew } from '../../store/keeping.ts';
 import { Store } from '../../store/store.ts';
 import { missingFacts } from './missing.ts';
-import type { Choice, Fact as SixFact } from './facts.ts';
+import type { Choice, Fact as SixFact, Gives } from './facts.ts';
 
 export interface FirstState {
   readonly answers: Answers;
@@ -51,16 +51,16 @@ export async function followText(text: string): Promise<void> {
 let turn: Promise<unknown> = Promise.resolve();
 
 /** Gives one or more facts; resolves with why they were not taken, or with nothing. */
-export async function giveFacts(gives: Choice['gives'], says: string): Promise<string> {
+export async function giveFacts(gives: Choice['gives'] | Gives, says: string): Promise<string> {
   const given = turn.then(async () => await give(gives, says));
   turn = given.catch(() => undefined);
   return await given;
 }
 
-async function give(gives: Choice['gives'], says: string): Promise<string> {
+async function give(gives: Choice['gives'] | Gives, says: string): Promise<string> {
   const { text, build } = await onDesk();
   const { standing, answers: before } = await reader.ask.six(text);
-  const answers = withAnswers(before, gives);
+  const answers = withAnswers(before, typeof gives === 'function' ? gives(before) : gives);
   const { text: next, problems } = await reader.ask.design(answers, build?.title);
   const problem = problems.map((each) => each.message).join(' ');
   firstStore.set({ problem });
@@ -89,7 +89,7 @@ async function onDesk(): Promise<{ readonly text: string; readonly build: Build 
 
 const OTHER = 'This build did not begin with six facts: change it on Survey and Wiring.';
 
-export function withAnswers(answers: Answers, gives: Choice['gives']): Answers {
+export function withAnswers(answers: Answers, gives: Gives): Answers {
   return Object.fromEntries(
     Object.entries({ ...answers, ...gives }).filter(([, value]) => value !== undefined),
   ) as Answers;
@@ -105,7 +105,7 @@ export async function tryChoices(fact: SixFact): Promise<void> {
   if (standing === 'other' || text === null) return;
   const key = `${fact.id} ${answersKey(answers)}`;
   for (const choice of fact.groups.flatMap((group) => group.choices)) {
-    const tried = withAnswers(answers, choice.gives);
+    const tried = withAnswers(answers, choice.gives(answers));
     const name = answersKey(tried);
     if (firstStore.get().trials.has(name)) continue;
     // oxlint-disable-next-line no-await-in-loop -- one worker tries them in turn
