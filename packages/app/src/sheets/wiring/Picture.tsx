@@ -7,10 +7,12 @@ import { pick } from '../../view-store.ts';
 import { DrawingView, type Zoom } from './drawing/DrawingView.tsx';
 import type { Hit } from './drawing/hit.ts';
 import { looksOf } from './drawing/look.ts';
-import { Amperes, FindingMarks, Grips, TerminalSpots } from './drawing/Marks.tsx';
+import { HuntingTags } from './drawing/HuntingTags.tsx';
+import { FindingMarks, Grips, TerminalSpots } from './drawing/Marks.tsx';
 import type { Drawn } from './drawing/newest-drawing.ts';
 import { markedBy, numbered } from './margin/numbered.ts';
 import type { Doing } from './Wiring.tsx';
+import { OutlineMap } from './OutlineMap.tsx';
 import { own } from './words.ts';
 
 interface Props {
@@ -57,6 +59,9 @@ export function Picture(props: Props): ReactElement {
   };
   return (
     <>
+      {drawn?.map !== undefined && drawn.map !== null && layer === 'all' && !props.phone && (
+        <OutlineMap subject={drawn.subject} here={placeOf(picked, drawn.subject)} press={pick} />
+      )}
       <div className="wiring-body">
         {drawn === null ? (
           <p className="quiet">{subject === null ? own.drawing : own.nothing}</p>
@@ -64,20 +69,19 @@ export function Picture(props: Props): ReactElement {
           <DrawingView
             drawn={drawn}
             looks={dressed}
+            reading={reading}
             picked={marked}
             zoom={zoom}
             terminals={joining}
             near={[...marked][0] ?? null}
             onPress={press}
           >
-            {({ measured, scale }) => (
+            {(at) => (
               <>
-                <Grips picked={marked} measured={measured} scale={scale} />
-                {reading !== null && scale >= 3.4 && (
-                  <Amperes reading={reading} measured={measured} scale={scale} />
-                )}
-                <FindingMarks list={list} measured={measured} scale={scale} press={pick} />
-                {joining && <TerminalSpots chosen={chosen} measured={measured} scale={scale} />}
+                <Grips picked={marked} {...at} />
+                <HuntingTags looks={looks} {...at} />
+                <FindingMarks list={list} press={pick} {...at} />
+                {joining && <TerminalSpots chosen={chosen} {...at} />}
               </>
             )}
           </DrawingView>
@@ -106,6 +110,9 @@ export function Picture(props: Props): ReactElement {
     </>
   );
 }
+
+const placeOf = (picked: string | null, subject: DrawingSubject): string | null =>
+  subject.places.find((place) => place.id === picked)?.id ?? subject.parts.get(picked ?? '')?.place ?? null;
 
 /** Parts without wires that are taken to sit at the battery's posts are drawn there. */
 const joinedByAssumption = (subject: DrawingSubject, part: string): boolean =>

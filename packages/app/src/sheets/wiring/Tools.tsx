@@ -15,12 +15,17 @@ interface Props {
   readonly doing: Doing;
   readonly setDoing: (doing: Doing) => void;
   readonly tidy: () => void;
+  /** Whether the sheet is chosen where the vehicle would do; null: there is no choice. */
+  readonly sheet: boolean | null;
+  readonly setSheet: (sheet: boolean) => void;
+  readonly print: () => void;
 }
 
 const WAYS: readonly Way[] = ['drawing', 'schedule', 'parts', 'text'];
 const ZOOMS: readonly Zoom[] = ['whole', 'place', 'part'];
 
-export function Tools({ way, setWay, zoom, setZoom, phone, doing, setDoing, tidy }: Props): ReactElement {
+export function Tools(props: Props): ReactElement {
+  const { way, setWay, zoom, setZoom, phone, doing, setDoing, tidy, sheet, setSheet, print } = props;
   const toggle = (next: Doing): void => setDoing(doing.type === next.type ? { type: 'nothing' } : next);
   return (
     <div className="wiring-tools">
@@ -38,6 +43,16 @@ export function Tools({ way, setWay, zoom, setZoom, phone, doing, setDoing, tidy
               {own.zooms[each]}
             </button>
           ))}
+        </div>
+      )}
+      {way === 'drawing' && !phone && sheet !== null && (
+        <div className="segments" role="group" aria-label={own.formTitle}>
+          <button type="button" aria-pressed={!sheet} onClick={() => setSheet(false)}>
+            {own.forms.vehicle}
+          </button>
+          <button type="button" aria-pressed={sheet} onClick={() => setSheet(true)}>
+            {own.forms.sheet}
+          </button>
         </div>
       )}
       <span className="gap" />
@@ -61,13 +76,13 @@ export function Tools({ way, setWay, zoom, setZoom, phone, doing, setDoing, tidy
           </button>
         </>
       )}
-      {way === 'drawing' && !phone && (
+      {way === 'drawing' && !phone && sheet !== false && (
         <button type="button" className="button" onClick={tidy}>
           {own.tidy}
         </button>
       )}
       {!phone && way !== 'text' && (
-        <button type="button" className="button" onClick={() => window.print()}>
+        <button type="button" className="button" onClick={print}>
           {own.print}
         </button>
       )}

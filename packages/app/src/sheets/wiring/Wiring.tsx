@@ -14,6 +14,7 @@ import { JoinWire, type Ends } from './edit/JoinWire.tsx';
 import { useLooks, useTried, useVehicle } from './look-desk.ts';
 import { FindingsMargin } from './margin/FindingsMargin.tsx';
 import { Picture } from './Picture.tsx';
+import { printDrawing } from './print-drawing.ts';
 import { SlipView } from './slip/SlipView.tsx';
 import { useSlip } from './slip/use-slip.ts';
 import { StateView } from './StateView.tsx';
@@ -39,13 +40,15 @@ export function Wiring({ phone }: SheetProps): ReactElement {
   const [layer, setLayer] = useState<View>('all');
   const [zoom, setZoom] = useState<Zoom>('whole');
   const [way, setWay] = useState<Way>('drawing');
+  const [sheet, setSheet] = useState(false);
   const [tidied, setTidied] = useState(0);
   const [doing, setDoing] = useState<Doing>(NOTHING);
   const [line, setLine] = useState<number | null>(null);
   const [look, setLook] = useState(0);
+  const { judged } = useJudged();
   const picked = usePicked();
   const slip = useSlip(picked);
-  const { drawn, subject } = useDrawing(layer, tidied);
+  const { drawn, subject } = useDrawing(layer, sheet, tidied);
   const tried = useTried();
   const vehicle = useVehicle(tried);
   const state = useStateOnView(vehicle);
@@ -99,6 +102,11 @@ export function Wiring({ phone }: SheetProps): ReactElement {
         doing={doing}
         setDoing={setDoing}
         tidy={() => setTidied(tidied + 1)}
+        sheet={layer === 'all' && (sheet || drawn?.form === 'vehicle') ? sheet : null}
+        setSheet={setSheet}
+        print={() => {
+          if (subject !== null) void printDrawing(subject, judged?.findings ?? []);
+        }}
       />
       <InMargin>
         <FindingsMargin subject={subject} />

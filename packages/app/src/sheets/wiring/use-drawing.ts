@@ -21,8 +21,8 @@ export function useReadable(): { readonly text: string | null; readonly auto: st
   return { text: readable ? text : last, auto: judged?.auto?.size.text ?? null };
 }
 
-/** `tidied` counts how often a fresh layout was asked for. */
-export function useDrawing(view: View, tidied: number): DrawingNow {
+/** `sheet`: never the vehicle. `tidied` counts how often a fresh layout was asked for. */
+export function useDrawing(view: View, sheet: boolean, tidied: number): DrawingNow {
   const { text, auto } = useReadable();
   const [subject, setSubject] = useState<DrawingSubject | null>(null);
   const [drawn, setDrawn] = useState<Drawn | null>(null);
@@ -41,11 +41,11 @@ export function useDrawing(view: View, tidied: number): DrawingNow {
 
   useEffect(() => {
     if (subject === null) return;
-    void draw({ subject, view, tidy: tidied !== done }).then((made) => {
+    void draw({ subject, view, sheet, tidy: tidied !== done }).then((made) => {
       if (made !== null) setDrawn(made);
     });
     setDone(tidied);
-  }, [subject, view, tidied, done]);
+  }, [subject, view, sheet, tidied, done]);
 
   return { drawn: text === null ? null : drawn, subject };
 }

@@ -6,6 +6,8 @@ export const own = {
   layersTitle: 'Layers of the drawing',
   ways: { drawing: 'Drawing', schedule: 'Schedule', parts: 'Parts', text: 'Text' },
   waysTitle: 'How the wiring is shown',
+  forms: { vehicle: 'Vehicle', sheet: 'Sheet' },
+  formTitle: 'Form of the drawing',
   zooms: { whole: 'Whole', place: 'Place', part: 'Part' },
   zoomTitle: 'How near',
   state: 'State',
@@ -18,6 +20,7 @@ export const own = {
   print: 'Print',
   needsReading: 'Needs reading',
   aboutPicked: (name: string) => `About ${name}`,
+  metHere: (count: number) => `${count} met here.`,
   remedies: {
     asking: 'Looking for changes that clear it',
     none: 'No single change clears it.',

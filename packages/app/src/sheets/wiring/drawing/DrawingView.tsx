@@ -11,11 +11,14 @@ import {
   type ReactElement,
   type ReactNode,
 } from 'react';
+import type { LiveReading } from '@loomwright/engine';
 import { dress } from './dress.ts';
 import { hitAt, nextThatWay, type Hit, type Way } from './hit.ts';
 import { PX_PER_MM, type WireLook } from './look.ts';
+import { placeOnWires } from './places-on-wires.ts';
 import { along, EMPTY, measure, type Box, type Measured, type Point } from './measure.ts';
 import type { Drawn } from './newest-drawing.ts';
+import { Figures } from './Marks.tsx';
 import './drawing.css';
 
 export type Zoom = 'whole' | 'place' | 'part';
@@ -23,11 +26,15 @@ export type Zoom = 'whole' | 'place' | 'part';
 export interface DrawingHandle {
   readonly measured: Measured;
   readonly scale: number;
+  /** Room that figures and sleeves take. */
+  readonly taken: readonly Box[];
 }
 
 interface Props {
   readonly drawn: Drawn;
   readonly looks: ReadonlyMap<string, WireLook>;
+  /** For the amperes along the wires; null: none are known. */
+  readonly reading: LiveReading | null;
   /** Parts and wires on the marker. */
   readonly picked: ReadonlySet<string>;
   readonly zoom: Zoom;
@@ -43,7 +50,7 @@ interface Props {
 const ARROWS: ReadonlySet<string> = new Set(['ArrowLeft', 'ArrowRight', 'ArrowUp', 'ArrowDown']);
 
 export function DrawingView(props: Props): ReactElement {
-  const { drawn, looks, picked, zoom, terminals = false, near = null, onPress, children } = props;
+  const { drawn, looks, reading, picked, zoom, terminals = false, near = null, onPress, children } = props;
   const scroller = useRef<HTMLDivElement>(null);
   const ink = useRef<HTMLDivElement>(null);
   const [measured, setMeasured] = useState<Measured>(EMPTY);
@@ -62,9 +69,13 @@ export function DrawingView(props: Props): ReactElement {
     setMeasured(found);
   }, [drawn]);
 
+  const placed = useMemo(
+    () => placeOnWires(measured, looks, reading, scale),
+    [measured, looks, reading, scale],
+  );
   useLayoutEffect(() => {
-    dress(measured, { looks, picked, scale, sleeves: scale >= 3.4 });
-  }, [measured, looks, picked, scale]);
+    dress(measured, { looks, picked, scale, sleeves: placed.sleeves });
+  }, [measured, looks, picked, scale, placed]);
 
   const spots = useMemo(() => (terminals ? measured.terminals : spotsOf(measured)), [measured, terminals]);
   useNear(scroller, near, spots, scale);
@@ -100,24 +111,25 @@ export function DrawingView(props: Props): ReactElement {
         style={{ width: drawn.width * scale, height: drawn.height * scale, ['--mm' as string]: 1 / scale }}
         onClick={(event) => onPress(hitAt(measured, toMillimetres(event), scale, terminals))}
         onKeyDown={walk}
-        onFocus={(event) =>
-          setFocused((event.target as Element).closest<SVGElement>('[data-spot]')?.dataset['spot'] ?? null)
-        }
+        onFocus={(event) => setFocused(ringed(event.target))}
         onBlur={() => setFocused(null)}
       >
         <div className="drawing-ink" ref={ink} />
-        <svg
-          className="drawing-over"
-          viewBox={`0 0 ${drawn.width} ${drawn.height}`}
-          aria-hidden={children === undefined}
-        >
-          {children?.({ measured, scale })}
+        <svg className="drawing-over" viewBox={`0 0 ${drawn.width} ${drawn.height}`}>
+          <Figures placed={placed.figures} scale={scale} />
+          {children?.({ measured, scale, taken: placed.taken })}
           {focused !== null && <Ring box={ringOf(focused, measured)} scale={scale} />}
         </svg>
       </div>
     </div>
   );
 }
+
+/** The ring is for those who came by keys. */
+const ringed = (target: Element): string | null =>
+  target.matches(':focus-visible')
+    ? (target.closest<SVGElement>('[data-spot]')?.dataset['spot'] ?? null)
+    : null;
 
 const detailOf = (scale: number): string => (scale < 3.4 ? 'far' : scale < 6.4 ? 'mid' : 'near');
 

@@ -1,64 +1,143 @@
 /** What hangs on the drawing beside wires and parts: numbers of findings, grips of what is picked up, figures. */
-import { printValue, type LiveReading } from '@loomwright/engine';
-import type { ReactElement } from 'react';
+import { useMemo, type ReactElement } from 'react';
 import { VerdictMark } from '../../../marks/VerdictMark.tsx';
 import type { Numbered } from '../margin/numbered.ts';
 import type { DrawingHandle } from './DrawingView.tsx';
-import { along, type Measured, type Point } from './measure.ts';
+import { along, type Box, type Measured, type MeasuredPart, type Point } from './measure.ts';
+import { freeSpot, isFree } from './spots.ts';
 
 const SIZE = 22;
 
 interface FindingMarksProps extends DrawingHandle {
   readonly list: readonly Numbered[];
+  /** Picks a finding; or, where several hang on one thing, that thing. */
   readonly press: (id: string) => void;
 }
 
-/** Each finding that needs reading, at the first thing that it speaks of on this drawing. */
-export function FindingMarks({ list, press, measured, scale }: FindingMarksProps): ReactElement {
-  const taken = new Map<string, number>();
+interface Hung {
+  readonly on: string;
+  readonly worst: Numbered;
+  readonly more: number;
+}
+
+/** At each thing its worst finding that needs reading, with how many more there are. */
+export function FindingMarks({ list, press, measured, scale, taken }: FindingMarksProps): ReactElement {
+  const set = useMemo(() => {
+    const size = SIZE / scale;
+    const done: Box[] = [...taken];
+    return hungOn(list, measured).flatMap((hung) => {
+      const wide = size * (hung.more > 0 ? 1.9 : 1);
+      const at = spotFor(measured, hung.on, wide, size, done);
+      if (at === null) return [];
+      done.push({ left: at.x, right: at.x + wide, top: at.y, bottom: at.y + size });
+      return [{ hung, at }];
+    });
+  }, [list, measured, scale, taken]);
   const size = SIZE / scale;
   return (
     <>
-      {list.map(({ finding, number }) => {
-        const subject = finding.about.find((id) => measured.parts.has(id) || measured.wires.has(id));
-        if (number === null || subject === undefined) return null;
-        const nth = taken.get(subject) ?? 0;
-        taken.set(subject, nth + 1);
-        const at = spotFor(measured, subject, nth, size);
-        if (at === null) return null;
-        return (
-          <svg
-            key={finding.id}
-            className="pressed"
-            x={at.x}
-            y={at.y}
-            width={size}
-            height={size}
-            viewBox="0 0 26 26"
-            onClick={(event) => {
-              event.stopPropagation();
-              press(finding.id);
-            }}
-          >
-            <title>{`${number}: ${finding.title}`}</title>
-            <rect width="26" height="26" fill="var(--sheet)" opacity="0.01" />
-            <VerdictMark verdict={finding.verdict} number={number} />
+      {set.map(({ hung: { on, worst, more }, at }) => (
+        <g
+          key={on}
+          className="pressed"
+          onClick={(event) => {
+            event.stopPropagation();
+            press(more > 0 ? on : worst.finding.id);
+          }}
+        >
+          <title>
+            {`${worst.number ?? ''}: ${worst.finding.title}${more > 0 ? `, and ${more} more` : ''}`}
+          </title>
+          <rect className="mark-ground" x={at.x} y={at.y} width={size} height={size} />
+          <svg x={at.x} y={at.y} width={size} height={size} viewBox="0 0 26 26">
+            <VerdictMark verdict={worst.finding.verdict} number={worst.number ?? undefined} />
           </svg>
-        );
-      })}
+          {more > 0 && (
+            <text
+              className="plain-figure"
+              x={at.x + size * 1.08}
+              y={at.y + size * 0.72}
+              fontSize={12.5 / scale}
+              strokeWidth={4 / scale}
+            >
+              +{more}
+            </text>
+          )}
+        </g>
+      ))}
     </>
   );
 }
 
-/** Under the lower right corner of a part, side by side; on a wire ahead of its words. */
-function spotFor({ parts, wires }: Measured, id: string, nth: number, size: number): Point | null {
-  const step = nth * size * 1.08;
-  const part = parts.get(id);
-  if (part !== undefined) return { x: part.box.right - size * 0.2 + step, y: part.box.bottom - size * 0.1 };
-  const wire = wires.get(id);
+/** In the order of the findings: the first at each thing is its worst. */
+function hungOn(list: readonly Numbered[], measured: Measured): readonly Hung[] {
+  const hung = new Map<string, Hung>();
+  for (const each of list) {
+    if (each.number === null) continue;
+    const on = each.finding.about.find((id) => measured.parts.has(id) || measured.wires.has(id));
+    if (on === undefined) continue;
+    const known = hung.get(on);
+    hung.set(on, known === undefined ? { on, worst: each, more: 0 } : { ...known, more: known.more + 1 });
+  }
+  return [...hung.values()];
+}
+
+/** Beside a part where nothing stands; above a level run of a wire, beside an upright one. */
+function spotFor(
+  measured: Measured,
+  id: string,
+  wide: number,
+  size: number,
+  taken: readonly Box[],
+): Point | null {
+  const part = measured.parts.get(id);
+  if (part !== undefined) return besidePart(measured, part, wide, size, taken);
+  const wire = measured.wires.get(id);
   if (wire === undefined) return null;
-  const at = along(wire.points, wire.length * 0.2);
-  return { x: at.x - size / 2 + step, y: at.y + size * 0.25 };
+  const wanted = { half: wide / 2, up: size * 1.15, down: -size * 0.15, level: true };
+  const free = freeSpot(measured, wire, wanted, taken);
+  if (free !== null) return { x: free.x - wide / 2, y: free.y - size * 1.1 };
+  const under = { ...wanted, up: -size * 0.15, down: size * 1.15 };
+  const below = freeSpot(measured, wire, under, taken);
+  if (below !== null) return { x: below.x - wide / 2, y: below.y + size * 0.15 };
+  const { label } = wire;
+  if (label !== null) {
+    const middle = (label.left + label.right - wide) / 2;
+    const beside = [
+      { x: middle, y: label.bottom },
+      { x: middle, y: label.top - size },
+    ];
+    const spot = beside.find(({ x, y }) =>
+      isFree(measured, { left: x, right: x + wide, top: y, bottom: y + size }, taken),
+    );
+    if (spot !== undefined) return spot;
+  }
+  const at = along(wire.points, wire.length * 0.25);
+  return { x: at.x - wide / 2, y: at.y + size * 0.2 };
+}
+
+function besidePart(
+  measured: Measured,
+  { box, whole }: MeasuredPart,
+  wide: number,
+  size: number,
+  taken: readonly Box[],
+): Point {
+  const air = size * 0.12;
+  const tries: readonly Point[] = [
+    { x: box.right + air, y: box.top - size - air },
+    { x: box.left - wide - air, y: box.top - size - air },
+    { x: box.right + air, y: box.bottom + air },
+    { x: box.left - wide - air, y: box.bottom + air },
+    { x: whole.right + air, y: whole.top },
+    { x: whole.left - wide - air, y: whole.top },
+    { x: (box.left + box.right - wide) / 2, y: whole.bottom + air },
+    { x: (box.left + box.right - wide) / 2, y: whole.top - size - air },
+  ];
+  const free = tries.find(({ x, y }) =>
+    isFree(measured, { left: x, right: x + wide, top: y, bottom: y + size }, taken),
+  );
+  return free ?? { x: box.right - wide / 2, y: box.bottom - size / 2 };
 }
 
 /** Square grips at both ends of picked wires, at the corners of picked parts. */
@@ -97,33 +176,29 @@ export function Grips({
   );
 }
 
-/** Amperes along each wire that carries any, in the middle of its longest free run. */
-export function Amperes({
-  reading,
-  measured,
+/** Amperes along the wires. */
+export function Figures({
+  placed,
   scale,
-}: DrawingHandle & { readonly reading: LiveReading }): ReactElement {
-  const size = 13.5 / scale;
+}: {
+  readonly placed: ReadonlyMap<string, Point & { readonly text: string }>;
+  readonly scale: number;
+}): ReactElement {
   return (
     <>
-      {[...measured.wires.values()].map((wire) => {
-        const amps = Math.abs(reading.wires[wire.id]?.amps ?? 0);
-        if (amps < 0.05 || wire.length * scale < 58) return null;
-        const { x, y } = along(wire.points, wire.length * 0.84);
-        return (
-          <text
-            key={wire.id}
-            className="plain-figure"
-            x={x}
-            y={y - 6 / scale}
-            fontSize={size}
-            strokeWidth={4 / scale}
-            textAnchor="middle"
-          >
-            {printValue(amps, 'A')}
-          </text>
-        );
-      })}
+      {[...placed].map(([id, { x, y, text }]) => (
+        <text
+          key={id}
+          className="plain-figure"
+          x={x}
+          y={y - 7 / scale}
+          fontSize={13.5 / scale}
+          strokeWidth={4 / scale}
+          textAnchor="middle"
+        >
+          {text}
+        </text>
+      ))}
     </>
   );
 }

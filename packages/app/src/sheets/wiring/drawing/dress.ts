@@ -3,12 +3,12 @@ import { chevronGap, PX_PER_MM, strokeOf, type WireLook } from './look.ts';
 import {
   along,
   lengthOf,
-  type Box,
   type Measured,
   type MeasuredPart,
   type MeasuredWire,
   type Point,
 } from './measure.ts';
+import type { Spot } from './spots.ts';
 
 const SVG = 'http://www.w3.org/2000/svg';
 
@@ -18,8 +18,8 @@ export interface Dress {
   readonly picked: ReadonlySet<string>;
   /** Pixels per millimetre now. */
   readonly scale: number;
-  /** Sleeves are shown. */
-  readonly sleeves: boolean;
+  /** Where sleeves stand. */
+  readonly sleeves: ReadonlyMap<string, Spot>;
 }
 
 export function dress(measured: Measured, { looks, picked, scale, sleeves }: Dress): void {
@@ -42,11 +42,11 @@ export function dress(measured: Measured, { looks, picked, scale, sleeves }: Dre
 interface How {
   readonly zoom: number;
   readonly mm: (px: number) => number;
-  readonly sleeves: boolean;
+  readonly sleeves: ReadonlyMap<string, Spot>;
   readonly picked: boolean;
 }
 
-function dressWire({ group, line, points }: MeasuredWire, look: WireLook, how: How): void {
+function dressWire({ id, group, line, points }: MeasuredWire, look: WireLook, how: How): void {
   const { zoom, mm } = how;
   const hollow = look.fill === 'dead' || look.fill === 'hunting';
   const px = Math.max(hollow ? 3.8 : 1.5, strokeOf(look.areaMm2) * zoom);
@@ -83,7 +83,8 @@ function dressWire({ group, line, points }: MeasuredWire, look: WireLook, how: H
   const chevrons = chevronsOf(own, look, how);
   if (chevrons !== '')
     after.push(worn('path', { d: chevrons, class: 'worn chevrons', 'stroke-width': mm(1.8) }));
-  if (how.sleeves && look.colours.length > 0) after.push(...sleeveOf(own, look.colours, group, how));
+  const sleeve = how.sleeves.get(id);
+  if (sleeve !== undefined && look.colours.length > 0) after.push(sleeveOf(sleeve, shift, look.colours, how));
   line.after(...after);
 }
 
@@ -120,19 +121,12 @@ function chevronsOf(points: readonly Point[], look: WireLook, { zoom, mm }: How)
   return paths.join('');
 }
 
-/** Across the line on a level or upright run that its words leave free. */
-function sleeveOf(
-  points: readonly Point[],
-  colours: readonly string[],
-  group: SVGGElement,
-  { zoom, mm }: How,
-): SVGElement[] {
+/** Across the line where nothing else stands. */
+function sleeveOf(spot: Spot, shift: Point, colours: readonly string[], { zoom, mm }: How): SVGElement {
   const [long, wide] = [mm(24 * zoom), mm(13 * zoom)];
-  const spot = freeSpot(points, group, long);
-  if (spot === null) return [];
   const sleeve = worn('g', {
     class: 'worn sleeve',
-    transform: `translate(${spot.x} ${spot.y}) rotate(${spot.degrees})`,
+    transform: `translate(${spot.x - shift.x} ${spot.y - shift.y}) rotate(${spot.degrees})`,
   });
   colours.forEach((colour, i) => {
     const part = long / colours.length;
@@ -158,47 +152,7 @@ function sleeveOf(
       'stroke-width': mm(1.2),
     }),
   );
-  return [sleeve];
-}
-
-function freeSpot(
-  points: readonly Point[],
-  group: SVGGElement,
-  long: number,
-): (Point & { readonly degrees: number }) | null {
-  const label = group.querySelector<SVGGElement>('.wire-label')?.getBBox();
-  const words: Box | null =
-    label === undefined
-      ? null
-      : { left: label.x, right: label.x + label.width, top: label.y, bottom: label.y + label.height };
-  const length = lengthOf(points);
-  const need = long / 2 + 1;
-  let best: (Point & { readonly degrees: number; readonly room: number }) | null = null;
-  for (let at = need + 2; at <= length - need - 2; at += 1.5) {
-    const here = along(points, at);
-    const room = Math.min(roomAt(points, at), at, length - at);
-    const meets =
-      words !== null &&
-      here.x > words.left - need &&
-      here.x < words.right + need &&
-      here.y > words.top - 1 &&
-      here.y < words.bottom + 1;
-    if (!meets && room >= need && (best === null || room > best.room)) best = { ...here, room };
-  }
-  return best;
-}
-
-/** How far the run under a point goes on to its nearer corner. */
-function roomAt(points: readonly Point[], at: number): number {
-  let begin = 0;
-  for (let i = 1; i < points.length; i += 1) {
-    const [a, b] = [points[i - 1], points[i]];
-    if (a === undefined || b === undefined) break;
-    const span = Math.hypot(b.x - a.x, b.y - a.y);
-    if (at <= begin + span) return Math.min(at - begin, begin + span - at);
-    begin += span;
-  }
-  return 0;
+  return sleeve;
 }
 
 function bandOf({ box, group }: MeasuredPart, mm: (px: number) => number): SVGElement {

@@ -39,7 +39,12 @@ export function looksOf(
   for (const wire of subject.wires.values()) {
     const now = reading?.wires[wire.id];
     const negative = wire.view === 'negative';
-    const live = now === undefined || negative ? 'plain' : now.liveFrom || now.liveTo ? 'live' : 'dead';
+    const live =
+      now === undefined || negative
+        ? 'plain'
+        : now.liveFrom || now.liveTo || Math.abs(now.amps) >= 0.05
+          ? 'live'
+          : 'dead';
     looks.set(wire.id, {
       areaMm2: wire.areaMm2,
       negative,

@@ -28,6 +28,8 @@ export interface MeasuredPart {
   readonly id: string;
   /** Symbol or outline, without its words. */
   readonly box: Box;
+  /** With them. */
+  readonly whole: Box;
   readonly group: SVGGElement;
 }
 
@@ -51,7 +53,12 @@ export function measure(svg: SVGSVGElement, subject: DrawingSubject): Measured {
   const parts = new Map<string, MeasuredPart>();
   for (const group of svg.querySelectorAll<SVGGElement>('g[data-part]')) {
     const id = group.dataset['part'] ?? '';
-    parts.set(id, { id, box: moved(boxOf(group), shift), group });
+    parts.set(id, {
+      id,
+      box: moved(boxOf(group), shift),
+      whole: moved(toBox(group.getBBox()), shift),
+      group,
+    });
   }
   const wires = new Map<string, MeasuredWire>();
   const terminals = new Map<string, Point>();

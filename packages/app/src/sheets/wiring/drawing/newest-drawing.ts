@@ -1,23 +1,29 @@
 /** One drawing at a time: while one is laid out only the newest wish waits, and what was overtaken is dropped. */
-import { makeDraughtsman, type DrawingSubject, type Order, type View } from '@loomwright/engine';
+import { makeDraughtsman, outlineMap, type DrawingSubject, type Order, type View } from '@loomwright/engine';
 import { elk } from './elk.ts';
 
 export interface Drawn {
   readonly view: View;
+  /** The vehicle with its parts where they sit, or the sheet of places side by side. */
+  readonly form: 'vehicle' | 'sheet';
   readonly svg: string;
   readonly width: number;
   readonly height: number;
+  /** The small outline with the places, as a map of the sheet; null where the drawing is the vehicle itself. */
+  readonly map: string | null;
   readonly subject: DrawingSubject;
 }
 
 export interface Wish {
   readonly subject: DrawingSubject;
   readonly view: View;
+  /** The sheet is wanted even where the vehicle would do. */
+  readonly sheet: boolean;
   /** Lay out afresh. */
   readonly tidy: boolean;
 }
 
-const draughtsman = makeDraughtsman(elk);
+export const draughtsman = makeDraughtsman(elk);
 /** Order of the drawings so far, so that a small edit moves little. */
 let order: Order | null = null;
 /** Title of the build that the order belongs to. */
@@ -47,14 +53,29 @@ async function next(): Promise<void> {
   }
 }
 
-async function drawn({ subject, view, tidy }: Wish): Promise<Drawn> {
+async function drawn(wish: Wish): Promise<Drawn> {
+  const { subject, view, sheet } = wish;
+  if (view === 'all' && !sheet) {
+    const vehicle = await draughtsman.vehicle(subject, { thoroughness: 7 });
+    if (vehicle !== null) return { view, form: 'vehicle', subject, map: null, ...sized(vehicle.svg) };
+  }
+  return await onSheet(wish);
+}
+
+const MAP_WIDTH = 60;
+
+async function onSheet({ subject, view, tidy }: Wish): Promise<Drawn> {
   if (orderOf !== subject.title) {
     order = null;
     orderOf = subject.title;
   }
   const screen = await draughtsman.screen(subject, { view, mode: 'slim', tidy }, order);
   ({ order } = screen);
-  const [width = 1, height = 1] =
-    /viewBox="0 0 ([\d.]+) ([\d.]+)"/.exec(screen.svg)?.slice(1).map(Number) ?? [];
-  return { view, svg: screen.svg, width, height, subject };
+  const map = outlineMap(subject, { width: MAP_WIDTH, prefix: 'map-' });
+  return { view, form: 'sheet', subject, map, ...sized(screen.svg) };
+}
+
+function sized(svg: string): Pick<Drawn, 'svg' | 'width' | 'height'> {
+  const [width = 1, height = 1] = /viewBox="0 0 ([\d.]+) ([\d.]+)"/.exec(svg)?.slice(1).map(Number) ?? [];
+  return { svg, width, height };
 }

@@ -36,6 +36,8 @@ export function FindingsMargin({ subject }: { readonly subject: DrawingSubject |
     aside: list.filter(({ finding }) => finding.aside !== null),
   };
   const about = picked === null ? [] : list.filter(({ finding }) => finding.about.includes(picked));
+  const told = about.filter(({ finding }) => finding.verdict !== 'met' && finding.aside === null);
+  const fine = about.filter(({ finding }) => finding.verdict === 'met').length;
   const row = (each: Numbered): ReactElement => (
     <FindingRow
       key={each.finding.id}
@@ -54,12 +56,13 @@ export function FindingsMargin({ subject }: { readonly subject: DrawingSubject |
       {about.length > 0 && (
         <section className="findings">
           <h3 className="findings-head">{own.aboutPicked(name)}</h3>
-          <ul>{about.map(row)}</ul>
+          <ul>{told.map(row)}</ul>
+          {fine > 0 && <p className="findings-met small quiet">{own.metHere(fine)}</p>}
         </section>
       )}
       <section className="findings">
         {about.length > 0 && <h3 className="findings-head">{own.needsReading}</h3>}
-        <ul>{reading.filter((each) => !about.includes(each)).map(row)}</ul>
+        <ul>{reading.filter((each) => !told.includes(each)).map(row)}</ul>
       </section>
       <Worth list={list} />
       <section className="margin-pad folds">
@@ -78,7 +81,7 @@ export function FindingsMargin({ subject }: { readonly subject: DrawingSubject |
       </section>
       {unfolded !== null && (
         <section className="findings">
-          <ul>{folds[unfolded].filter((each) => !about.includes(each)).map(row)}</ul>
+          <ul>{folds[unfolded].filter((each) => !told.includes(each)).map(row)}</ul>
         </section>
       )}
     </div>

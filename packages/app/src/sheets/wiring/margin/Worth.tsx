@@ -1,7 +1,7 @@
 /** Three facts worth getting: what, how it is had, which findings it could change; pressed, its field opens. */
 import { basisText, factText, sentence, type Fact } from '@loomwright/engine';
 import { useEffect, useState, type ReactElement } from 'react';
-import { judge } from '../../../build-store.ts';
+import { NewestDesk } from '../../../engine/newest.ts';
 import { GiveValue } from '../../../findings/GiveValue.tsx';
 import { useBuildState } from '../../../hooks.ts';
 import { VerdictMark } from '../../../marks/VerdictMark.tsx';
@@ -10,6 +10,11 @@ import { own } from '../words.ts';
 import type { Numbered } from './numbered.ts';
 
 const MOST = 3;
+
+/** Ranking takes long, so it has a desk of its own: nothing else waits for it. */
+const ranking = new NewestDesk();
+/** It begins once nothing was changed for this long, ms. */
+const CALM = 500;
 
 export function Worth({ list }: { readonly list: readonly Numbered[] }): ReactElement {
   const facts = useFacts();
@@ -35,13 +40,17 @@ function useFacts(): readonly Fact[] | null {
   useEffect(() => {
     let stale = false;
     if (!fresh || text === null) return undefined;
-    void judge
-      .ask(text, async (desk) => await desk.facts(text))
-      .then((found) => {
-        if (!stale && found !== null) setFacts(found);
-      });
+    const timer = setTimeout(() => {
+      void ranking
+        .ask(text, async (desk) => await desk.facts(text))
+        .then((found) => {
+          if (!stale && found !== null) setFacts(found);
+        });
+    }, CALM);
     return () => {
       stale = true;
+      clearTimeout(timer);
+      ranking.newest(null);
     };
   }, [text, fresh]);
   return facts;

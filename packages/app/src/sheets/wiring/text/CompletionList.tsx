@@ -1,5 +1,5 @@
 /** What may be written here; chosen by arrow keys, taken by Enter. */
-import { useEffect, useRef, type ReactElement } from 'react';
+import { useEffect, useRef, type CSSProperties, type ReactElement } from 'react';
 import { own } from '../words.ts';
 import type { Completed } from './complete.ts';
 
@@ -7,13 +7,20 @@ interface Props {
   readonly offered: Completed;
   readonly chosen: number;
   readonly take: (index: number) => void;
-  readonly at: { readonly top: string; readonly left: string };
+  readonly at: CSSProperties;
 }
 
 export function CompletionList({ offered, chosen, take, at }: Props): ReactElement {
   const list = useRef<HTMLUListElement>(null);
   useEffect(() => {
-    list.current?.children[chosen]?.scrollIntoView({ block: 'nearest' });
+    const item = list.current?.children[chosen];
+    if (!(item instanceof HTMLElement) || list.current === null) return;
+    // Only the list may move, never what it stands in.
+    const { offsetTop, offsetHeight } = item;
+    const { scrollTop, clientHeight } = list.current;
+    if (offsetTop < scrollTop) list.current.scrollTop = offsetTop;
+    else if (offsetTop + offsetHeight > scrollTop + clientHeight)
+      list.current.scrollTop = offsetTop + offsetHeight - clientHeight;
   }, [chosen, offered]);
   return (
     <ul

@@ -1,6 +1,14 @@
 /** The text of the build: typed freely, errors at their line, completion from the schema and from the build's own names. */
 import type { JsonSchema } from '@loomwright/engine';
-import { useEffect, useLayoutEffect, useRef, useState, type KeyboardEvent, type ReactElement } from 'react';
+import {
+  useEffect,
+  useLayoutEffect,
+  useRef,
+  useState,
+  type CSSProperties,
+  type KeyboardEvent,
+  type ReactElement,
+} from 'react';
 import { buildStore, editText, reader } from '../../../build-store.ts';
 import { useBuildState } from '../../../hooks.ts';
 import { VerdictMark } from '../../../marks/VerdictMark.tsx';
@@ -139,7 +147,7 @@ export function TextSheet({ line }: { readonly line: number | null }): ReactElem
             offered={offered}
             chosen={chosen}
             take={take}
-            at={placeOf(typed, offered.from, scroll)}
+            at={placeOf(typed, offered.from, scroll, area.current?.clientHeight ?? 400)}
           />
         </div>
       </div>
@@ -223,16 +231,22 @@ function goTo(area: HTMLTextAreaElement | null, line: number, column: number): v
   area.scrollTop = Math.max(0, (line - 1) * LINE - area.clientHeight / 2);
 }
 
+/** Under the line, or above it where there is no room below. */
 function placeOf(
   text: string,
   at: number,
   scroll: { readonly top: number; readonly left: number },
-): { readonly top: string; readonly left: string } {
+  height: number,
+): CSSProperties {
   const before = text.slice(0, at);
   const line = before.split('\n').length;
   const column = at - (before.lastIndexOf('\n') + 1);
-  return {
-    top: `calc(${line} * var(--line) - ${scroll.top}px + 12px)`,
-    left: `min(calc(${column}ch - ${scroll.left}px + 8px), calc(100% - 380px))`,
-  };
+  const left = `max(0px, min(calc(${column}ch - ${scroll.left}px + 8px), calc(100% - 380px)))`;
+  const under = line * LINE - scroll.top + 12;
+  return under + LIST_HEIGHT > height
+    ? { bottom: `${height - under + LINE + 6}px`, left }
+    : { top: `${under}px`, left };
 }
+
+/** The most that the list of completions takes, px. */
+const LIST_HEIGHT = 234;
