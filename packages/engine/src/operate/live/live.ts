@@ -1,5 +1,6 @@
 /** A build tried out live: turned by hand, followed through time, explained. Same machine and same numbers as its conditions. */
 import type { Condition, Id, Memory, Operation } from '../../contracts/index.ts';
+import type { Point } from '../../network/index.ts';
 import type { Scene } from '../circuit.ts';
 import { Frame } from '../frame.ts';
 import { insidesOf, type Insides } from '../insides.ts';
@@ -14,6 +15,7 @@ import type {
   LiveEvent,
   LiveForecast,
   LiveMoment,
+  LiveReading,
   LiveSetting,
   LiveWindow,
 } from './types.ts';
@@ -97,18 +99,21 @@ class LiveBuild implements Live {
       untilMs,
       mostEvents: MOST_EVENTS,
     });
-    const changes = instants.map((instant): LiveChange => ({
-      atMs: instant.atMs,
-      moment: momentOf(ready, instant, keys),
-      events: eventsOf(ready, instant),
-      reading: readingOf({
-        machine,
-        point: instant.point,
-        memory: instant.memory,
-        memories: ready.memories,
-        temperatures,
-      }),
-    }));
+    // The same memories read the same: a cycle holds few readings, however long it is followed.
+    const readings = new Map<Point, LiveReading>();
+    const changes = instants.map((instant): LiveChange => {
+      const { point } = instant;
+      const reading =
+        readings.get(point) ??
+        readingOf({ machine, point, memory: instant.memory, memories: ready.memories, temperatures });
+      readings.set(point, reading);
+      return {
+        atMs: instant.atMs,
+        moment: momentOf(ready, instant, keys),
+        events: eventsOf(ready, instant),
+        reading,
+      };
+    });
     return { changes, untilMs: until };
   }
 
