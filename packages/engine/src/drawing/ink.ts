@@ -42,6 +42,13 @@ export interface TextInk {
   readonly size?: number;
 }
 
+interface Edges {
+  readonly left: number;
+  readonly top: number;
+  readonly right: number;
+  readonly bottom: number;
+}
+
 export const LINE_WEIGHT = {
   outline: 0.5,
   symbol: 0.35,
@@ -70,3 +77,24 @@ export function n(value: number): string {
   const rounded = Math.round(value * 1000) / 1000;
   return String(Object.is(rounded, -0) ? 0 : rounded);
 }
+
+export const glyphAt = (
+  glyph: Glyph,
+  x: number,
+  y: number,
+  turned: -1 | 0 | 1 = 0,
+  mirrored = false,
+): GlyphInk => ({
+  type: 'glyph',
+  glyph,
+  x,
+  y,
+  turned,
+  mirrored,
+});
+
+/** Radius of an open circle at a terminal, mm. */
+export const TERMINAL_RADIUS = 0.7;
+
+export const rectangle = ({ left, top, right, bottom }: Edges): string =>
+  `M${n(left)} ${n(top)}H${n(right)}V${n(bottom)}H${n(left)}Z`;

@@ -3,7 +3,7 @@
  * it counts in whole numbers, so millimetres are scaled up and rounded before and down after.
  */
 import type { Id } from '../../contracts/index.ts';
-import type { Frame } from './frame.ts';
+import { mayReorder, type Frame } from './frame.ts';
 import { portId, type Edge, type Node, type SheetModel } from './model.ts';
 
 /** What is used of the library's graph format (its JSON form). */
@@ -150,8 +150,7 @@ function graphOf(model: SheetModel, options: RunOptions): ElkGraph {
 
 const isHub = (node: Node): boolean => node.west.length > 1 || node.east.length > 1;
 
-/** Rows that must stay level fix the order of a box's ports. */
-const mayMove = (node: Node): boolean => isHub(node) && (node.part.symbol.rows?.length ?? 0) < 2;
+const mayMove = (node: Node): boolean => isHub(node) && mayReorder(node);
 
 function elkNode(node: Node, model: SheetModel, { frames, free }: RunOptions): ElkNode {
   const frame = frames.get(node.id);

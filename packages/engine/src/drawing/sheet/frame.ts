@@ -216,6 +216,10 @@ export function levelRows(
   return found;
 }
 
+/** Ports may change their order where no row of the symbol goes across the box. */
+export const mayReorder = (node: Node): boolean =>
+  (node.part.symbol.rows?.length ?? 0) < 2 || levelRows(node).length === 0;
+
 function only(ports: readonly Port[], terminal: string): number | null {
   const indexes = ports.flatMap((port, i) => (port.terminal === terminal ? [i] : []));
   return indexes.length === 1 ? (indexes[0] ?? null) : null;

@@ -4,7 +4,7 @@
  */
 import type { Id } from '../../contracts/index.ts';
 import { run, type Elk, type Raw } from './elk.ts';
-import { frameOf, type Frame } from './frame.ts';
+import { frameOf, mayReorder, type Frame } from './frame.ts';
 import { costOf, crossingsOf, judge } from './judge.ts';
 import { portId, type Edge, type Node, type Port, type SheetModel } from './model.ts';
 import { byText } from './make.ts';
@@ -106,7 +106,7 @@ function byHeight(model: SheetModel, raw: Raw, heightOf: HeightOf): SheetModel {
     const edge = edgeAt.get(portId(port));
     return edge === undefined ? 0 : heightOf(raw, port, edge);
   };
-  return withPorts(model, (ports) => grouped(ports, height));
+  return withPorts(model, (ports, node) => grouped(ports, node, height));
 }
 
 function withPorts(
@@ -116,25 +116,37 @@ function withPorts(
   return {
     ...model,
     nodes: model.nodes.map((node) =>
-      (node.part.symbol.rows?.length ?? 0) >= 2
-        ? node
-        : { ...node, west: order(node.west, node), east: order(node.east, node) },
+      !mayReorder(node) ? node : { ...node, west: order(node.west, node), east: order(node.east, node) },
     ),
   };
 }
 
-function grouped(ports: readonly Port[], height: (port: Port) => number): readonly Port[] {
-  const mean = (terminal: string): number => {
-    const own = ports.filter((port) => port.terminal === terminal).map(height);
+/** By height; ends at one terminal stay together, and so do the two ends of a row that stand at one side. */
+function grouped(ports: readonly Port[], node: Node, height: (port: Port) => number): readonly Port[] {
+  const rowOf = (terminal: string): string => {
+    const i = (node.part.symbol.rows ?? []).findIndex(
+      (row) => row.left === terminal || row.right === terminal,
+    );
+    return i < 0 ? terminal : `\n${i}`;
+  };
+  const mean = (same: (port: Port) => boolean): number => {
+    const own = ports.filter(same).map(height);
     return own.reduce((sum, y) => sum + y, 0) / own.length;
   };
-  return ports.toSorted(
-    (a, b) =>
-      (a.terminal === b.terminal ? 0 : mean(a.terminal) - mean(b.terminal)) ||
-      (a.terminal === b.terminal ? 0 : byText(a.terminal, b.terminal)) ||
-      height(a) - height(b) ||
-      byText(a.wire, b.wire),
-  );
+  return ports.toSorted((a, b) => {
+    const [row, other] = [rowOf(a.terminal), rowOf(b.terminal)];
+    if (row !== other)
+      return (
+        mean((p) => rowOf(p.terminal) === row) - mean((p) => rowOf(p.terminal) === other) ||
+        byText(row, other)
+      );
+    if (a.terminal !== b.terminal)
+      return (
+        mean((p) => p.terminal === a.terminal) - mean((p) => p.terminal === b.terminal) ||
+        byText(a.terminal, b.terminal)
+      );
+    return height(a) - height(b) || byText(a.wire, b.wire);
+  });
 }
 
 async function inKeptOrder(
@@ -145,7 +157,7 @@ async function inKeptOrder(
   const ordered = withPorts({ ...model, nodes: inOrder(model, kept) }, (ports, node) => {
     const own = kept.sides[node.id];
     const list = own === undefined ? [] : ports[0]?.side === 'W' ? own.west : own.east;
-    return grouped(ports, rankIn(list, model, kept));
+    return grouped(ports, node, rankIn(list, model, kept));
   });
   const frames = framesOf(ordered, air);
   return run(elk, ordered, { air, thoroughness, keepOrder: true, ...ordered, frames, free: false });

@@ -67,28 +67,59 @@ function* attempts(picture: Picture, id: Id): Iterable<Picture> {
   }
 }
 
-/** A tap along its bar, which stretches with it, or along a box as far as that reaches; order and distance are kept. */
+/**
+ * A tap along its bar, which stretches with it, or along a box as far as that reaches. Order and distance are kept: taps in its
+ * way are pushed along where their wires step anyway.
+ */
 function slide(picture: Picture, end: End, dy: number): Picture | null {
   const placed = picture.nodes.find((n) => n.node.id === end.node);
-  const moved = placed === undefined ? null : slid(placed, end.port, dy);
+  if (placed === undefined) return null;
+  const shifts =
+    placed.node.shape === 'bar' ? pushed(placed, end.port, dy) : new Map([[portId(end.port), dy]]);
+  const moved = slid(placed, shifts);
   if (moved === null) return null;
-  return {
-    nodes: picture.nodes.map((n) => (n === placed ? moved : n)),
-    wires: picture.wires.map((w) => (endAt(w, end.port) === null ? w : bentEnd(w, end.port, dy))),
-  };
+  const wires: PlacedWire[] = [];
+  for (const wire of picture.wires) {
+    const port = [wire.edge.source.port, wire.edge.target.port].find((each) => shifts.has(portId(each)));
+    if (port !== undefined && !stepped(wire)) return null;
+    wires.push(port === undefined ? wire : bentEnd(wire, port, shifts.get(portId(port)) ?? 0));
+  }
+  return { nodes: picture.nodes.map((n) => (n === placed ? moved : n)), wires };
 }
 
-function slid(placed: PlacedNode, port: Port, dy: number): PlacedNode | null {
-  const { node, frame } = placed;
+/** How far each tap of a bar moves when one does. */
+function pushed({ node, frame }: PlacedNode, port: Port, dy: number): ReadonlyMap<string, number> {
   const side = port.side === 'W' ? node.west : node.east;
-  const own = portId(port);
-  const heights = side.map((p) => (frame.ports.get(portId(p)) ?? 0) + (portId(p) === own ? dy : 0));
-  const rising = heights.every((y, i) => i === 0 || y - (heights[i - 1] ?? 0) >= LEAST_LUG - SAME);
-  if (!rising) return null;
-  const ports = new Map([...frame.ports].map(([id, y]) => [id, id === own ? y + dy : y]));
+  const at = (p: Port): number => frame.ports.get(portId(p)) ?? 0;
+  const own = side.findIndex((p) => portId(p) === portId(port));
+  const shifts = new Map([[portId(port), dy]]);
+  const way = dy > 0 ? 1 : -1;
+  let edge = at(port) + dy;
+  for (let i = own + way; i >= 0 && i < side.length; i += way) {
+    const next = side[i];
+    if (next === undefined || (at(next) - edge) * way >= LEAST_LUG - SAME) break;
+    edge += way * LEAST_LUG;
+    shifts.set(portId(next), edge - at(next));
+  }
+  return shifts;
+}
+
+function slid(placed: PlacedNode, shifts: ReadonlyMap<string, number>): PlacedNode | null {
+  const { node, frame } = placed;
+  const ports = new Map([...frame.ports].map(([id, y]) => [id, y + (shifts.get(id) ?? 0)]));
+  if (![node.west, node.east].every((side) => inStep(side, ports))) return null;
   if (node.shape === 'bar') return stretched(placed, ports);
   return inBox(placed, ports) ? { ...placed, frame: { ...frame, ports } } : null;
 }
+
+const inStep = (side: readonly Port[], ports: ReadonlyMap<string, number>): boolean =>
+  side.every((p, i) => {
+    const before = side[i - 1];
+    return (
+      before === undefined ||
+      (ports.get(portId(p)) ?? 0) - (ports.get(portId(before)) ?? 0) >= LEAST_LUG - SAME
+    );
+  });
 
 /** A terminal of a box may slide where no row of the symbol holds it, and not to the box's very edge. */
 function inBox({ node, frame }: PlacedNode, ports: ReadonlyMap<string, number>): boolean {
@@ -196,7 +227,8 @@ function withGroup(
   // A straight wire to a bar: its tap goes along.
   const far = own === source ? target : source;
   const bar = bars.get(far.node) ?? picture.nodes.find((n) => n.node.id === far.node);
-  const moved = bar === undefined || bar.node.shape !== 'bar' ? null : slid(bar, far.port, dy);
+  const moved =
+    bar === undefined || bar.node.shape !== 'bar' ? null : slid(bar, new Map([[portId(far.port), dy]]));
   if (moved === null) return null;
   bars.set(far.node, moved);
   return rerouted(
