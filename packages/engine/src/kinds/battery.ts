@@ -134,7 +134,7 @@ function inService(at: Surroundings): ElementOf<string> {
   const charge = chargeOf(at);
   const rest = serviceRest(at, charge);
   if (at.opened) return noCurrent('+', '-', rest);
-  if (at.bankHeldAt !== null && roleOf(read) !== 'vehicle')
+  if (roleOf(read) !== 'vehicle' && at.bankHeldAt !== null)
     return linearSource('+', '-', at.bankHeldAt, LEAST_OHMS);
   const celsius = cellTemperature(read, at.air);
   const taken = acceptance(read, charge, at.air);

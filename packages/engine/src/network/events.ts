@@ -47,6 +47,13 @@ interface Moment<P> {
   readonly key: string;
 }
 
+/** Memory and the timers that run: what decides the future. */
+function keyOf(memory: readonly number[], timers: Float64Array): string {
+  let key = memory.join();
+  for (let i = 0; i < timers.length; i += 1) if (timers[i]! >= 0) key += `|${i}:${timers[i]}`;
+  return key;
+}
+
 /** One course of events; alternatives begin as copies. */
 class Course<P> {
   readonly moments: Moment<P>[];
@@ -114,8 +121,10 @@ class Loop<P> {
   private readonly waiting: Branch<P>[] = [];
   private branches = 1;
 
-  constructor(run: EventRun<P>) {
+  /** `first`: the point of the initial memory. */
+  constructor(run: EventRun<P>, first: P) {
     this.run = run;
+    this.points.set(run.initial.join(), first);
     this.delays = run.rules.map((rule) => {
       if (!(rule.delayMs >= 0)) throw new RangeError(`a delay of ${rule.delayMs} ms`);
       return Math.max(LEAST_DELAY_MS, Math.round(rule.delayMs));
@@ -167,7 +176,7 @@ class Loop<P> {
       const running = before === null ? -1 : before[i]!;
       timers[i] = running < 0 ? this.delays[i]! : running - elapsed;
     });
-    return { atMs, memory, timers, point, key: `${memory.join()}|${timers.join()}` };
+    return { atMs, memory, timers, point, key: keyOf(memory, timers) };
   }
 
   /** Follows a course to its end; null when it joins one already followed. */
@@ -270,5 +279,11 @@ class Loop<P> {
  * @throws RangeError for a negative or missing delay
  */
 export function runEvents<P>(run: EventRun<P>): Outcome<P>[] {
-  return new Loop(run).outcomes();
+  const { initial, rules, lastsMs } = run;
+  const point = run.solve(initial);
+  if (rules.some((rule) => initial[rule.device] === rule.from && rule.holds(point))) {
+    return new Loop(run, point).outcomes();
+  }
+  const segment = { memory: initial.slice(), point, durationMs: Math.max(0, lastsMs) };
+  return [outcomeOf('settled', [], [segment], [], false)];
 }

@@ -7,16 +7,6 @@ import { isLoad } from './straight.ts';
 
 type Element = ElementOf<number>;
 
-/** Contacts that are open among the elements, as a key: with the loads it decides what is fed. */
-export function openKey(elements: readonly Element[], resistors: readonly number[]): string {
-  let key = '';
-  for (const e of resistors) {
-    const element = elements[e];
-    if (element?.type === 'resistor' && element.ohms === Infinity) key += `${e},`;
-  }
-  return key;
-}
-
 /** 1 for each load whose two ends are joined by what is closed, loads not counted. */
 export function fedLoads(nodeCount: number, elements: readonly Element[]): Uint8Array {
   const root = Int32Array.from({ length: nodeCount }, (_, node) => node);

@@ -81,6 +81,53 @@ function distinct(memories: readonly (readonly number[])[]): (readonly number[])
   });
 }
 
+class Recorded<P> implements Outcome<P> {
+  readonly type: Outcome<P>['type'];
+  readonly events: readonly MemoryEvent[];
+  readonly segments: readonly Segment<P>[];
+  readonly memories: readonly (readonly number[])[];
+  readonly periodMs: number;
+  readonly cycleEvents: readonly MemoryEvent[];
+  readonly benign: boolean;
+  private shares: readonly ReadonlyMap<number, number>[] | null = null;
+
+  constructor(
+    type: Outcome<P>['type'],
+    events: readonly MemoryEvent[],
+    segments: readonly Segment<P>[],
+    cycleEvents: readonly MemoryEvent[],
+    benign: boolean,
+  ) {
+    const repeats = type === 'cycle' || type === 'irregular';
+    this.type = type;
+    this.events = events;
+    this.segments = segments;
+    this.memories = repeats
+      ? distinct(segments.filter((s) => s.durationMs > 0).map((s) => s.memory))
+      : [segments.at(-1)!.memory];
+    this.periodMs = repeats ? segments.reduce((sum, segment) => sum + segment.durationMs, 0) : 0;
+    this.cycleEvents = cycleEvents;
+    this.benign = benign;
+  }
+
+  get duty(): readonly ReadonlyMap<number, number>[] {
+    this.shares ??= dutyOf(this.segments, this.segments.at(-1)!.memory.length);
+    return this.shares;
+  }
+
+  mean(f: (point: P) => number): number {
+    return meanOver(this.segments, f);
+  }
+
+  rms(f: (point: P) => number): number {
+    const square = (point: P): number => {
+      const value = f(point);
+      return value * value;
+    };
+    return Math.sqrt(meanOver(this.segments, square));
+  }
+}
+
 /** Builds an outcome from its segments and events. */
 export function outcomeOf<P>(
   type: Outcome<P>['type'],
@@ -89,25 +136,5 @@ export function outcomeOf<P>(
   cycleEvents: readonly MemoryEvent[],
   benign: boolean,
 ): Outcome<P> {
-  const repeats = type === 'cycle' || type === 'irregular';
-  const last = segments.at(-1)!;
-  const lasting = segments.filter((segment) => segment.durationMs > 0);
-  return {
-    type,
-    events,
-    segments,
-    memories: repeats ? distinct(lasting.map((segment) => segment.memory)) : [last.memory],
-    periodMs: repeats ? segments.reduce((sum, segment) => sum + segment.durationMs, 0) : 0,
-    cycleEvents,
-    duty: dutyOf(segments, last.memory.length),
-    benign,
-    mean: (f) => meanOver(segments, f),
-    rms: (f) =>
-      Math.sqrt(
-        meanOver(segments, (point) => {
-          const value = f(point);
-          return value * value;
-        }),
-      ),
-  };
+  return new Recorded(type, events, segments, cycleEvents, benign);
 }

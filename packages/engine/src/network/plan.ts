@@ -2,9 +2,9 @@
 import type { ElementOf } from '../contracts/element.ts';
 import { Circuit } from './circuit.ts';
 import { below } from './device.ts';
-import { fedLoads, openKey } from './fed.ts';
+import { fedLoads } from './fed.ts';
 import type { Point } from './point.ts';
-import { CURVED, isLoad, loadRole, roleOf, voltsOf } from './straight.ts';
+import { isLoad, loadRole, RESISTOR, roleOf, voltsOf } from './straight.ts';
 
 /** Counts of work done, for bounds that do not depend on the machine: nodes visited and points solved. */
 export interface Steps {
@@ -30,93 +30,115 @@ export interface Plan {
   solve(elements: readonly ElementOf<number>[], options?: SolveOptions): Point;
 }
 
+/** What one setting of contacts and roles is solved by. */
+interface Setting {
+  /** Of each element: what decides the setting. */
+  readonly codes: Uint8Array;
+  readonly roles: Uint8Array;
+  readonly circuit: Circuit;
+  /** Loads that the circuit takes for known currents. */
+  readonly loads: readonly number[];
+}
+
 class CompiledPlan implements Plan {
   readonly nodeCount: number;
   readonly reference: number;
   private readonly shape: readonly ElementOf<number>[];
-  private readonly resistors: number[] = [];
-  /** Elements whose role depends on their numbers. */
-  private readonly varying: number[] = [];
-  private readonly roles: Uint8Array;
+  private readonly codes: Uint8Array;
+  private readonly settings = new Map<number, Setting[]>();
   private readonly circuits = new Map<string, Circuit>();
-  /** Loads that have a way round, by open contacts and roles. */
-  private readonly fed = new Map<string, Uint8Array>();
 
   constructor(nodeCount: number, reference: number, elements: readonly ElementOf<number>[]) {
     this.nodeCount = nodeCount;
     this.reference = reference;
     this.shape = elements.slice();
-    this.roles = new Uint8Array(elements.length);
-    elements.forEach((element, e) => {
-      (element.type === 'resistor' ? this.resistors : this.varying).push(e);
-    });
+    this.codes = new Uint8Array(elements.length);
   }
 
-  /** The compiled circuit for the present roles: which elements are straight lines decides what is a port. */
-  private circuit(): Circuit {
-    const { varying, roles } = this;
-    let key = '';
-    for (const e of varying) key += roles[e];
+  /** The compiled circuit for these roles: which elements are straight lines decides what is a port. */
+  private circuit(roles: Uint8Array): Circuit {
+    const key = roles.join('');
     let circuit = this.circuits.get(key);
     if (circuit === undefined) {
-      circuit = new Circuit(this.nodeCount, this.reference, this.shape, roles.slice());
+      circuit = new Circuit(this.nodeCount, this.reference, this.shape, roles);
       this.circuits.set(key, circuit);
     }
     return circuit;
   }
 
-  /** Roles of the elements as they are; true when there is a load among them that may be taken for a known current. */
-  private readRoles(elements: readonly ElementOf<number>[]): boolean {
-    const { varying, roles } = this;
-    let loads = false;
-    for (const e of varying) {
-      const element = elements[e]!;
-      roles[e] = roleOf(element);
-      if (roles[e] === CURVED && isLoad(element)) loads = true;
+  private setting(elements: readonly ElementOf<number>[]): Setting {
+    const { codes } = this;
+    let hash = 0;
+    for (let e = 0; e < codes.length; e += 1) {
+      const code = codeOf(elements[e]!);
+      codes[e] = code;
+      hash = (Math.imul(hash, 31) + code) | 0;
     }
-    return loads;
+    let alike = this.settings.get(hash);
+    if (alike === undefined) {
+      alike = [];
+      this.settings.set(hash, alike);
+    }
+    for (const setting of alike) if (same(setting.codes, codes)) return setting;
+    const made = this.make(elements);
+    alike.push(made);
+    return made;
   }
 
-  /** Takes the loads that have a way round for known currents. */
-  private takeLoads(elements: readonly ElementOf<number>[]): void {
-    const { varying, roles } = this;
-    let key = openKey(elements, this.resistors);
-    for (const e of varying) key += standing(elements[e]!, roles[e]!);
-    let fed = this.fed.get(key);
-    if (fed === undefined) {
-      fed = fedLoads(this.nodeCount, elements);
-      this.fed.set(key, fed);
+  private make(elements: readonly ElementOf<number>[]): Setting {
+    const roles = Uint8Array.from(elements, roleOf);
+    const loads: number[] = [];
+    if (elements.some(isLoad)) {
+      const fed = fedLoads(this.nodeCount, elements);
+      elements.forEach((element, e) => {
+        if (fed[e] !== 1) return;
+        roles[e] = loadRole(element);
+        loads.push(e);
+      });
     }
-    for (const e of varying) if (fed[e] === 1) roles[e] = loadRole(elements[e]!);
+    return { codes: this.codes.slice(), roles, circuit: this.circuit(roles), loads };
   }
 
   solve(elements: readonly ElementOf<number>[], options?: SolveOptions): Point {
     if (elements.length !== this.shape.length)
       throw new RangeError('the circuit has another number of elements');
-    if (this.readRoles(elements)) {
-      this.takeLoads(elements);
-      const point = this.circuit().solve(elements, options?.steps);
-      if (point.settled && onLastPiece(elements, point, this.roles)) return point;
-      this.readRoles(elements);
-    }
-    return this.circuit().solve(elements, options?.steps);
+    const { circuit, loads } = this.setting(elements);
+    const point = circuit.solve(elements, options?.steps);
+    if (loads.length === 0 || (point.settled && onLastPiece(elements, point, loads))) return point;
+    return this.circuit(Uint8Array.from(elements, roleOf)).solve(elements, options?.steps);
   }
 }
 
-/** What decides whether a load has a way round, beside the open contacts. */
-function standing(element: ElementOf<number>, role: number): string {
-  if (element.type === 'converter') return element.on ? 'c' : 'o';
-  return isLoad(element) ? 'l' : String(role);
+/** What of an element's numbers decides which circuit solves it: its role, and whether it joins its nodes. */
+function codeOf(element: ElementOf<number>): number {
+  switch (element.type) {
+    case 'resistor':
+      return element.ohms === Infinity ? OPEN : RESISTOR;
+    case 'converter':
+      return element.on ? ON : roleOf(element);
+    case 'pieces':
+      return isLoad(element) ? LOAD + loadRole(element) : roleOf(element);
+    default:
+      return roleOf(element);
+  }
+}
+
+const OPEN = 8;
+const ON = 9;
+const LOAD = 16;
+
+function same(a: Uint8Array, b: Uint8Array): boolean {
+  for (let i = 0; i < a.length; i += 1) if (a[i] !== b[i]) return false;
+  return true;
 }
 
 /** True when every load that was taken for a known current stands where it draws that current. */
-function onLastPiece(elements: readonly ElementOf<number>[], point: Point, roles: Uint8Array): boolean {
-  for (let e = 0; e < elements.length; e += 1) {
-    const element = elements[e]!;
-    if (roles[e] === CURVED || !isLoad(element)) continue;
-    if (below(point.drop(e), voltsOf(element))) return false;
-  }
-  return true;
+function onLastPiece(
+  elements: readonly ElementOf<number>[],
+  point: Point,
+  loads: readonly number[],
+): boolean {
+  return !loads.some((e) => below(point.drop(e), voltsOf(elements[e]!)));
 }
 
 /**

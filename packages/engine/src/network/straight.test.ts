@@ -90,8 +90,7 @@ const load = (amps: number, cutOut: number): Element => ({
 
 describe('loads taken for known currents', () => {
   it('draw their current where they have their volts, and give the same point as a port', () => {
-    const at = (ohms: number) => [source, wire(1, 3, ohms), wire(2, 3, 1), load(10, 10.5), power(24)];
-    const point = solve(at(0.1));
+    const point = solve([source, wire(1, 3, 0.1), wire(2, 3, 1), load(10, 10.5), power(24)]);
     expect(point.current(3)).toBe(10);
     expect(point.regime(3)).toBe('2');
     // I = 10 + 24 / V behind 0.11 ohm from 12 V: V = ((12 - 1.1) + sqrt(10.9^2 - 4 x 0.11 x 24)) / 2

@@ -34,6 +34,8 @@ export interface Scene {
 
 export interface CircuitPart {
   readonly placed: Placed;
+  /** Place among the parts. */
+  readonly index: number;
   /** Index of its first element. */
   readonly offset: number;
   readonly count: number;
@@ -101,6 +103,7 @@ export function makeCircuit(ctx: CircuitContext): Circuit {
       part.kind.memory(surroundingsOf(f, varying(ctx, ctx.sample, part, 0, null))) !== null;
     parts.push({
       placed: part,
+      index: parts.length,
       offset,
       count,
       elements: remembering(f, (at) => renamed(part.id, part.kind.elements(at), nodes), once()),

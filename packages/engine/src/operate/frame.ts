@@ -40,7 +40,12 @@ export class Frame {
   readonly #m: Machine;
   readonly #like: Frame | null;
   readonly #differs: number;
-  #base: readonly Made[] | null = null;
+  /** Answers of the parts, filled with `#flat`. */
+  #base: Made[] = [];
+  /** Numbers of the lists of those parts that neither remember nor see a bank held, else -1. */
+  #numbers: number[] = [];
+  /** Of a scene of a sweep: the parts that answer otherwise. */
+  #patch: readonly (readonly [CircuitPart, Made])[] | null = null;
   #memories: readonly Entry<Memory | null>[] | null = null;
   #rules: readonly EventRule<Point>[] | null = null;
   /** Elements of all parts with every memory at its first value and no bank held. */
@@ -48,10 +53,10 @@ export class Frame {
   /** Parts that see the volts at which a bank is held. */
   #held: readonly number[] = [];
   /** Parts that depend on what differs, by the bits of that. */
-  readonly #dependents = new Map<number, readonly number[]>();
+  readonly #dependents = new Map<number, readonly CircuitPart[]>();
   /** Answers of the devices by memory value. */
   readonly #devices: Map<number, Made>[];
-  readonly #points = new Map<Float64Array, Map<string, Point>>();
+  readonly #points = new Map<Float64Array, Map<number | string, Point>>();
   #alike: Alike | null = null;
 
   /** `like`: any frame of the same machine. */
@@ -100,7 +105,7 @@ export class Frame {
       points = new Map();
       this.#points.set(temperatures, points);
     }
-    const key = memory.join();
+    const key = codeOf(memory);
     const known = points.get(key);
     if (known !== undefined) return known;
     const solve = (): Point =>
@@ -118,12 +123,7 @@ export class Frame {
   get #shared(): Alike {
     if (this.#alike === null) {
       this.#flatten();
-      const entries = this.#base ?? [];
-      const own = this.#m.circuit.parts.flatMap((part, i) => {
-        const entry = entries[i];
-        return entry === undefined || part.device >= 0 || this.#held.includes(i) ? [] : [entry.made];
-      });
-      this.#alike = this.#m.solved.of(own);
+      this.#alike = this.#m.solved.of(this.#numbers);
     }
     return this.#alike;
   }
@@ -156,11 +156,7 @@ export class Frame {
     const { circuit, desk } = this.#m;
     const { work } = desk;
     if (desk.frame !== this) {
-      const flat = this.#flatten();
-      for (let i = 0; i < flat.length; i++) {
-        const element = flat[i];
-        if (element !== undefined) work[i] = element;
-      }
+      this.#lay();
       desk.frame = this;
       desk.held = null;
     }
@@ -206,51 +202,100 @@ export class Frame {
     return entry;
   }
 
-  /** Parts that may answer otherwise here than in the frame that this one is like. */
-  #otherwise(base: readonly Made[]): readonly number[] {
+  /** Puts the elements of all parts on the desk. */
+  #lay(): void {
+    const { work, frame } = this.#m.desk;
     const like = this.#like;
-    const known = like === null ? undefined : like.#dependents.get(this.#differs);
-    if (known !== undefined) return known;
-    const list: number[] = [];
-    base.forEach((entry, i) => {
-      if ((entry.looked & this.#differs) !== 0) list.push(i);
-    });
-    like?.keepDependents(this.#differs, list);
-    return list;
+    if (!this.#swept || like === null) {
+      const flat = this.#flatten();
+      for (let i = 0; i < flat.length; i++) {
+        const element = flat[i];
+        if (element !== undefined) work[i] = element;
+      }
+      return;
+    }
+    // The scenes of a sweep differ in few parts from their first one.
+    if (frame === null || (frame !== like && (frame.#like !== like || frame.#differs !== this.#differs)))
+      like.#lay();
+    else if (this.#m.desk.held !== null) like.#layHeld();
+    this.#patch ??= this.#otherwise().map((part) => [part, part.elements(this.#at(part, 0, null))]);
+    for (const [part, entry] of this.#patch) this.#write(part, entry);
+    const more = this.#patch.filter(
+      ([part, entry]) => (entry.looked & BIT.bankHeldAt) !== 0 && !like.#held.includes(part.index),
+    );
+    this.#held = more.length === 0 ? like.#held : [...like.#held, ...more.map(([part]) => part.index)];
   }
 
-  keepDependents(differs: number, parts: readonly number[]): void {
-    this.#dependents.set(differs, parts);
+  /** Puts back the parts that saw a bank held. */
+  #layHeld(): void {
+    for (const i of this.#held) {
+      const part = this.#m.circuit.parts[i];
+      const entry = this.#base[i];
+      if (part !== undefined && entry !== undefined) this.#write(part, entry);
+    }
+  }
+
+  /** Parts that may answer otherwise here than in the frame that this one is like. */
+  #otherwise(): readonly CircuitPart[] {
+    const like = this.#like;
+    if (like === null) return this.#m.circuit.parts;
+    like.#flatten();
+    let list = like.#dependents.get(this.#differs);
+    if (list === undefined) {
+      list = this.#m.circuit.parts.filter((_, i) => ((like.#base[i]?.looked ?? 0) & this.#differs) !== 0);
+      like.#dependents.set(this.#differs, list);
+    }
+    return list;
   }
 
   /** Answers of all parts with every memory at its first value and no bank held; their elements in one list. */
   #flatten(): readonly ElementOf<number>[] {
     if (this.#flat !== null) return this.#flat;
-    const { parts } = this.#m.circuit;
     const like = this.#like;
-    const base = like === null ? null : like.#base;
+    const differing = this.#otherwise();
     const flat = like === null || like.#flat === null ? [] : like.#flat.slice();
-    const entries = base === null ? [] : base.slice();
-    for (const i of base === null || flat.length === 0 ? parts.keys() : this.#otherwise(base)) {
-      const part = parts[i];
-      if (part === undefined) continue;
+    if (like !== null) {
+      this.#base = like.#base.slice();
+      this.#numbers = like.#numbers.slice();
+      this.#held = like.#held;
+    }
+    let held = like === null;
+    for (const part of differing) {
+      const i = part.index;
       const entry = part.elements(this.#at(part, 0, null));
-      entries[i] = entry;
+      const seesBank = (entry.looked & BIT.bankHeldAt) !== 0;
+      held ||= seesBank !== (((this.#base[i]?.looked ?? 0) & BIT.bankHeldAt) !== 0);
+      this.#base[i] = entry;
+      this.#numbers[i] = seesBank || part.device >= 0 ? -1 : this.#m.solved.number(entry.made);
       let at = part.offset;
       for (const e of entry.made) {
         flat[at] = scaled(this.#m, at, e);
         at += 1;
       }
     }
-    this.#base = entries;
     this.#flat = flat;
-    this.#held = parts.flatMap((_, i) => (((entries[i]?.looked ?? 0) & BIT.bankHeldAt) === 0 ? [] : [i]));
+    if (held) this.#held = indexesOf(this.#base, (e) => (e.looked & BIT.bankHeldAt) !== 0);
     return flat;
   }
 
   #at(part: CircuitPart, memory: number, held: number | null): Varying {
     return varying(this.#m.ctx, this.scene, part.placed, memory, held);
   }
+}
+
+function indexesOf<T>(list: readonly T[], is: (item: T) => boolean): readonly number[] {
+  return list.flatMap((item, i) => (is(item) ? [i] : []));
+}
+
+/** A key for a memory: a number where the memory is short and its values small, else text. */
+function codeOf(memory: readonly number[]): number | string {
+  if (memory.length > 16) return memory.join();
+  let code = 0;
+  for (const value of memory) {
+    if (value > 7) return memory.join();
+    code = code * 8 + value;
+  }
+  return code;
 }
 
 /** Resistances along a measured path are brought to what was measured. */

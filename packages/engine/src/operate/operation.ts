@@ -435,7 +435,7 @@ class BuildOperation implements Operation {
             leastSetPoint: null,
             vehicleRest: volts,
           };
-          const frame = new Frame(this.#machine, scene, like);
+          const frame = new Frame(this.#machine, scene, like ?? this.#latest);
           like ??= frame;
           return frame;
         },

@@ -75,19 +75,20 @@ function equal(a: Float64Array, b: Float64Array): boolean {
 
 /** All points of a machine. */
 export class KnownPoints {
-  readonly #alike = new Map<string, Alike>();
+  readonly #alike = new Map<number, { readonly numbers: readonly number[]; readonly alike: Alike }[]>();
   readonly #numbers = new WeakMap<object, number>();
   #next = 0;
 
-  /** Scenes whose parts answer with these lists. */
-  of(lists: readonly Elements[]): Alike {
-    let key = '';
-    for (const list of lists) key += `${this.number(list)},`;
-    let alike = this.#alike.get(key);
-    if (alike === undefined) {
-      alike = new Alike();
-      this.#alike.set(key, alike);
-    }
+  /** Scenes whose parts answer with the lists of these numbers. */
+  of(numbers: readonly number[]): Alike {
+    let hash = 0;
+    for (const n of numbers) hash = (Math.imul(hash, 31) + n) | 0;
+    const known = this.#alike.get(hash) ?? [];
+    const found = known.find((k) => k.numbers.every((n, i) => n === numbers[i]));
+    if (found !== undefined) return found.alike;
+    const alike = new Alike();
+    known.push({ numbers: numbers.slice(), alike });
+    this.#alike.set(hash, known);
     return alike;
   }
 
