@@ -152,6 +152,30 @@ describe('after a small edit', () => {
     expect(at(again.page.picture)).toEqual(at(first.page.picture));
   });
 
+  it('is seen at once on the old positions: what is gone is gone, what stays stays', async () => {
+    const drawer = draughtsman();
+    const first = await drawer.screen(subjectFrom(text), { view: 'power', tidy: true });
+    const { runs } = drawer;
+    const less = edits['a part less']?.(text) ?? '';
+    const id =
+      /^ {2}(load-\d+):/m.exec(
+        text
+          .split('\n')
+          .filter((line) => !less.includes(line))
+          .join('\n'),
+      )?.[1] ?? '';
+    const now = drawer.atOnce(subjectFrom(less.replace('label: House fuse', 'label: Bank fuse')), first, {
+      view: 'power',
+    });
+    expect(drawer.runs).toBe(runs);
+    expect(now.svg).toContain('Bank fuse');
+    expect(first.svg).toContain(`data-part="${id}"`);
+    expect(now.svg).not.toContain(`data-part="${id}"`);
+    const was = new Set(at(first.page.picture));
+    for (const place of at(now.page.picture)) expect(was.has(place)).toBe(true);
+    expect(prove(now.page.picture).worstEnd).toBeLessThan(0.005);
+  });
+
   it('an order from an unknown source is only a hint', async () => {
     const order: Order = {
       version: 1,

@@ -7,7 +7,7 @@ import { withView, NO_ORDER, type Order } from './order.ts';
 import type { Elk } from './sheet/elk.ts';
 import { orderOf } from './sheet/layout.ts';
 import { makeModel } from './sheet/make.ts';
-import { makeLayouts } from './sheet/memo.ts';
+import { makeLayouts, reworded } from './sheet/memo.ts';
 import type { Mode } from './sheet/model.ts';
 import type { Subject, View } from './subject.ts';
 import { outlineMap } from './vehicle/map.ts';
@@ -19,6 +19,11 @@ export interface Draughtsman {
   book(subject: Subject, options: BookOptions, order?: Order | null): Promise<Book>;
   /** One view as large as it is. */
   screen(subject: Subject, options: ScreenOptions, order?: Order | null): Promise<Screen>;
+  /**
+   * A screen with the words of an edited build on its old positions, at once and without the layout library: parts and wires that
+   * are gone are left out, new ones come with the next `screen`.
+   */
+  atOnce(subject: Subject, screen: Screen, options: ScreenOptions): Screen;
   /** The outline with the parts where they sit and all wires; null when the build does not fit it cleanly. */
   vehicle(subject: Subject, options?: VehicleOptions): Promise<Vehicle | null>;
   /** The vehicle view where it fits, else the sheet of all wires and the small outline that heads it as its map. */
@@ -95,6 +100,12 @@ export function makeDraughtsman(elk: Elk): Draughtsman {
       const page = banded(picture, subject);
       const svg = printOnScreen(page, { subject, view, references: NOTHING, prefix });
       return { view, page, svg, order: withView(order ?? NO_ORDER, view, { screen: orderOf(picture) }) };
+    },
+    atOnce: (subject, screen, { mode = 'wide', prefix = '' }) => {
+      const { view } = screen;
+      const model = makeModel(subject, wiresOf(subject, view), { mode, repeated: new Set() });
+      const page = banded(reworded(screen.page.picture, model), subject);
+      return { ...screen, page, svg: printOnScreen(page, { subject, view, references: NOTHING, prefix }) };
     },
     get runs() {
       return layouts.runs;

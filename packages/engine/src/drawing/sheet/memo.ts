@@ -4,7 +4,7 @@
  */
 import type { Frame } from './frame.ts';
 import { framesOf, layOut, orderOf, type LayoutOptions } from './layout.ts';
-import { portId, type Port, type SheetModel } from './model.ts';
+import { portId, type Edge, type Port, type SheetModel } from './model.ts';
 import type { Picture } from './picture.ts';
 
 export interface Layouts {
@@ -78,7 +78,12 @@ function signature(model: SheetModel, options: Omit<LayoutOptions, 'elk'>): stri
 const sizes = (frame: Frame | undefined): unknown =>
   frame === undefined ? null : [frame.width, frame.height, frame.core, [...frame.ports.values()]];
 
-/** The same positions with the words of another model. */
+const sameWay = (a: Edge, b: Edge): boolean =>
+  a.source.node === b.source.node &&
+  a.target.node === b.target.node &&
+  portId(a.source.port) === portId(b.source.port);
+
+/** The same positions with the words of another model: what that has no more is left out, what is new in it is not there yet. */
 export function reworded(picture: Picture, model: SheetModel): Picture {
   const nodes = new Map(model.nodes.map((node) => [node.id, node]));
   const edges = new Map(model.edges.map((edge) => [edge.wire.id, edge]));
@@ -90,7 +95,7 @@ export function reworded(picture: Picture, model: SheetModel): Picture {
     }),
     wires: picture.wires.flatMap((wire) => {
       const edge = edges.get(wire.edge.wire.id);
-      return edge === undefined ? [] : [{ ...wire, edge }];
+      return edge === undefined || !sameWay(edge, wire.edge) ? [] : [{ ...wire, edge }];
     }),
   };
 }
