@@ -23,10 +23,7 @@ export const serve: Command = {
       const running = await startServer({
         folder: await folderFor(args, host),
         ...portFor(args),
-        log: (error) =>
-          host.err(
-            `loomwright: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`,
-          ),
+        log: (error) => host.err(`loomwright: ${error instanceof Error ? error.message : String(error)}\n`),
       });
       host.out(
         `Loomwright is open at ${running.url}\nYour builds are kept in ${running.folder}\nStop it with Ctrl+C.\n`,
