@@ -45,6 +45,18 @@ function distinct(sets: readonly Hands[]): readonly Hands[] {
 
 /** `charge-switch=on,lamp-switch=off`, in name order; on = contact closed. */
 export function handsText(hands: Hands): string {
+  let text = texts.get(hands);
+  if (text === undefined) {
+    text = textOf(hands);
+    texts.set(hands, text);
+  }
+  return text;
+}
+
+/** Hands are never written to. */
+const texts = new WeakMap<Hands, string>();
+
+function textOf(hands: Hands): string {
   return Object.keys(hands)
     .toSorted()
     .map((n) => `${n}=${hands[n] === true ? 'on' : 'off'}`)

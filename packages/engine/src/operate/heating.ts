@@ -78,20 +78,25 @@ const ALONE: readonly number[] = [1];
 
 /** What one wire may carry, by its air and its bundle counts; NaN: no figure. A wire sees few of either. */
 class Limits {
-  readonly #known: { readonly air: number; readonly counts: readonly number[]; readonly amps: number }[] = [];
+  readonly #known = new Map<number, Map<number | string, number>>();
 
   find(air: number, counts: readonly number[]): number | undefined {
-    for (const k of this.#known) if (k.air === air && alike(k.counts, counts)) return k.amps;
-    return undefined;
+    return this.#known.get(air)?.get(codeOf(counts));
   }
 
   keep(air: number, counts: readonly number[], amps: number): void {
-    this.#known.push({ air, counts, amps });
+    const inAir = this.#known.get(air) ?? new Map<number | string, number>();
+    this.#known.set(air, inAir.set(codeOf(counts), amps));
   }
 }
 
-function alike(a: readonly number[], b: readonly number[]): boolean {
-  if (a === b) return true;
-  for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false;
-  return a.length === b.length;
+/** Counts as one number where they are few and small, else as text. */
+function codeOf(counts: readonly number[]): number | string {
+  if (counts.length > 5) return counts.join();
+  let code = 0;
+  for (const n of counts) {
+    if (n > 999) return counts.join();
+    code = code * 1000 + n;
+  }
+  return code;
 }

@@ -78,15 +78,77 @@ export function sweep(m: Machine, s: Sweep, hints: Hints = new Map()): Swept {
     return [...looked(a, middle), ...looked(middle, b)];
   };
   const like = `${at(low).events}/${at(high).events}`;
-  const hint = hints.get(like) ?? null;
+  const hint = hints.get(like);
+  const short = hint === undefined ? null : asHinted({ low, last, volts }, at, hint);
+  if (short !== null) return { spans: short, sample: sampleOf(m, s, short, temps) };
   const grid = [0];
-  for (const mark of marksOf(hint, low, last)) grid.push(...looked(grid.at(-1) ?? 0, mark));
+  for (const mark of marksOf(hint ?? null, low, last)) grid.push(...looked(grid.at(-1) ?? 0, mark));
   const spans = spansOf(grid.map(volts), outcomeAt, hint?.edges ?? []);
   const steps = grid.filter(
     (i, k) => grid[k + 1] === i + 1 && at(volts(i)).events !== at(volts(i + 1)).events,
   );
   hints.set(like, { steps: steps.map(volts), edges: spans.slice(1).map((span) => span.from) });
   return { spans, sample: sampleOf(m, s, spans, temps) };
+}
+
+/** The grid of a sweep: `last` + 1 set points from `low` up. */
+interface Grid {
+  readonly low: number;
+  readonly last: number;
+  readonly volts: (i: number) => number;
+}
+
+/**
+ * The spans when everything changes just where the hint says: the edges within their last millivolt, other events within
+ * their step, nothing on the stretches between (long ones are looked at amid, too). null when something is otherwise.
+ */
+function asHinted(grid: Grid, at: (volts: number) => Course, hint: Hint): readonly Span[] | null {
+  const { low, last, volts } = grid;
+  const cells: { readonly a: number; readonly b: number; readonly edge: boolean }[] = [];
+  for (const step of hint.steps) {
+    const i = Math.round((step - low) / STEP_V);
+    if (i < 0 || i >= last) continue;
+    const edges = hint.edges.filter((g) => g > volts(i) && g <= volts(i + 1));
+    if (edges.length === 0) cells.push({ a: volts(i), b: volts(i + 1), edge: false });
+    for (const edge of edges) {
+      const [a, b] = cellOf(volts(i), volts(i + 1), edge);
+      cells.push({ a, b, edge: true });
+    }
+  }
+  const spans: Span[] = [];
+  let from = low;
+  let before = low;
+  for (const { a, b, edge } of cells) {
+    if (!quiet(at, before, a)) return null;
+    const outcome = at(a).outcome;
+    if ((at(b).outcome !== outcome) !== edge) return null;
+    if (edge) {
+      spans.push({ from, to: b, outcome });
+      from = b;
+    }
+    before = b;
+  }
+  const high = volts(last);
+  if (!quiet(at, before, high)) return null;
+  return [...spans, { from, to: high, outcome: at(high).outcome }];
+}
+
+/** True when the same happens at both ends of a stretch, and amid it where it is long. */
+function quiet(at: (volts: number) => Course, a: number, b: number): boolean {
+  const { events } = at(a);
+  if (a > b || at(b).events !== events) return false;
+  return b - a <= 2 * STRIDE * STEP_V || at((a + b) / 2).events === events;
+}
+
+/** The last cell of a bisection between `low` and `high` that closes in on `edge`. */
+function cellOf(low: number, high: number, edge: number): readonly [number, number] {
+  let [a, b] = [low, high];
+  while (b - a > FINEST_V) {
+    const middle = (a + b) / 2;
+    if (edge > middle) a = middle;
+    else b = middle;
+  }
+  return [a, b];
 }
 
 /** Where the looking ends on one side: a cycle is followed. */
@@ -152,12 +214,7 @@ function confirmed(
   outcome: WindowOutcome,
   guess: number,
 ): number | null {
-  let [a, b] = [low, high];
-  while (b - a > FINEST_V) {
-    const middle = (a + b) / 2;
-    if (guess > middle) a = middle;
-    else b = middle;
-  }
+  const [a, b] = cellOf(low, high, guess);
   return at(a) === outcome && at(b) !== outcome ? b : null;
 }
 
