@@ -43,7 +43,7 @@ test('a reading is typed where it stands, a wrong one refused in words', async (
   await field.fill('13.9 V');
   await field.press('Enter');
   await expect(page.getByRole('textbox', { name: 'Posts, driving' })).toBeFocused();
-  await expect(page.getByRole('button', { name: 'Posts, idling: 13.9 V' })).toBeVisible();
+  await expect(page.getByRole('button', { name: 'Posts, idling: 13.9 V', exact: true })).toBeVisible();
   expect(seen.errors).toEqual([]);
 });
 
@@ -54,7 +54,7 @@ test('places and ways are changes on the document', async ({ page, server, seen 
   await page.getByLabel('A further place').press('Enter');
   await expect(page.locator('.places-table').first()).toContainText('roof-box');
   await page.getByLabel('A further way, from').selectOption('dash');
-  await page.getByLabel('to', { exact: true }).selectOption('roof-box');
+  await page.locator('.add-line select').nth(1).selectOption('roof-box');
   await page.getByLabel('Length', { exact: true }).fill('2.5 m');
   await page.getByLabel('Length', { exact: true }).press('Enter');
   await expect(page.locator('.places-table').nth(1).locator('tbody tr')).toHaveCount(3);

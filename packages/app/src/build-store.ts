@@ -103,6 +103,21 @@ export async function edit(changes: readonly Change[], says?: string): Promise<r
   });
 }
 
+/** Changes that depend on what stands in the document when their turn comes: two quick presses are both heard. */
+export async function editBy(
+  make: (text: string) => Promise<readonly Change[]>,
+  says: string,
+): Promise<readonly Diagnostic[]> {
+  return await inTurn(async () => {
+    const { text } = buildStore.get();
+    if (text === null) return [];
+    const { opened, refused } = await reader.ask.edit(text, await make(text));
+    if (refused.length > 0) buildStore.set({ refused });
+    else step(text, opened, says);
+    return refused;
+  });
+}
+
 /** Puts another text in place of the present one; it may have errors, and is kept all the same. */
 export async function editText(next: string, says = 'The text was changed.'): Promise<Opened> {
   return await inTurn(async () => {

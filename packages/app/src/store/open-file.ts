@@ -3,6 +3,7 @@ import { reader } from '../build-store.ts';
 import type { Diagnostic } from '../engine/plain.ts';
 import { askForFile } from './files.ts';
 import { openNew } from './keeping.ts';
+import { viewStore } from '../view-store.ts';
 import { Store } from './store.ts';
 
 export interface BadFile {
@@ -34,6 +35,7 @@ export async function openFile(file: File): Promise<boolean> {
 
 function refuse(name: string, diagnostics: readonly Diagnostic[]): false {
   badFileStore.set({ bad: { name, diagnostics } });
+  viewStore.set({ margin: 'builds', marginUp: true, blockUp: false });
   return false;
 }
 

@@ -1,6 +1,5 @@
 /** What the vehicle showed: the posts and the candidates, one column a vehicle state. */
 import { useEffect, useState, type ReactElement } from 'react';
-import { edit } from '../../build-store.ts';
 import type { Candidate, CellIs, Serves, StateHead, SurveyView } from '../../engine/survey.ts';
 import { usePicked, useView } from '../../hooks.ts';
 import { StateHands } from '../../marks/StateHands.tsx';
@@ -12,6 +11,7 @@ import { words } from '../../words.ts';
 import { AddPoint } from './AddPoint.tsx';
 import { StateSlip } from './StateSlip.tsx';
 import { at, surveyStore } from './survey-store.ts';
+import { turnCell } from './turn-cell.ts';
 import { ValueCell } from './ValueCell.tsx';
 import { Why } from './Why.tsx';
 
@@ -233,12 +233,14 @@ function TruthCell({
   const cell = candidate.cells[index];
   const [pending, setPending] = useState<CellIs | null>(null);
   const is = pending ?? cell?.is ?? 'not read';
-  useEffect(() => setPending(null), [cell]);
+  useEffect(() => {
+    if (cell?.is === pending) setPending(null);
+  }, [cell, pending]);
   const turn = async (): Promise<void> => {
     const next = NEXT[is];
     setPending(next);
-    const refused = await setCell(candidate, index, next, label);
-    if (refused) setPending(null);
+    const refused = await turnCell(candidate, index, next, `${candidate.id}, ${label}: ${next}.`);
+    if (refused.length > 0) setPending(null);
   };
   return (
     <button type="button" className="truth inset" onClick={() => void turn()}>
@@ -255,21 +257,6 @@ function TruthCell({
       )}
     </button>
   );
-}
-
-/** Writes the two lists of the supply point; what is in neither was not read. True when it was refused. */
-async function setCell(candidate: Candidate, index: number, is: CellIs, label: string): Promise<boolean> {
-  const cells = candidate.cells.map((cell, at) => (at === index ? { ...cell, is } : cell));
-  const listed = (wanted: CellIs): readonly string[] =>
-    cells.filter((cell) => cell.is === wanted).map((cell) => cell.state);
-  const refused = await edit(
-    [
-      { set: ['parts', candidate.id, 'live'], to: listed('live') },
-      { set: ['parts', candidate.id, 'dead'], to: listed('dead') },
-    ],
-    `${candidate.id}, ${label}: ${is}.`,
-  );
-  return refused.length > 0;
 }
 
 const MARKS: Readonly<Record<Serves, MarkName>> = {

@@ -112,7 +112,6 @@ async function fresh(): Promise<void> {
 
 async function fromFile(): Promise<void> {
   if (await openBuildFile()) viewStore.set({ margin: null, marginUp: false });
-  else if (badFileStore.get().bad !== null) viewStore.set({ margin: 'builds' });
 }
 
 interface LineProps {
