@@ -7,7 +7,12 @@ export const root = fileURLToPath(new URL('..', import.meta.url));
 
 /** Runs a command in the project's root with the caller's terminal; ends the process with its code when it fails. */
 export function run(command, args, options = {}) {
-  const done = spawnSync(command, args, { cwd: root, stdio: 'inherit', shell: process.platform === 'win32', ...options });
+  const done = spawnSync(command, args, {
+    cwd: root,
+    stdio: 'inherit',
+    shell: process.platform === 'win32',
+    ...options,
+  });
   if (done.status !== 0) process.exit(done.status ?? 1);
 }
 

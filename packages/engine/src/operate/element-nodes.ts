@@ -25,22 +25,29 @@ export function renamed(
 
 /** An element over other node names. */
 export function mapped<A, B>(e: ElementOf<A>, to: (node: A) => B): ElementOf<B> {
-  switch (e.type) {
-    case 'resistor':
-    case 'pieces':
-    case 'power':
-      return { ...e, a: to(e.a), b: to(e.b) };
-    case 'hold':
-      return { ...e, a: to(e.a), b: to(e.b), senseA: to(e.senseA), senseB: to(e.senseB) };
-    case 'converter':
-      return {
-        ...e,
-        inA: to(e.inA),
-        inB: to(e.inB),
-        outA: to(e.outA),
-        outB: to(e.outB),
-        senseA: to(e.senseA),
-        senseB: to(e.senseB),
-      };
+  if (e.type === 'converter') {
+    return {
+      ...e,
+      inA: to(e.inA),
+      inB: to(e.inB),
+      outA: to(e.outA),
+      outB: to(e.outB),
+      senseA: to(e.senseA),
+      senseB: to(e.senseB),
+    };
   }
+  if (e.type === 'hold') {
+    return { ...e, a: to(e.a), b: to(e.b), senseA: to(e.senseA), senseB: to(e.senseB) };
+  }
+  return { ...e, a: to(e.a), b: to(e.b) };
+}
+
+/** Nodes of an element in the order of its fields. */
+export function elementEnds(e: ElementOf<number>): readonly number[] {
+  const ends: number[] = [];
+  mapped(e, (node) => {
+    ends.push(node);
+    return node;
+  });
+  return ends;
 }

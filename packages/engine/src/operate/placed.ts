@@ -73,12 +73,13 @@ function wiredTerminals(build: Build): ReadonlyMap<TerminalRef, readonly Id[]> {
   return map;
 }
 
+const plus = (p: Placed): TerminalRef => `${p.id}.${p.ability.stores?.plus ?? '+'}`;
+const minus = (p: Placed): TerminalRef => `${p.id}.${p.ability.stores?.minus ?? '-'}`;
+
 /** Of several vehicle batteries in series: the lowest - and the highest +. */
 function postsOf(batteries: readonly Placed[], build: Build): PlacedParts['posts'] {
   const first = batteries[0];
   if (first === undefined) return null;
-  const plus = (p: Placed): TerminalRef => `${p.id}.${p.ability.stores?.plus ?? '+'}`;
-  const minus = (p: Placed): TerminalRef => `${p.id}.${p.ability.stores?.minus ?? '-'}`;
   const joined = (a: TerminalRef, b: TerminalRef): boolean =>
     [...build.wires.values()].some((w) => (w.from === a && w.to === b) || (w.from === b && w.to === a));
   const lowest = batteries.find((p) => !batteries.some((q) => q !== p && joined(minus(p), plus(q)))) ?? first;
