@@ -29,6 +29,21 @@ describe('reading the six facts', () => {
     ]);
   });
 
+  it('takes a bare number in the unit that its question names', () => {
+    const { facts, problems } = readFacts({ length: '4.5', charger: '30', house: 'agm 100' });
+    expect(problems).toEqual([]);
+    expect([facts.length?.low, facts.length?.high, facts.charger]).toEqual([4.5, 4.5, 30]);
+    expect([facts.chemistry, facts.capacity?.low]).toEqual(['agm', 100]);
+  });
+
+  it('short, medium and long have 1.5, 4.5 and 8 m in the middle', () => {
+    const middle = (length: string): number => {
+      const span = readFacts({ length }).facts.length;
+      return ((span?.low ?? 0) + (span?.high ?? 0)) / 2;
+    };
+    expect([middle('short'), middle('medium'), middle('long')]).toEqual([1.5, 4.5, 8]);
+  });
+
   it('takes everything as not known when nothing is said', () => {
     const { facts, problems } = readFacts({
       supply: "don't know",

@@ -74,7 +74,7 @@ export const QUESTIONS: readonly Question[] = [
     name: 'length',
     asks: 'How long is the way from it to the charger, one way?',
     choices:
-      'a length such as 4.5 m, a band such as 3..6 m, or short (1 to 3 m), medium (3 to 6 m), long (6 to 10 m)',
+      'a length such as 4.5 m, a band such as 3..6 m, or short (1 to 2 m), medium (3 to 6 m), long (6 to 10 m)',
     unknown: '1 to 10 m',
   },
   {
@@ -116,7 +116,7 @@ export interface ReadFacts {
   readonly problems: readonly Problem[];
 }
 
-const LENGTHS: Readonly<Record<string, string>> = { short: '1..3 m', medium: '3..6 m', long: '6..10 m' };
+const LENGTHS: Readonly<Record<string, string>> = { short: '1..2 m', medium: '3..6 m', long: '6..10 m' };
 const METRIC_STOCK = ['10 mm2', '16 mm2', '25 mm2', '35 mm2', '50 mm2', '70 mm2'];
 const AWG_STOCK = ['8 AWG', '6 AWG', '4 AWG', '2 AWG', '1/0 AWG', '2/0 AWG'];
 
@@ -225,13 +225,20 @@ function readSupply(text: string): Read<readonly [Supply, Span | null]> {
   return 'value' in limit ? { value: [supply, limit.value] } : limit;
 }
 
+/** The questions name their unit, so a bare number (or band) is in it; elsewhere a number without a unit is refused. */
+const ASKED_IN = { length: 'm', current: 'A', charge: 'Ah' } as const;
+
+function withUnit(text: string, dimension: keyof typeof ASKED_IN): string {
+  return /^[\d.,\s]+$/.test(text) ? `${text.trim()} ${ASKED_IN[dimension]}` : text;
+}
+
 function readLength(text: string): Read<Span> {
   return readSpan(LENGTHS[text.toLowerCase()] ?? text, 'length', 0.2, 30);
 }
 
 function readCharger(text: string): Read<number | null> {
   if (/^advise$/i.test(text)) return { value: null };
-  const read = parseQuantity(text, 'current', { min: 1, max: 200, band: false });
+  const read = parseQuantity(withUnit(text, 'current'), 'current', { min: 1, max: 200, band: false });
   return read.ok ? { value: read.value } : { message: read.message };
 }
 
@@ -258,7 +265,7 @@ function readSpan(
   min: number,
   max: number,
 ): Read<Span> {
-  const read = parseQuantity(text, dimension, { min, max });
+  const read = parseQuantity(withUnit(text, dimension), dimension, { min, max });
   if (!read.ok) return { message: read.message };
   return {
     value: { low: read.band?.[0] ?? read.value, high: read.band?.[1] ?? read.value, text: read.text },

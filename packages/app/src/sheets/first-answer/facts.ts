@@ -78,7 +78,7 @@ const WAY: Fact = {
       caption: 'The way is',
       last: true,
       choices: [
-        one('length', 'short, 1 to 3 m', '1..3 m'),
+        one('length', 'short, 1 to 2 m', '1..2 m'),
         one('length', 'medium, 3 to 6 m', '3..6 m'),
         one('length', 'long, 6 to 10 m', '6..10 m'),
         { label: DONT_KNOW, gives: () => ({ length: undefined }) },
