@@ -41,7 +41,7 @@ import {
   type Hands,
 } from '../conditions/index.ts';
 import { makeValues, type Values } from '../devices/values.ts';
-import { planCircuit, type Plan } from '../network/index.ts';
+import type { Plan } from '../network/index.ts';
 import { airAt, layWires } from '../wiring/index.ts';
 import { makeCircuit, type CircuitContext, type CircuitPart, type Scene } from './circuit.ts';
 import { makeHeating, type Heating } from './heating.ts';
@@ -49,6 +49,7 @@ import { applyMeasured } from './measured.ts';
 import { keepInsides } from './insides.ts';
 import { placeParts, type PlacedParts } from './placed.ts';
 import { Frame } from './frame.ts';
+import { planFor } from './plans.ts';
 import type { Desk, Machine, Steps } from './run.ts';
 import { KnownPoints } from './same-elements.ts';
 import { solveShort, type ShortContext } from './short.ts';
@@ -153,7 +154,7 @@ class BuildOperation implements Operation {
     );
     this.#machine = {
       ...start,
-      plan: planCircuit(circuit.nodes.count, circuit.nodes.reference, circuit.shape),
+      plan: planFor(circuit.nodes.count, circuit.nodes.reference, circuit.shape),
       cool: (scene) => this.#cool(scene),
       heated: (amps, scene) => this.#heating.temperatures(amps, this.#wireAir(scene.corner.air)),
     };
