@@ -1,0 +1,43 @@
+/** `npm run bench`: prints the table of all benches; ends 1 when a gate is missed. */
+import { fileURLToPath } from 'node:url';
+import { benchJudged, firstRun, inFreshProcess } from './judged.ts';
+import { benchNetwork } from './network.ts';
+
+interface Line {
+  readonly name: string;
+  readonly measured: number;
+  readonly gate: number;
+  readonly aim: number;
+  readonly holds: boolean;
+  readonly note: string;
+}
+
+function printed(line: Line): string {
+  const number = (n: number): string => (n >= 100 ? n.toFixed(0) : n.toPrecision(3)).padStart(7);
+  const mark = line.holds ? 'holds ' : 'MISSED';
+  return `${number(line.measured)}  gate ${number(line.gate)}  aim ${number(line.aim)}  ${mark}  ${line.name}\n${' '.repeat(9)}${line.note}`;
+}
+
+async function main(): Promise<number> {
+  const program = fileURLToPath(import.meta.url);
+  const judged = (await benchJudged((seed) => inFreshProcess(program, seed))).map((row): Line => ({
+    ...row,
+    measured: row.ratio,
+    holds: row.ratio <= row.gate,
+  }));
+  const network = (await benchNetwork()).map((row): Line => ({
+    ...row,
+    measured: row.ratio,
+    holds: row.ratio >= row.gate,
+  }));
+  const lines = [...network, ...judged];
+  console.log(
+    'Ratios measured side by side in this run. Network: how many times faster; judged set: how many times as long.',
+  );
+  for (const line of lines) console.log(printed(line));
+  return lines.every((line) => line.holds) ? 0 : 1;
+}
+
+const [flag, seed] = process.argv.slice(2);
+if (flag === '--first') console.log(firstRun(Number(seed)));
+else process.exitCode = await main();
