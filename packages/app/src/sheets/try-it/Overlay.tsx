@@ -1,0 +1,273 @@
+/** On the drawing: volts as pennants at terminals, needles and clamps of the probes, troubles where they are laid on. */
+import { printValue, type DrawingSubject, type LiveReading, type Trouble } from '@loomwright/engine';
+import { useMemo, type ReactElement } from 'react';
+import type { LiveVehicle } from '../../engine/live-desk.ts';
+import type { DrawingHandle } from '../wiring/drawing/DrawingView.tsx';
+import { along, type Box, type Measured, type MeasuredWire, type Point } from '../wiring/drawing/measure.ts';
+import { isFree } from '../wiring/drawing/spots.ts';
+import type { Probe } from './probes.ts';
+
+interface PennantsProps extends DrawingHandle {
+  readonly reading: LiveReading;
+  readonly vehicle: LiveVehicle;
+}
+
+const WIDE = 54;
+const HIGH = 19;
+
+/** Volts to the own negative, at each terminal that has room for them. */
+export function Pennants({ reading, vehicle, measured, scale, taken }: PennantsProps): ReactElement {
+  const spots = useMemo(() => pennantSpots(measured, scale, taken), [measured, scale, taken]);
+  return (
+    <>
+      {spots.map(({ terminal, x, y, tip }) => {
+        const volts = voltsToOwn(reading, vehicle, terminal);
+        if (volts === null || Math.abs(volts) < 0.5) return null;
+        const [w, h, point] = [WIDE / scale, HIGH / scale, 7 / scale];
+        const right = tip.x > x;
+        const d = right
+          ? `M${x} ${y}h${w}l${point} ${h / 2}l${-point} ${h / 2}h${-w}Z`
+          : `M${x + w} ${y}h${-w}l${-point} ${h / 2}l${point} ${h / 2}h${w}Z`;
+        return (
+          <g key={terminal} className="pennant">
+            <path d={d} strokeWidth={1.3 / scale} />
+            <text x={x + w / 2} y={y + h * 0.73} fontSize={13 / scale} textAnchor="middle">
+              {printValue(volts, 'V')}
+            </text>
+          </g>
+        );
+      })}
+    </>
+  );
+}
+
+/** null: no battery on its island. */
+export function voltsToOwn(reading: LiveReading, vehicle: LiveVehicle, terminal: string): number | null {
+  const [volts, island] = [reading.volts[terminal], reading.island[terminal]];
+  const negatives = vehicle.batteries.flatMap(({ minus }) => {
+    const at = reading.volts[minus];
+    return at !== undefined && reading.island[minus] === island ? [at] : [];
+  });
+  return volts === undefined || negatives.length === 0 ? null : volts - Math.min(...negatives);
+}
+
+interface PennantSpot extends Point {
+  readonly terminal: string;
+  readonly tip: Point;
+}
+
+function pennantSpots(measured: Measured, scale: number, taken: readonly Box[]): readonly PennantSpot[] {
+  if (scale < 2.4) return [];
+  const done: Box[] = [...taken];
+  const [w, h, point] = [WIDE / scale, HIGH / scale, 7 / scale];
+  return [...measured.terminals].flatMap(([terminal, tip]): readonly PennantSpot[] => {
+    const tries: readonly Point[] = [
+      { x: tip.x - w - point - 2 / scale, y: tip.y - h - 4 / scale },
+      { x: tip.x + point + 2 / scale, y: tip.y - h - 4 / scale },
+      { x: tip.x + point + 2 / scale, y: tip.y + 5 / scale },
+      { x: tip.x - w - point - 2 / scale, y: tip.y + 5 / scale },
+    ];
+    const spot = tries.find(({ x, y }) =>
+      isFree(measured, { left: x - point, right: x + w + point, top: y, bottom: y + h }, done),
+    );
+    if (spot === undefined) return [];
+    done.push({ left: spot.x - point, right: spot.x + w + point, top: spot.y, bottom: spot.y + h });
+    return [{ ...spot, terminal, tip }];
+  });
+}
+
+/** Where a spot of a probe is on this drawing; a wire's end a little way along the wire. */
+export function spotPoint(measured: Measured, spot: string): Point | null {
+  const [wire, end] = spot.split('@');
+  if (end === undefined) return measured.terminals.get(spot) ?? null;
+  const laid = measured.wires.get(wire ?? '');
+  if (laid === undefined) return null;
+  const inward = Math.min(5, laid.length * 0.2);
+  return along(laid.points, end === 'from' ? inward : laid.length - inward);
+}
+
+export function Probes({
+  probes,
+  measured,
+  scale,
+}: DrawingHandle & { readonly probes: readonly Probe[] }): ReactElement {
+  return (
+    <>
+      {probes.map((probe) => {
+        if (probe.type === 'clamp') {
+          const wire = probe.wire === null ? undefined : measured.wires.get(probe.wire);
+          return wire === undefined ? null : (
+            <Clamp
+              key={probe.letter}
+              at={along(wire.points, wire.length * 0.62)}
+              letter={probe.letter}
+              scale={scale}
+            />
+          );
+        }
+        return (
+          <g key={probe.letter}>
+            <NeedleAt measured={measured} spot={probe.plus} letter={probe.letter} scale={scale} plus />
+            <NeedleAt measured={measured} spot={probe.minus} letter={probe.letter} scale={scale} />
+          </g>
+        );
+      })}
+    </>
+  );
+}
+
+interface NeedleProps {
+  readonly measured: Measured;
+  readonly spot: string | null;
+  readonly letter: string;
+  readonly scale: number;
+  readonly plus?: boolean;
+}
+
+function NeedleAt({ measured, spot, letter, scale, plus = false }: NeedleProps): ReactElement | null {
+  const at = spot === null ? null : spotPoint(measured, spot);
+  if (at === null) return null;
+  const turn = plus ? -118 : 118;
+  return (
+    <g
+      className={plus ? 'needle plus' : 'needle'}
+      transform={`translate(${at.x} ${at.y}) scale(${1 / scale}) rotate(${turn})`}
+    >
+      <path d="M0 0 14 -6H44a6 6 0 0 1 0 12H14Z" />
+      <text x="30" y="4.5" textAnchor="middle" transform={`rotate(${-turn} 30 0)`}>
+        {letter}
+      </text>
+    </g>
+  );
+}
+
+function Clamp({
+  at,
+  letter,
+  scale,
+}: {
+  readonly at: Point;
+  readonly letter: string;
+  readonly scale: number;
+}): ReactElement {
+  return (
+    <g className="clamp" transform={`translate(${at.x} ${at.y}) scale(${1 / scale})`}>
+      <path d="M5 -14.5A15.5 15.5 0 1 0 14.5 -5" />
+      <rect x="-9" y="17" width="18" height="18" rx="3" />
+      <text x="0" y="31" textAnchor="middle">
+        {letter}
+      </text>
+    </g>
+  );
+}
+
+interface TroublesProps extends DrawingHandle {
+  readonly troubles: readonly Trouble[];
+  readonly reading: LiveReading | null;
+  readonly subject: DrawingSubject;
+}
+
+export function Troubles({ troubles, reading, subject, measured, scale }: TroublesProps): ReactElement {
+  return (
+    <>
+      {troubles.map((trouble, i) => {
+        if (trouble.type === 'stuck') {
+          const box = measured.parts.get(trouble.part)?.box;
+          if (box === undefined) return null;
+          const at = { x: (box.left + box.right) / 2, y: box.bottom + 8 / scale };
+          // oxlint-disable-next-line react/no-array-index-key -- troubles have no other name
+          return <Words key={i} at={at} scale={scale} lines={[`sticks ${trouble.at}`]} />;
+        }
+        const wire = measured.wires.get(trouble.wire);
+        if (wire === undefined) return null;
+        const amps = Math.abs(reading?.wires[trouble.wire]?.amps ?? 0);
+        return trouble.type === 'open-wire' ? (
+          // oxlint-disable-next-line react/no-array-index-key -- troubles have no other name
+          <Break key={i} wire={wire} scale={scale} />
+        ) : (
+          <Joint
+            // oxlint-disable-next-line react/no-array-index-key -- troubles have no other name
+            key={i}
+            wire={wire}
+            end={trouble.end}
+            scale={scale}
+            lines={[
+              `${subject.wires.get(trouble.wire)?.number ?? ''} + ${printValue(trouble.ohms * 1000, 'mΩ', true)}`,
+              `${printValue(amps * amps * trouble.ohms, 'W')} now`,
+            ]}
+          />
+        );
+      })}
+    </>
+  );
+}
+
+interface JointProps {
+  readonly wire: MeasuredWire;
+  readonly end: 'from' | 'to';
+  readonly scale: number;
+  readonly lines: readonly string[];
+}
+
+/** A zigzag in the wire near the end that it is at. */
+function Joint({ wire, end, scale, lines }: JointProps): ReactElement {
+  const inward = Math.min(wire.length * 0.3, 22 / scale + 2);
+  const at = along(wire.points, end === 'from' ? inward : wire.length - inward);
+  return (
+    <g>
+      <g
+        transform={`translate(${at.x} ${at.y}) rotate(${at.degrees}) scale(${1 / scale})`}
+        className="joint-trouble"
+      >
+        <rect x="-17" y="-10" width="34" height="20" />
+        <path d="M-17 0h3l4 -9 6 18 6 -18 6 18 4 -9h5" />
+      </g>
+      <Words at={{ x: at.x, y: at.y + 14 / scale }} scale={scale} lines={lines} />
+    </g>
+  );
+}
+
+/** The wire is apart in its middle. */
+function Break({ wire, scale }: { readonly wire: MeasuredWire; readonly scale: number }): ReactElement {
+  const at = along(wire.points, wire.length / 2);
+  return (
+    <g>
+      <g
+        transform={`translate(${at.x} ${at.y}) rotate(${at.degrees}) scale(${1 / scale})`}
+        className="joint-trouble"
+      >
+        <rect x="-9" y="-12" width="18" height="24" />
+        <path d="M-9 -11l5 22M9 11l-5 -22" />
+      </g>
+      <Words at={{ x: at.x, y: at.y + 14 / scale }} scale={scale} lines={['broken']} />
+    </g>
+  );
+}
+
+function Words({
+  at,
+  scale,
+  lines,
+}: {
+  readonly at: Point;
+  readonly scale: number;
+  readonly lines: readonly string[];
+}): ReactElement {
+  return (
+    <>
+      {lines.map((text, i) => (
+        <text
+          key={text}
+          className="plain-figure"
+          x={at.x}
+          y={at.y + (i + 1) * (14 / scale)}
+          fontSize={13 / scale}
+          strokeWidth={4 / scale}
+          textAnchor="middle"
+        >
+          {text}
+        </text>
+      ))}
+    </>
+  );
+}
