@@ -8,6 +8,7 @@ import type { Build, Diagnostic, JudgedView, Opened } from './engine/plain.ts';
 import { startDesk, type AskedDesk, type StartedDesk } from './engine/start-desk.ts';
 import { stepBack, stepBetween, stepForth, type Step } from './store/steps.ts';
 import { Store } from './store/store.ts';
+import { say, warn } from './view-store.ts';
 import { whatChanged } from './store/what-changed.ts';
 
 export interface BuildState {
@@ -189,7 +190,9 @@ async function judgeNow(text: string): Promise<void> {
     const judged = await judge.ask(text, async (desk) => await desk.judge(text));
     if (judged === null || buildStore.get().text !== text) return;
     const before = buildStore.get().judged;
-    buildStore.set({ judged, judging: false, said: withOutcome(buildStore.get().said, before, judged) });
+    const said = withOutcome(buildStore.get().said, before, judged);
+    buildStore.set({ judged, judging: false, said });
+    speak(before, judged, said);
   } catch (error) {
     if (buildStore.get().text === text) buildStore.set({ judging: false, failed: wordsOf(error) });
   }
@@ -207,6 +210,15 @@ function withOutcome(said: string, before: JudgedView | null, now: JudgedView): 
       ? ' Nothing new.'
       : ` New: ${plural(fresh.length, 'finding', 'findings')}, ${fresh.map((f) => f.title.toLowerCase()).join(', ')}.`;
   return `${said}${goneSays}${freshSays}`;
+}
+
+/** What an edit made of the findings is heard: politely, but a danger that it made at once. */
+function speak(before: JudgedView | null, now: JudgedView, said: string): void {
+  if (before === null) return;
+  const was = bad(before);
+  const danger = [...bad(now).values()].find((f) => f.verdict === 'danger' && !was.has(f.id));
+  if (danger !== undefined) warn(`Danger: ${danger.title}`);
+  else if (bad(now).size !== was.size) say(said);
 }
 
 const bad = (view: JudgedView) =>

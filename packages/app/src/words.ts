@@ -29,6 +29,9 @@ export const words = {
     workingOut: 'Working it out',
     trying: 'being tried',
     thatIsAll: 'That is all',
+    asDrawn:
+      'This build was drawn, not begun with six facts. Change it on Survey or in the drawing; the answer follows.',
+    toDrawing: 'To the drawing',
     noWorking: 'No finding stands behind this row.',
   },
   worth: {

@@ -18,7 +18,7 @@ import {
 import { diffNotation } from './notation-diff.ts';
 import { rowsOfAnyBuild } from './rows-of.ts';
 import type { Sessions } from './sessions.ts';
-import { beganWithSix, sixOf } from './six-of.ts';
+import { beganWithSix, sixOf, sixOfAny } from './six-of.ts';
 
 export interface RowView {
   readonly id: AnswerRow['id'];
@@ -121,8 +121,8 @@ const untitled = (text: string): string => text.replace(TITLE, 'title:');
 function standingOf(session: Session): { readonly standing: Standing; readonly answers: Answers } {
   const { build, source } = session;
   if (build === null) return { standing: 'other', answers: {} };
+  if (!beganWithSix(build)) return { standing: 'other', answers: sixOfAny(build) };
   const answers = sixOf(build, source.text);
-  if (!beganWithSix(build)) return { standing: 'other', answers };
   const again = designText(readFacts(answers).facts).text;
   return { standing: untitled(again) === untitled(source.text) ? 'six-only' : 'grown', answers };
 }

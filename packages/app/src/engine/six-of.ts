@@ -29,6 +29,34 @@ export function beganWithSix(build: Build): boolean {
   );
 }
 
+/** The same facts as far as they can be read off a build that was drawn some other way. */
+export function sixOfAny(build: Build): Answers {
+  const byRole = (role: string): Part | undefined =>
+    [...build.parts.values()].find((part) => part.fields['role'] === role);
+  const vehicle = byRole('vehicle');
+  const house = byRole('house');
+  const charger = [...build.parts.values()].find(
+    (part) => 'low-input' in part.fields || 'enable' in part.fields,
+  );
+  const found: Partial<Record<FactName, string | null>> = {
+    supply: supplyOf(build),
+    battery: vehicle?.at === undefined ? null : spotOf(build, vehicle.at),
+    charger: written(charger?.fields['current']),
+    house:
+      house === undefined
+        ? null
+        : [textOf(house.fields['chemistry']), written(house.fields['capacity'])]
+            .filter((each) => each !== null)
+            .join(' '),
+    stock: stockOf(build),
+    system: `${build.systems['vehicle'] ?? 12} V`,
+    practice: build.practice ?? null,
+  };
+  return Object.fromEntries(
+    Object.entries(found).filter(([, value]) => value !== null && value !== undefined && value !== ''),
+  );
+}
+
 /** The answers in words; a fact that is not known is left out. `text` tells by its comments what was given and what assumed. */
 export function sixOf(build: Build, text: string): Answers {
   const marked = (entry: string): boolean => new RegExp(`^ *(?:- )?${entry}.*# given`, 'm').test(text);
@@ -70,8 +98,10 @@ function supplyOf({ vehicle, parts }: Build): string | null {
   return vehicle.variableVoltage === true ? 'variable' : 'alternator';
 }
 
-function batteryOf(build: Build): string {
-  const place = build.places.get(IDS.takeOff);
+const batteryOf = (build: Build): string => spotOf(build, IDS.takeOff);
+
+function spotOf(build: Build, id: string): string {
+  const place = build.places.get(id);
   if (place?.engineSpace === true) return 'bonnet';
   return /seat/i.test(place?.label ?? '') ? 'seat' : 'behind';
 }

@@ -53,7 +53,7 @@ export function App(): ReactElement {
               <Suspense fallback={null}>{Content !== undefined && <Content phone={phone} />}</Suspense>
             </ErrorBoundary>
           </main>
-          <div className="slip" ref={setSlip} role="group" aria-label="What is picked up" />
+          <div className="slip" ref={setSlip} role="region" aria-label="What is picked up" />
         </div>
         <Margin body={setMargin} foot={setFoot} phone={phone} />
         <TitleBlock phone={phone} />

@@ -1,4 +1,5 @@
 /** The answer: always these six rows in this order, each with its verdict's mark; a press opens the working. */
+import { sentence } from '@loomwright/engine';
 import { useState, type ReactElement } from 'react';
 import type { FirstView, RowView } from '../../engine/first.ts';
 import { Working } from '../../findings/Working.tsx';
@@ -30,7 +31,7 @@ export function AnswerRows({ view }: { readonly view: FirstView | null }): React
             <span className="value strong">
               <Changed value={row.value} />
             </span>
-            <span className="why small quiet">{row.why}</span>
+            <span className="why small quiet">{sentence(row.why)}</span>
             {row.id === 'hunts' && view !== null && view.line !== null && <SourceAxis line={view.line} />}
           </button>
           {open === row.id && <RowWorking row={row} />}

@@ -9,6 +9,8 @@ export interface FactsShown {
   readonly advised: string | null;
   readonly inHand: FactId | null;
   readonly take: (id: FactId) => void;
+  /** The build did not begin with six facts: what they do not say is as drawn. */
+  readonly drawn: boolean;
 }
 
 export function FactCells(shown: FactsShown): ReactElement {
@@ -28,6 +30,7 @@ export function FactButton({
   advised,
   inHand,
   take,
+  drawn,
 }: FactsShown & { readonly fact: Fact }): ReactElement {
   const known = knownOf(fact, answers);
   return (
@@ -38,8 +41,8 @@ export function FactButton({
       onClick={() => take(fact.id)}
     >
       <span className="caption">{fact.name}</span>
-      <span className={known === 'given' ? 'value given' : 'value assumed'}>
-        {valueOf(fact, answers, advised)}
+      <span className={known === 'given' || drawn ? 'value given' : 'value assumed'}>
+        {valueOf(fact, answers, advised, drawn)}
       </span>
     </button>
   );

@@ -2,6 +2,7 @@
 import { useEffect, useState, type FormEvent, type ReactElement } from 'react';
 import { VerdictMark } from '../../marks/VerdictMark.tsx';
 import { useStore } from '../../store/store.ts';
+import { showSheet } from '../../view-store.ts';
 import { words } from '../../words.ts';
 import { effectWords } from './effect.ts';
 import { isChosen, type Choice, type Fact } from './facts.ts';
@@ -41,7 +42,8 @@ export function FactSlip({ fact, goOn, letGo }: Props): ReactElement {
         </button>
       </div>
       <div className="fact-slip-body">
-        {fact.groups.map((group) => (
+        {standing === 'other' && <AsDrawn />}
+        {(standing === 'other' ? [] : fact.groups).map((group) => (
           <div
             key={`${group.caption}${group.last}`}
             className={group.last ? 'choices' : 'choices ticks'}
@@ -65,8 +67,20 @@ export function FactSlip({ fact, goOn, letGo }: Props): ReactElement {
             </div>
           </div>
         ))}
-        {fact.typed !== null && <Typed fact={fact} goOn={goOn} />}
+        {standing !== 'other' && fact.typed !== null && <Typed fact={fact} goOn={goOn} />}
       </div>
+    </div>
+  );
+}
+
+/** A drawn build is changed where it was drawn. */
+function AsDrawn(): ReactElement {
+  return (
+    <div className="typed">
+      <p>{words.first.asDrawn}</p>
+      <button type="button" className="button" onClick={() => showSheet('wiring')}>
+        {words.first.toDrawing}
+      </button>
     </div>
   );
 }

@@ -20,7 +20,7 @@ import { WorthGetting } from './WorthGetting.tsx';
 
 export function FirstAnswer({ phone }: SheetProps): ReactElement {
   const { text, build } = useBuildState();
-  const { answers, view } = useStore(firstStore, (state) => state);
+  const { answers, view, standing } = useStore(firstStore, (state) => state);
   const [inHand, setInHand] = useState<FactId | null>(null);
   const facts = factsFor(build?.practice === 'north-america');
   const fact = facts.find((each) => each.id === inHand) ?? null;
@@ -42,6 +42,7 @@ export function FirstAnswer({ phone }: SheetProps): ReactElement {
     answers,
     advised: view?.advised ?? null,
     inHand,
+    drawn: standing === 'other',
     take: (id: FactId) => setInHand(id === inHand ? null : id),
   };
   return (

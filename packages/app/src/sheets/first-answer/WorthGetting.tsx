@@ -12,8 +12,8 @@ import { missingFacts } from './missing.ts';
 const MOST = 3;
 
 export function WorthGetting({ take }: { readonly take: (id: FactId) => void }): ReactElement {
-  const { answers, facts, view } = useStore(firstStore, (state) => state);
-  const missing = missingFacts(answers).slice(0, MOST);
+  const { answers, facts, view, standing } = useStore(firstStore, (state) => state);
+  const missing = standing === 'other' ? [] : missingFacts(answers).slice(0, MOST);
   const ranked = (facts ?? []).slice(0, MOST - missing.length);
   const none = view !== null && missing.length === 0 && facts !== null && facts.length === 0;
   return (

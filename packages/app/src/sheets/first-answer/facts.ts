@@ -267,7 +267,15 @@ const CHEMISTRY_WORDS: Readonly<Record<string, string>> = Object.fromEntries(
 );
 
 /** The fact in few words, for its cell. */
-export function valueOf(fact: Fact, answers: Answers, advised: string | null): string {
+export function valueOf(fact: Fact, answers: Answers, advised: string | null, drawn = false): string {
+  const value = plainValue(fact, answers, advised);
+  return drawn ? value.replace(/don’t know|length\?/, AS_DRAWN) : value;
+}
+
+/** Of a build that was drawn: what the six facts do not say stands in the drawing. */
+const AS_DRAWN = 'as drawn';
+
+function plainValue(fact: Fact, answers: Answers, advised: string | null): string {
   if (fact.id === 'way') return wayWords(answers);
   if (fact.id === 'house') return houseWords(answers.house);
   if (fact.id === 'stock') return stockWords(answers.stock);

@@ -5,6 +5,7 @@ import type { FirstView, RowView, Standing } from '../../engine/first.ts';
 import { NewestDesk } from '../../engine/newest.ts';
 import { openNew } from '../../store/keeping.ts';
 import { Store } from '../../store/store.ts';
+import { say } from '../../view-store.ts';
 import { missingFacts } from './missing.ts';
 import type { Choice, Fact as SixFact, Gives } from './facts.ts';
 
@@ -42,10 +43,20 @@ export async function followText(text: string): Promise<void> {
   firstStore.set({ ...six, problem: '' });
   const view = await judge.ask(text, async (desk) => await desk.first(text));
   if (view === null || follows !== text) return;
+  speakChanges(firstStore.get().view, view);
   firstStore.set({ view, facts: null });
-  if (missingFacts(view.answers).length >= 3) return;
+  if (view.standing !== 'other' && missingFacts(view.answers).length >= 3) return;
   const facts = await judge.ask(text, async (desk) => await desk.facts(text));
   if (facts !== null && follows === text) firstStore.set({ facts });
+}
+
+/** The rows that changed are said once to those who listen. */
+function speakChanges(before: FirstView | null, now: FirstView): void {
+  if (before === null) return;
+  const changed = now.rows.filter(
+    (row) => before.rows.find((each) => each.id === row.id)?.value !== row.value,
+  );
+  if (changed.length > 0) say(changed.map((row) => `${row.name}: ${row.value}`).join('. '));
 }
 
 let turn: Promise<unknown> = Promise.resolve();
