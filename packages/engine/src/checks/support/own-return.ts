@@ -61,6 +61,8 @@ interface Pole {
   /** Terminal on the wire's side, and the terminal of the other pole. */
   readonly own: TerminalRef;
   readonly other: TerminalRef;
+  /** Conductors and parts passed on the way to it. */
+  readonly links: number;
 }
 
 function followed(op: Operation, wire: LaidWire): OwnReturn | null {
@@ -72,43 +74,65 @@ function followed(op: Operation, wire: LaidWire): OwnReturn | null {
   ] as const) {
     // What the wire feeds lies beyond an end whose other end is fed.
     if (!isFed(op, wire, back)) continue;
-    for (const pole of polesFrom(op, wire, start, back)) {
-      const own = returnAt(op, wire, pole);
-      if (own === null) continue;
-      const poleEnd = pole.other;
-      const farEnd = otherEnd(own, poleEnd);
-      return start === wire.to
-        ? { wire: own.id, atFrom: farEnd, atTo: poleEnd }
-        : { wire: own.id, atFrom: poleEnd, atTo: farEnd };
-    }
+    const found = nearestReturn(op, wire, polesFrom(op, wire, start, back));
+    if (found === null) continue;
+    const farEnd = otherEnd(found.back, found.end);
+    return start === wire.to
+      ? { wire: found.back.id, atFrom: farEnd, atTo: found.end }
+      : { wire: found.back.id, atFrom: found.end, atTo: farEnd };
   }
   return null;
 }
+
+interface Beside {
+  readonly back: LaidWire;
+  /** Its end at the pole. */
+  readonly end: TerminalRef;
+}
+
+/** The return at the nearest pole that has one; of several as near the stoutest, whatever their order in the document. */
+function nearestReturn(op: Operation, wire: LaidWire, poles: readonly Pole[]): Beside | null {
+  let best: (Beside & { readonly links: number }) | null = null;
+  for (const pole of poles) {
+    if (best !== null && pole.links > best.links) break;
+    const back = returnAt(op, wire, pole);
+    if (back !== null && (best === null || stouter(back, best.back) < 0))
+      best = { back, end: pole.other, links: pole.links };
+  }
+  return best;
+}
+
+/** Order of conductors by copper, the stoutest first; of equal ones the shorter first. */
+const stouter = (a: LaidWire, b: LaidWire): number =>
+  (b.areaMm2 ?? 0) - (a.areaMm2 ?? 0) ||
+  (a.length?.sourced.value ?? Infinity) - (b.length?.sourced.value ?? Infinity) ||
+  0;
 
 /** Parts with two poles that are met from `start` without going back through the wire, nearest first. */
 function polesFrom(op: Operation, wire: LaidWire, start: TerminalRef, back: TerminalRef): readonly Pole[] {
   const net = netOf(op);
   const seen = new Set<string>([start, back]);
-  const queue: string[] = [start];
+  const queue: (readonly [node: string, links: number])[] = [[start, 0]];
   const poles: Pole[] = [];
-  for (let node = queue.shift(); node !== undefined; node = queue.shift()) {
-    poles.push(...polesAt(op, node));
+  for (let entry = queue.shift(); entry !== undefined; entry = queue.shift()) {
+    const [node, links] = entry;
+    poles.push(...polesAt(op, node, links));
     for (const link of net.at(node)) {
       const next = across(link, node);
       if (seen.has(next) || net.isReturn(next) || (link.type === 'wire' && link.id === wire.id)) continue;
       seen.add(next);
-      queue.push(next);
+      queue.push([next, links + 1]);
     }
   }
   return poles;
 }
 
-function polesAt(op: Operation, node: string): readonly Pole[] {
+function polesAt(op: Operation, node: string, links: number): readonly Pole[] {
   const part = op.parts.get(partOf(node));
   if (part === undefined) return [];
   return pairs(part)
     .filter(([own]) => own === terminalOf(node))
-    .map(([, other]) => ({ own: node, other: refOf(part.id, other) }));
+    .map(([, other]) => ({ own: node, other: refOf(part.id, other), links }));
 }
 
 function pairs(part: Placed): readonly (readonly [string, string])[] {
@@ -128,15 +152,15 @@ function pairs(part: Placed): readonly (readonly [string, string])[] {
 
 const wiredOr = (part: Placed, terminal: string): string => part.kind.unwired?.[terminal] ?? terminal;
 
-/** The conductor at the other pole that runs beside the wire. */
+/** The conductor at the other pole that runs beside the wire, the stoutest of several: a thin one there serves a signal. */
 function returnAt(op: Operation, wire: LaidWire, pole: Pole): LaidWire | null {
   const net = netOf(op);
   if (!net.isReturn(pole.other)) return null;
-  for (const id of op.wiresAt(pole.other)) {
+  const beside = op.wiresAt(pole.other).flatMap((id) => {
     const back = op.wires.get(id);
-    if (back !== undefined && back.id !== wire.id && runsBeside(wire, back)) return back;
-  }
-  return null;
+    return back !== undefined && back.id !== wire.id && runsBeside(wire, back) ? [back] : [];
+  });
+  return beside.toSorted(stouter)[0] ?? null;
 }
 
 function runsBeside(wire: LaidWire, back: LaidWire): boolean {
