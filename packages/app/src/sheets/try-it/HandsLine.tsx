@@ -28,6 +28,13 @@ export function HandsLine({ phone }: { readonly phone: boolean }): ReactElement 
     .slice(0, MOST);
   return (
     <div className="hands-line" role="group" aria-label={own.hands}>
+      <div className="hands-state" aria-live="polite">
+        <span className="caption">{own.state}</span>
+        <b>{state === null ? own.noState(none) : stateWords(state)}</b>
+        {!phone && state !== null && cameFrom !== null && (
+          <span className="small quiet">{own.came(stateWords(cameFrom))}</span>
+        )}
+      </div>
       {vehicle.hands
         .filter(({ hand }) => hand !== 'vehicle' || hands.key === 'off')
         .map(({ hand, positions }) => (
@@ -67,13 +74,6 @@ export function HandsLine({ phone }: { readonly phone: boolean }): ReactElement 
           <Position key={each} name={own.rates[each]} on={rate === each} press={() => setRate(each)} />
         ))}
       </Turnable>
-      <div className="hands-state" aria-live="polite">
-        <span className="caption">{own.state}</span>
-        <b>{state === null ? own.noState(none) : stateWords(state)}</b>
-        {!phone && state !== null && cameFrom !== null && (
-          <span className="small quiet">{own.came(stateWords(cameFrom))}</span>
-        )}
-      </div>
     </div>
   );
 }
@@ -87,7 +87,7 @@ interface TurnableProps {
 function Turnable({ mark, caption, children }: TurnableProps): ReactElement {
   return (
     <div className="turnable" role="group" aria-label={caption}>
-      <HandMark name={mark} size={40} />
+      <HandMark name={mark} size={36} />
       <div>
         <span className="caption">{caption}</span>
         <div className="segments">{children}</div>

@@ -4,7 +4,7 @@ import { useMemo, type ReactElement } from 'react';
 import type { LiveVehicle } from '../../engine/live-desk.ts';
 import type { DrawingHandle } from '../wiring/drawing/DrawingView.tsx';
 import { along, type Box, type Measured, type MeasuredWire, type Point } from '../wiring/drawing/measure.ts';
-import { isFree } from '../wiring/drawing/spots.ts';
+import { firstFree, isFree } from '../wiring/drawing/spots.ts';
 import type { Probe } from './probes.ts';
 
 interface PennantsProps extends DrawingHandle {
@@ -167,7 +167,15 @@ interface TroublesProps extends DrawingHandle {
   readonly subject: DrawingSubject;
 }
 
-export function Troubles({ troubles, reading, subject, measured, scale }: TroublesProps): ReactElement {
+export function Troubles({
+  troubles,
+  reading,
+  subject,
+  measured,
+  scale,
+  taken,
+}: TroublesProps): ReactElement {
+  const near = { measured, taken };
   return (
     <>
       {troubles.map((trouble, i) => {
@@ -176,14 +184,14 @@ export function Troubles({ troubles, reading, subject, measured, scale }: Troubl
           if (box === undefined) return null;
           const at = { x: (box.left + box.right) / 2, y: box.bottom + 8 / scale };
           // oxlint-disable-next-line react/no-array-index-key -- troubles have no other name
-          return <Words key={i} at={at} scale={scale} lines={[`sticks ${trouble.at}`]} />;
+          return <Words key={i} at={at} scale={scale} lines={[`sticks ${trouble.at}`]} {...near} />;
         }
         const wire = measured.wires.get(trouble.wire);
         if (wire === undefined) return null;
         const amps = Math.abs(reading?.wires[trouble.wire]?.amps ?? 0);
         return trouble.type === 'open-wire' ? (
           // oxlint-disable-next-line react/no-array-index-key -- troubles have no other name
-          <Break key={i} wire={wire} scale={scale} />
+          <Break key={i} wire={wire} scale={scale} near={near} />
         ) : (
           <Joint
             // oxlint-disable-next-line react/no-array-index-key -- troubles have no other name
@@ -191,9 +199,10 @@ export function Troubles({ troubles, reading, subject, measured, scale }: Troubl
             wire={wire}
             end={trouble.end}
             scale={scale}
+            near={near}
             lines={[
               `${subject.wires.get(trouble.wire)?.number ?? ''} + ${printValue(trouble.ohms * 1000, 'mΩ', true)}`,
-              `${printValue(amps * amps * trouble.ohms, 'W')} now`,
+              `${amps < 0.05 ? '0 W' : printValue(amps * amps * trouble.ohms, 'W')} now`,
             ]}
           />
         );
@@ -207,10 +216,11 @@ interface JointProps {
   readonly end: 'from' | 'to';
   readonly scale: number;
   readonly lines: readonly string[];
+  readonly near: Near;
 }
 
 /** A zigzag in the wire near the end that it is at. */
-function Joint({ wire, end, scale, lines }: JointProps): ReactElement {
+function Joint({ wire, end, scale, lines, near }: JointProps): ReactElement {
   const inward = Math.min(wire.length * 0.3, 22 / scale + 2);
   const at = along(wire.points, end === 'from' ? inward : wire.length - inward);
   return (
@@ -222,13 +232,21 @@ function Joint({ wire, end, scale, lines }: JointProps): ReactElement {
         <rect x="-17" y="-10" width="34" height="20" />
         <path d="M-17 0h3l4 -9 6 18 6 -18 6 18 4 -9h5" />
       </g>
-      <Words at={{ x: at.x, y: at.y + 14 / scale }} scale={scale} lines={lines} />
+      <Words at={at} scale={scale} lines={lines} {...near} />
     </g>
   );
 }
 
 /** The wire is apart in its middle. */
-function Break({ wire, scale }: { readonly wire: MeasuredWire; readonly scale: number }): ReactElement {
+function Break({
+  wire,
+  scale,
+  near,
+}: {
+  readonly wire: MeasuredWire;
+  readonly scale: number;
+  readonly near: Near;
+}): ReactElement {
   const at = along(wire.points, wire.length / 2);
   return (
     <g>
@@ -239,28 +257,51 @@ function Break({ wire, scale }: { readonly wire: MeasuredWire; readonly scale: n
         <rect x="-9" y="-12" width="18" height="24" />
         <path d="M-9 -11l5 22M9 11l-5 -22" />
       </g>
-      <Words at={{ x: at.x, y: at.y + 14 / scale }} scale={scale} lines={['broken']} />
+      <Words at={at} scale={scale} lines={['broken']} {...near} />
     </g>
   );
 }
 
-function Words({
-  at,
-  scale,
-  lines,
-}: {
+interface Near {
+  readonly measured: Measured;
+  readonly taken: readonly Box[];
+}
+
+interface WordsProps extends Near {
   readonly at: Point;
   readonly scale: number;
   readonly lines: readonly string[];
-}): ReactElement {
+}
+
+/** Near a point, where they meet nothing. */
+function Words({ at, scale, lines, measured, taken }: WordsProps): ReactElement | null {
+  const size = {
+    width: (Math.max(...lines.map((line) => line.length)) * 6.6) / scale,
+    height: (lines.length * 15) / scale,
+  };
+  const x = at.x - size.width / 2;
+  const spot = firstFree(
+    measured,
+    [
+      { x, y: at.y + 12 / scale },
+      { x, y: at.y - size.height - 12 / scale },
+      { x: at.x + 24 / scale, y: at.y + 6 / scale },
+      { x: at.x - size.width - 24 / scale, y: at.y + 6 / scale },
+      { x, y: at.y + 34 / scale },
+      { x, y: at.y - size.height - 34 / scale },
+    ],
+    size,
+    taken,
+  );
+  if (spot === null) return null;
   return (
     <>
       {lines.map((text, i) => (
         <text
           key={text}
           className="plain-figure"
-          x={at.x}
-          y={at.y + (i + 1) * (14 / scale)}
+          x={spot.x + size.width / 2}
+          y={spot.y + ((i + 0.8) * 15) / scale}
           fontSize={13 / scale}
           strokeWidth={4 / scale}
           textAnchor="middle"

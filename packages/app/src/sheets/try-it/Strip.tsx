@@ -14,15 +14,17 @@ interface Props {
   readonly height: number;
 }
 
-const HEAD = 40;
+const HEAD = 52;
 const PAD = 10;
+/** Room for the times at the right. */
+const GUTTER = 62;
 
 /** Time that the paper shows, ms: a minute, or an hour where time runs sixty times. */
 export const spanOf = (rate: Rate): number => (FASTER[rate] > 1 ? 3_600_000 : 60_000);
 
 export function Strip({ pens, record, clock, rate, width, height }: Props): ReactElement {
   const span = spanOf(rate);
-  const lane = width / Math.max(1, pens.length);
+  const lane = (width - GUTTER) / Math.max(1, pens.length);
   const paper = height - HEAD;
   const seen = useMemo(() => seenIn(record, clock, span), [record, clock, span]);
   const y = (atMs: number): number => HEAD + (paper * (clock - atMs)) / span;
@@ -34,7 +36,7 @@ export function Strip({ pens, record, clock, rate, width, height }: Props): Reac
         <g key={ago}>
           <path className="strip-time" d={`M0 ${y(clock - ago)}H${width}`} />
           <text className="strip-ago" x={width - 3} y={y(clock - ago) - 3} textAnchor="end">
-            {printValue(ago, 'ms').replace(/\.0+/, '')} ago
+            {printValue(ago, 'ms', true)} ago
           </text>
         </g>
       ))}
@@ -50,6 +52,7 @@ export function Strip({ pens, record, clock, rate, width, height }: Props): Reac
           clock={clock}
         />
       ))}
+      <path className="strip-lane" d={`M${width - GUTTER} 0V${height}`} />
       <path className="strip-head" d={`M0 ${HEAD}H${width}`} />
     </svg>
   );
@@ -85,10 +88,10 @@ function Lane({ pen, seen, left, width, bottom, y, clock }: LaneProps): ReactEle
       <text className="strip-title" x={left + 4} y={13}>
         {fitted(pen.title, width)}, {pen.unit}
       </text>
-      <text className="strip-scale" x={left + 4} y={HEAD - 10}>
+      <text className="strip-scale" x={left + 4} y={28}>
         {shortOf(low)}
       </text>
-      <text className="strip-scale" x={left + width - 4} y={HEAD - 10} textAnchor="end">
+      <text className="strip-scale" x={left + width - 4} y={28} textAnchor="end">
         {shortOf(high)}
       </text>
       {pen.limits.map((limit, i) => (

@@ -28,9 +28,7 @@ export function TrialSlip({ subject, probing, addProbe }: Props): ReactElement {
         <b>{own.trial}</b>
       </div>
       <div className="slip-fields trial-list">
-        {troubles.length + pulled.length === 0 && !adding && (
-          <p className="small quiet">{own.nothingOnTrial}</p>
-        )}
+        {troubles.length + pulled.length === 0 && !adding && <p className="quiet">{own.nothingOnTrial}</p>}
         {troubles.map((trouble, i) => (
           <TroubleRow
             // oxlint-disable-next-line react/no-array-index-key -- the same trouble may be laid on twice
@@ -50,6 +48,7 @@ export function TrialSlip({ subject, probing, addProbe }: Props): ReactElement {
             </button>
           </div>
         ))}
+        <span className="small quiet trial-note">{own.untouched}</span>
         {adding && <AddTrouble subject={subject} done={() => setAdding(false)} />}
       </div>
       <div className="slip-deeds">
@@ -64,7 +63,6 @@ export function TrialSlip({ subject, probing, addProbe }: Props): ReactElement {
         <button type="button" className="button" onClick={beginAgain}>
           {own.again}
         </button>
-        <span className="small quiet trial-note">{own.untouched}</span>
       </div>
     </div>
   );

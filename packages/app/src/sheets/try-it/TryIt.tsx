@@ -34,7 +34,7 @@ export function TryIt({ phone }: SheetProps): ReactElement {
   const [layer, setLayer] = useState<View>('all');
   const [zoom, setZoom] = useState<Zoom>('whole');
   const [probing, setProbing] = useState<string | null>(null);
-  const { drawn, subject } = useDrawing(layer, false, 0);
+  const { drawn, subject } = useDrawing(layer, phone, 0);
   const tried = useTried();
   const vehicle = useVehicle(tried);
   // Each by itself: the clock, which changes with every frame, concerns only the strip.
@@ -101,7 +101,9 @@ export function TryIt({ phone }: SheetProps): ReactElement {
             looks={looks}
             reading={reading}
             picked={NOTHING}
-            zoom={zoom}
+            zoom={phone ? 'place' : zoom}
+            near={phone ? (known?.converters[0]?.part ?? null) : null}
+            labels={false}
             terminals={probe?.type === 'volts'}
             onPress={press}
           >
@@ -140,7 +142,14 @@ export function TryIt({ phone }: SheetProps): ReactElement {
         )}
       </div>
       {phone ? (
-        <TryMargin subject={subject} />
+        <>
+          <TryMargin subject={subject} />
+          <p className="margin-pad">
+            <button type="button" className="button" onClick={keep}>
+              {own.note}
+            </button>
+          </p>
+        </>
       ) : (
         <InMargin>
           <TryMargin subject={subject} />

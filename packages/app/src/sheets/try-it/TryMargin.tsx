@@ -169,7 +169,7 @@ function Events(): ReactElement | null {
       <ul className="small">
         {last.map(({ atMs, events }) => (
           <li key={atMs}>
-            {printValue(Math.max(0, clock - atMs), 'ms').replace(/\.\d+/, '')} ago:{' '}
+            {printValue(Math.floor(Math.max(0, clock - atMs) / 1000) * 1000, 'ms', true)} ago:{' '}
             {events
               .map(
                 ({ part, to, says }) => `${partName(vehicle, part)} ${to}${says === '' ? '' : ` (${says})`}`,

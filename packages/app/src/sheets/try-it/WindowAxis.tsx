@@ -12,7 +12,7 @@ interface Props {
 }
 
 const WIDE = 368;
-const PAD = 8;
+const PAD = 18;
 
 export function WindowAxis({ window, stands, low, high }: Props): ReactElement {
   const x = (volts: number): number =>

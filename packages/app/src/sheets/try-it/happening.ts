@@ -44,7 +44,7 @@ function hunting(cycling: LiveCycling, vehicle: LiveVehicle, now: TryState): Hap
     under
       ? `${amps(cycling.onIn)} pulls the input of ${name} to ${volts(cycling.inputOn)}, under its stop at ${volts(cycling.stops)}. Off, the input is back at ${volts(cycling.inputOff)}, over its start at ${volts(cycling.starts)}.`
       : `${name} comes and goes: ${volts(cycling.inputOn)} at its input while on, ${volts(cycling.inputOff)} while off.`,
-    `On ${printValue(cycling.onMs, 'ms')}, off ${printValue(cycling.offMs, 'ms')}: ${printValue(100 * cycling.duty, '%')} of the time. In the mean it gives ${amps(cycling.meanOut)} instead of ${amps(cycling.onOut)}.`,
+    `On ${printValue(cycling.onMs, 'ms', true)}, off ${printValue(cycling.offMs, 'ms', true)}: ${printValue(Math.round(100 * cycling.duty), '%').replace('.0', '')} of the time. In the mean it gives ${amps(cycling.meanOut)} instead of ${amps(cycling.onOut)}.`,
     nextLine(now),
     ...elsewhere(now),
   ];
@@ -58,7 +58,7 @@ function titleOf(vehicle: LiveVehicle, reading: LiveReading): string {
   const on = vehicle.converters.filter((each) => (reading.parts[each.part]?.outAmps ?? 0) > 0.5);
   if (vehicle.converters.length === 0) return 'No charger in this build.';
   if (on.length === 0) return 'Nothing charges.';
-  return on.length === 1 ? `${on[0]?.name ?? ''} charges.` : `${on.length} chargers charge.`;
+  return on.length === 1 ? 'It charges.' : `${on.length} chargers charge.`;
 }
 
 function converterLine(of: LiveVehicle['converters'][number], reading: LiveReading): string {
@@ -80,7 +80,7 @@ function nextLine(now: TryState): string {
     ({ part, to, says }) =>
       `${partName(now.vehicle, part)} ${positionWords(to)}${says === '' ? '' : ` (${says})`}`,
   );
-  return `In ${printValue(Math.max(0, next.inMs), 'ms')}: ${what.join(', ')}.`;
+  return `In ${printValue(Math.ceil(next.inMs / 1000) * 1000, 'ms', true)}: ${what.join(', ')}.`;
 }
 
 export const partName = (vehicle: LiveVehicle | null, part: string): string =>

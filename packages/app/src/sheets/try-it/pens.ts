@@ -1,7 +1,7 @@
 /** The pens of the strip: what each draws, and the limits that are dotted in its lane. */
 import type { DrawingSubject, LiveReading } from '@loomwright/engine';
 import type { LiveVehicle } from '../../engine/live-desk.ts';
-import { probeValue, probeWords, type Probe } from './probes.ts';
+import { probeValue, type Probe } from './probes.ts';
 
 export interface Pen {
   readonly id: string;
@@ -37,7 +37,7 @@ export function pensOf(
       : [
           {
             id: 'input',
-            title: `${converter.name} input`,
+            title: 'input',
             unit: 'V' as const,
             value: between(converter.inPlus, converter.inMinus),
             limits: [
@@ -58,7 +58,7 @@ export function pensOf(
       : [
           {
             id: 'house',
-            title: house.name,
+            title: 'house',
             unit: 'V' as const,
             value: between(house.plus, house.minus),
             limits: [],
@@ -69,7 +69,7 @@ export function pensOf(
     .filter((probe) => !isInput(probe, converter))
     .map((probe): Pen => ({
       id: `probe ${probe.letter}`,
-      title: `${probe.letter}: ${probeWords(probe, subject)}`,
+      title: probe.letter,
       unit: probe.type === 'clamp' ? 'A' : 'V',
       value: (reading) => probeValue(probe, reading, subject),
       limits: [],

@@ -13,6 +13,7 @@ import type { Drawn } from './drawing/newest-drawing.ts';
 import { markedBy, numbered } from './margin/numbered.ts';
 import type { Doing } from './Wiring.tsx';
 import { OutlineMap } from './OutlineMap.tsx';
+import { PartList } from './table/PartList.tsx';
 import { own } from './words.ts';
 
 interface Props {
@@ -24,6 +25,8 @@ interface Props {
   readonly setLayer: (layer: View) => void;
   readonly zoom: Zoom;
   readonly phone: boolean;
+  /** On the phone: the place on view. */
+  readonly place: string | null;
   readonly doing: Doing;
   readonly setDoing: (doing: Doing) => void;
   readonly findings?: readonly Finding[];
@@ -71,7 +74,8 @@ export function Picture(props: Props): ReactElement {
             looks={dressed}
             reading={reading}
             picked={marked}
-            zoom={zoom}
+            zoom={props.phone ? 'place' : zoom}
+            place={props.place}
             terminals={joining}
             near={[...marked][0] ?? null}
             onPress={press}
@@ -91,6 +95,11 @@ export function Picture(props: Props): ReactElement {
           </p>
         )}
       </div>
+      {props.place !== null && subject !== null && (
+        <div className="phone-list">
+          <PartList subject={subject} reading={reading} only={props.place} />
+        </div>
+      )}
       {unwired.length > 0 && (
         <div className="unwired">
           <span className="small quiet">{own.unwired}:</span>

@@ -1,5 +1,5 @@
 /** Wiring: the drawing that answers back, with its findings beside it; the same as a schedule, as a list and as text. */
-import type { LiveReading, StateId, View } from '@loomwright/engine';
+import type { DrawingSubject, LiveReading, StateId, View } from '@loomwright/engine';
 import { useCallback, useEffect, useMemo, useState, type ReactElement } from 'react';
 import { useJudged, usePicked, useView } from '../../hooks.ts';
 import { sheetKeys } from '../../shell/keys.ts';
@@ -14,6 +14,7 @@ import { JoinWire, type Ends } from './edit/JoinWire.tsx';
 import { useLooks, useTried, useVehicle } from './look-desk.ts';
 import { FindingsMargin } from './margin/FindingsMargin.tsx';
 import { Picture } from './Picture.tsx';
+import { PlaceSteps } from './PlaceSteps.tsx';
 import { printDrawing } from './print-drawing.ts';
 import { SlipView } from './slip/SlipView.tsx';
 import { useSlip } from './slip/use-slip.ts';
@@ -48,7 +49,8 @@ export function Wiring({ phone }: SheetProps): ReactElement {
   const { judged } = useJudged();
   const picked = usePicked();
   const slip = useSlip(picked);
-  const { drawn, subject } = useDrawing(layer, sheet, tidied);
+  const { drawn, subject } = useDrawing(layer, sheet || phone, tidied);
+  const [place, setPlace] = usePlace(subject, picked);
   const tried = useTried();
   const vehicle = useVehicle(tried);
   const state = useStateOnView(vehicle);
@@ -87,8 +89,12 @@ export function Wiring({ phone }: SheetProps): ReactElement {
           <Layers layer={layer} set={setLayer} />
         </InTools>
       )}
+      {phone && subject !== null && place !== null && (way === 'drawing' || way === 'parts') && (
+        <PlaceSteps subject={subject} place={place} set={setPlace} />
+      )}
       <Body
         way={way}
+        place={phone ? place : null}
         phone={phone}
         {...{ drawn, subject, reading, layer, zoom, doing, setDoing, line, looks }}
         setLayer={setLayer}
@@ -155,7 +161,9 @@ function Body({ way, line, ...picture }: BodyProps): ReactElement {
   if (way === 'parts')
     return (
       <div className="wiring-body scrolls">
-        {picture.subject !== null && <PartList subject={picture.subject} reading={picture.reading} />}
+        {picture.subject !== null && (
+          <PartList subject={picture.subject} reading={picture.reading} only={picture.place} />
+        )}
       </div>
     );
   return <Picture {...picture} findings={judged?.findings ?? []} />;
@@ -170,6 +178,20 @@ function useStateOnView(vehicle: LiveVehicle | null): StateId | null {
     const known = states.find((each) => each.id === chosen);
     return (known ?? states.find((each) => each.source !== null) ?? states[0])?.id ?? null;
   }, [vehicle, chosen]);
+}
+
+/** The place on view on the phone: the chosen one, or that of what is picked up. */
+function usePlace(
+  subject: DrawingSubject | null,
+  picked: string | null,
+): readonly [string | null, (place: string) => void] {
+  const [place, setPlace] = useState<string | null>(null);
+  useEffect(() => {
+    const here = subject?.parts.get(picked ?? '')?.place;
+    if (here !== undefined) setPlace(here);
+  }, [subject, picked]);
+  const known = subject?.places.find((each) => each.id === place) ?? subject?.places[0];
+  return [known?.id ?? null, setPlace];
 }
 
 function Layers({ layer, set }: { readonly layer: View; readonly set: (layer: View) => void }): ReactElement {

@@ -16,7 +16,7 @@ import { dress } from './dress.ts';
 import { hitAt, nextThatWay, type Hit, type Way } from './hit.ts';
 import { PX_PER_MM, type WireLook } from './look.ts';
 import { placeOnWires } from './places-on-wires.ts';
-import { along, EMPTY, measure, type Box, type Measured, type Point } from './measure.ts';
+import { along, EMPTY, measure, withoutLabels, type Box, type Measured, type Point } from './measure.ts';
 import type { Drawn } from './newest-drawing.ts';
 import { Figures } from './Marks.tsx';
 import './drawing.css';
@@ -38,19 +38,38 @@ interface Props {
   /** Parts and wires on the marker. */
   readonly picked: ReadonlySet<string>;
   readonly zoom: Zoom;
+  /** Sizes and lengths stand on the wires (default); without them figures have more room. */
+  readonly labels?: boolean;
   /** Presses look for terminals first. */
   readonly terminals?: boolean;
   /** Kept in view. */
   readonly near?: string | null;
+  /** A place that is brought to the left edge. */
+  readonly place?: string | null;
   readonly onPress: (hit: Hit | null) => void;
   /** Drawn over it, in millimetres. */
   readonly children?: (at: DrawingHandle) => ReactNode;
 }
 
+/** Below so many pixels a millimetre only designations are written. */
+const FAR = 3.4;
+
 const ARROWS: ReadonlySet<string> = new Set(['ArrowLeft', 'ArrowRight', 'ArrowUp', 'ArrowDown']);
 
 export function DrawingView(props: Props): ReactElement {
-  const { drawn, looks, reading, picked, zoom, terminals = false, near = null, onPress, children } = props;
+  const {
+    drawn,
+    looks,
+    reading,
+    picked,
+    zoom,
+    labels = true,
+    terminals = false,
+    near = null,
+    place = null,
+    onPress,
+    children,
+  } = props;
   const scroller = useRef<HTMLDivElement>(null);
   const ink = useRef<HTMLDivElement>(null);
   const [measured, setMeasured] = useState<Measured>(EMPTY);
@@ -69,9 +88,13 @@ export function DrawingView(props: Props): ReactElement {
     setMeasured(found);
   }, [drawn]);
 
+  const shown = useMemo(
+    () => (labels ? measured : withoutLabels(measured, scale >= FAR ? null : 13 / scale)),
+    [measured, labels, scale],
+  );
   const placed = useMemo(
-    () => placeOnWires(measured, looks, reading, scale),
-    [measured, looks, reading, scale],
+    () => placeOnWires(shown, looks, reading, { scale, least: labels ? FAR : 2.2 }),
+    [shown, looks, reading, scale, labels],
   );
   useLayoutEffect(() => {
     dress(measured, { looks, picked, scale, sleeves: placed.sleeves });
@@ -79,6 +102,13 @@ export function DrawingView(props: Props): ReactElement {
 
   const spots = useMemo(() => (terminals ? measured.terminals : spotsOf(measured)), [measured, terminals]);
   useNear(scroller, near, spots, scale);
+  useEffect(() => {
+    const band = measured.places.find((each) => each.id === place);
+    if (band === undefined) return;
+    const room = scroller.current?.clientWidth ?? 0;
+    const spare = Math.max(0, room - (band.box.right - band.box.left) * scale) / 2;
+    scroller.current?.scrollTo({ left: band.box.left * scale - Math.min(spare, 24), top: 0 });
+  }, [measured, place, scale]);
 
   const toMillimetres = useCallback(
     (event: MouseEvent): Point => {
@@ -107,7 +137,7 @@ export function DrawingView(props: Props): ReactElement {
     <div className="drawing-scroll" ref={scroller}>
       {/* oxlint-disable-next-line jsx-a11y/no-static-element-interactions -- what is pressed are the parts and wires inside; the keys bubble up from them */}
       <div
-        className={`drawing-stage zoom-${detailOf(scale)}`}
+        className={`drawing-stage zoom-${detailOf(scale)}${labels ? '' : ' bare'}`}
         style={{ width: drawn.width * scale, height: drawn.height * scale, ['--mm' as string]: 1 / scale }}
         onClick={(event) => onPress(hitAt(measured, toMillimetres(event), scale, terminals))}
         onKeyDown={walk}
@@ -117,7 +147,7 @@ export function DrawingView(props: Props): ReactElement {
         <div className="drawing-ink" ref={ink} />
         <svg className="drawing-over" viewBox={`0 0 ${drawn.width} ${drawn.height}`}>
           <Figures placed={placed.figures} scale={scale} />
-          {children?.({ measured, scale, taken: placed.taken })}
+          {children?.({ measured: shown, scale, taken: placed.taken })}
           {focused !== null && <Ring box={ringOf(focused, measured)} scale={scale} />}
         </svg>
       </div>
@@ -131,7 +161,7 @@ const ringed = (target: Element): string | null =>
     ? (target.closest<SVGElement>('[data-spot]')?.dataset['spot'] ?? null)
     : null;
 
-const detailOf = (scale: number): string => (scale < 3.4 ? 'far' : scale < 6.4 ? 'mid' : 'near');
+const detailOf = (scale: number): string => (scale < FAR ? 'far' : scale < 6.4 ? 'mid' : 'near');
 
 /** Largest that still shows all of it; or near enough to read sizes; or near enough to read terminals. */
 export function scaleOf(

@@ -2,12 +2,13 @@
 import { printValue, type LiveCycling } from '@loomwright/engine';
 import type { ReactElement } from 'react';
 import type { DrawingHandle } from './DrawingView.tsx';
+import { firstFree } from './spots.ts';
 
 interface Props extends DrawingHandle {
   readonly looks: readonly { readonly forecast: { readonly cycling: readonly LiveCycling[] } }[];
 }
 
-export function HuntingTags({ looks, measured, scale }: Props): ReactElement {
+export function HuntingTags({ looks, measured, scale, taken }: Props): ReactElement {
   const cycling = new Map(
     looks.flatMap((look) => look.forecast.cycling.map((each) => [each.part, each] as const)),
   );
@@ -16,39 +17,55 @@ export function HuntingTags({ looks, measured, scale }: Props): ReactElement {
       {[...cycling.values()].map((each) => {
         const box = measured.parts.get(each.part)?.box;
         if (box === undefined) return null;
-        return (
-          <Tag
-            key={each.part}
-            x={(box.left + box.right) / 2}
-            y={box.bottom + 6 / scale}
-            scale={scale}
-            lines={['hunting', `on ${printValue(each.onMs, 'ms')}, off ${printValue(each.offMs, 'ms')}`]}
-          />
+        const lines = [
+          'hunting',
+          `on ${printValue(each.onMs, 'ms', true)}, off ${printValue(each.offMs, 'ms', true)}`,
+        ];
+        const size = tagSize(lines, scale);
+        const x = (box.left + box.right - size.width) / 2;
+        const at = firstFree(
+          measured,
+          [
+            { x, y: box.top - size.height - 22 / scale },
+            { x, y: box.bottom + 10 / scale },
+            { x, y: box.top - size.height - 60 / scale },
+            { x, y: box.bottom + 34 / scale },
+          ],
+          size,
+          taken,
         );
+        return at === null ? null : <Tag key={each.part} {...at} {...size} scale={scale} lines={lines} />;
       })}
     </>
   );
 }
 
+const tagSize = (
+  lines: readonly string[],
+  scale: number,
+): { readonly width: number; readonly height: number } => ({
+  width: (Math.max(...lines.map((line) => line.length)) * 6.7 + 16) / scale,
+  height: (lines.length * 16 + 8) / scale,
+});
+
 interface TagProps {
   readonly x: number;
   readonly y: number;
+  readonly width: number;
+  readonly height: number;
   readonly scale: number;
   readonly lines: readonly string[];
 }
 
-/** Its middle stands at `x`, its top at `y`. */
-export function Tag({ x, y, scale, lines }: TagProps): ReactElement {
-  const wide = (Math.max(...lines.map((line) => line.length)) * 6.7 + 16) / scale;
-  const line = 16 / scale;
+function Tag({ x, y, width, height, scale, lines }: TagProps): ReactElement {
   return (
     <g className="tag">
-      <rect x={x - wide / 2} y={y} width={wide} height={lines.length * line + 8 / scale} />
+      <rect x={x} y={y} width={width} height={height} />
       {lines.map((text, i) => (
         <text
           key={text}
-          x={x}
-          y={y + (i + 1) * line}
+          x={x + width / 2}
+          y={y + ((i + 1) * 16) / scale}
           fontSize={13.5 / scale}
           textAnchor="middle"
           className={i === 0 ? 'first' : ''}

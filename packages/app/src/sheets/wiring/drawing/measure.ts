@@ -30,6 +30,8 @@ export interface MeasuredPart {
   readonly box: Box;
   /** With them. */
   readonly whole: Box;
+  /** Where its designation is written. */
+  readonly title: Point & { readonly anchor: string };
   readonly group: SVGGElement;
 }
 
@@ -57,6 +59,7 @@ export function measure(svg: SVGSVGElement, subject: DrawingSubject): Measured {
       id,
       box: moved(boxOf(group), shift),
       whole: moved(toBox(group.getBBox()), shift),
+      title: titleOf(group, shift),
       group,
     });
   }
@@ -119,6 +122,15 @@ function boxOf(group: SVGGElement): Box {
     return moved(wide, { x: Number(at[1]), y: Number(at[2]) });
   });
   return boxes.reduce(joined);
+}
+
+function titleOf(group: SVGGElement, shift: Point): MeasuredPart['title'] {
+  const text = group.querySelector('tspan[font-weight]')?.parentElement;
+  return {
+    x: Number(text?.getAttribute('x') ?? 0) + shift.x,
+    y: Number(text?.getAttribute('y') ?? 0) + shift.y,
+    anchor: text?.getAttribute('text-anchor') ?? 'start',
+  };
 }
 
 function wireOf(
@@ -188,4 +200,21 @@ export function awayFrom(points: readonly Point[], p: Point): number {
     least = Math.min(least, Math.hypot(p.x - a.x - t * dx, p.y - a.y - t * dy));
   }
   return least;
+}
+
+/** The same drawing where words on wires are not shown; `far`: and of parts only designations, so many mm high. */
+export function withoutLabels(measured: Measured, far: number | null): Measured {
+  const wires = new Map([...measured.wires].map(([id, wire]) => [id, { ...wire, label: null }]));
+  if (far === null) return { ...measured, wires };
+  const parts = new Map(
+    [...measured.parts].map(([id, part]) => [id, { ...part, whole: joined(part.box, titleBox(part, far)) }]),
+  );
+  return { ...measured, wires, parts };
+}
+
+/** Room of a designation of two or three letters. */
+function titleBox({ title: { x, y, anchor } }: MeasuredPart, high: number): Box {
+  const wide = 1.9 * high;
+  const left = anchor === 'middle' ? x - wide / 2 : anchor === 'end' ? x - wide : x;
+  return { left, right: left + wide, top: y - high, bottom: y + 0.2 * high };
 }

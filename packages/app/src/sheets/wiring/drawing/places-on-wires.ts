@@ -21,9 +21,9 @@ export function placeOnWires(
   measured: Measured,
   looks: ReadonlyMap<string, WireLook>,
   reading: LiveReading | null,
-  scale: number,
+  { scale, least }: { readonly scale: number; readonly least: number },
 ): Placed {
-  if (scale < 3.4) return NOTHING;
+  if (scale < least) return NOTHING;
   const zoom = Math.min(1, scale / PX_PER_MM);
   const figures = new Map<string, Spot & { readonly text: string }>();
   const sleeves = new Map<string, Spot>();

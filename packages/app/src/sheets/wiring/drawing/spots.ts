@@ -1,5 +1,5 @@
 /** Where something may stand on a wire: on a straight run that its own words, other words and parts leave free. */
-import { along, awayFrom, type Box, type Measured, type MeasuredWire, type Point } from './measure.ts';
+import { along, type Box, type Measured, type MeasuredWire, type Point } from './measure.ts';
 
 export interface Spot extends Point {
   readonly degrees: number;
@@ -53,9 +53,33 @@ const meets = (a: Box, b: Box): boolean =>
 export function isFree(measured: Measured, box: Box, taken: readonly Box[]): boolean {
   if (wordsNear(measured).some((other) => meets(box, other)) || taken.some((other) => meets(box, other)))
     return false;
-  const middle = { x: (box.left + box.right) / 2, y: (box.top + box.bottom) / 2 };
-  const reach = Math.max(box.right - box.left, box.bottom - box.top) / 2;
-  return [...measured.wires.values()].every((wire) => awayFrom(wire.points, middle) >= reach * 0.9);
+  return [...measured.wires.values()].every((wire) => !crosses(box, wire.points));
+}
+
+/** Runs of a wire are level or upright. */
+function crosses(box: Box, points: readonly Point[]): boolean {
+  return points.slice(1).some((b, i) => {
+    const a = points[i] ?? b;
+    return (
+      Math.min(a.x, b.x) < box.right &&
+      Math.max(a.x, b.x) > box.left &&
+      Math.min(a.y, b.y) < box.bottom &&
+      Math.max(a.y, b.y) > box.top
+    );
+  });
+}
+
+/** The first of some places at which a box of that size meets nothing; else the first. */
+export function firstFree(
+  measured: Measured,
+  tries: readonly Point[],
+  size: { readonly width: number; readonly height: number },
+  taken: readonly Box[],
+): Point | null {
+  const free = tries.find(({ x, y }) =>
+    isFree(measured, { left: x, right: x + size.width, top: y, bottom: y + size.height }, taken),
+  );
+  return free ?? tries[0] ?? null;
 }
 
 const known = new WeakMap<Measured, readonly Box[]>();
