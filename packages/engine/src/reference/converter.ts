@@ -10,24 +10,6 @@ export const chargerEfficiency: Sourced = {
   source: 'fixed-power dc chargers, statement of one vendor: 0.85 to 0.90',
 };
 
-/** Efficiency of a mains charger. */
-export const mainsChargerEfficiency: Sourced = {
-  value: 0.88,
-  unit: '',
-  prov: 'memory',
-  band: [0.85, 0.93],
-  source: 'mains chargers, usual range',
-};
-
-/** Efficiency of an inverter. */
-export const inverterEfficiency: Sourced = {
-  value: 0.9,
-  unit: '',
-  prov: 'seen',
-  source: 'stand-alone photovoltaic design article, used for sizing',
-  range: 'peak 0.92 to 0.95; depends strongly on load',
-};
-
 /**
  * Highest output voltage of a charger into a 12 V block, for sizing its input (double at 24 V, fourfold at 48
  * V).

@@ -18,23 +18,6 @@ export const copperTemperatureCoefficient: Sourced = {
   source: 'IEC 60028, at 20 °C (the same as 254.5/(234.5 + T) within 0.02 %)',
 };
 
-/** Melting point of copper. */
-export const copperMeltingC: Sourced = {
-  value: 1083,
-  unit: '°C',
-  prov: 'seen',
-  source: 'copper data table of a trade association',
-};
-
-/** Density of copper. */
-export const copperDensity: Sourced = {
-  value: 8890,
-  unit: 'kg/m³',
-  prov: 'seen',
-  band: [8890, 8930],
-  source: 'standard value of 1913; IEC 60949 works with 8890 to 8930',
-};
-
 /**
  * Stranded copper of AWG and SAE make against a solid wire of its copper area: 2 % for the lay of the strands.
  */
@@ -52,14 +35,6 @@ export const copperCladFactor: Sourced = {
   unit: '',
   prov: 'memory',
   source: 'copper-clad aluminium, usual figure',
-};
-
-/** Resistivity of the aluminium used in conductors at 20 °C. */
-export const aluminiumResistivity20: Sourced = {
-  value: 2.8264e-8,
-  unit: 'Ω·m',
-  prov: 'seen',
-  source: 'cable handbook, conductor grade',
 };
 
 /**

@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { adiabaticK, adiabaticKFormula, adiabaticTime, insulation, insulationNames } from './insulation.ts';
+import { adiabaticKFormula, adiabaticTime, insulation, insulationNames } from './insulation.ts';
 import { adiabaticKTable } from './tables/adiabatic-k.ts';
 
 describe('adiabatic limit', () => {
   it('k by insulation (BS 7671 table 43.1; pvc-105 computed)', () => {
-    expect(insulationNames.map((name) => [name, adiabaticK(name).value, adiabaticK(name).prov])).toEqual([
+    expect(insulationNames.map((name) => [name, insulation(name).k.value, insulation(name).k.prov])).toEqual([
       ['pvc-70', 115, 'seen'],
       ['pvc-90', 100, 'seen'],
       ['xlpe-90', 143, 'seen'],

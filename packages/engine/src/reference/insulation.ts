@@ -48,14 +48,6 @@ export function insulation(name: InsulationName): Insulation {
 }
 
 /**
- * k of the adiabatic limit by insulation: pvc-70 115, pvc-90 100, xlpe-90 143 (seen), pvc-105 87.6 (computed,
- * final 160 °C).
- */
-export function adiabaticK(name: InsulationName): Sourced {
-  return insulation(name).k;
-}
-
-/**
  * k of copper between two conductor temperatures, A√s/mm²: 226 sqrt(ln((234.5 + Tf)/(234.5 + Ti))), °C (IEC
  * 60949); needs Tf > Ti.
  */

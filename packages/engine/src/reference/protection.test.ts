@@ -1,5 +1,4 @@
 import { describe, expect, it } from 'vitest';
-import { breakerTypes, interruptingMarine } from './breaker.ts';
 import { breakerCurve, fuseCurve, fuseFamilies } from './fuse-curve.ts';
 import type { FuseFamily, TimeCurve } from './fuse-curve.ts';
 import { fuseInterrupting, fuseVoltage } from './fuse-rating.ts';
@@ -135,20 +134,6 @@ describe('breakers', () => {
       [1000, 0.12, 0.4, 'seen'],
     ]);
     expect(curve(breakerCurve('generic-thermal')).hold).toEqual({ percent: 100, prov: 'seen' });
-  });
-
-  it('only manual reset protects (SAE J553, 33 CFR 183.455)', () => {
-    expect(breakerTypes.value.filter((type) => type.accepted).map((type) => type.type)).toEqual([3]);
-  });
-
-  it('interrupting rating by cranking current (ABYC E-11 as reproduced): 800 A at 12 V asks 3000 A main, 1500 A branch', () => {
-    expect(number(interruptingMarine(12, 800, 'main'))).toBe(3000);
-    expect(number(interruptingMarine(12, 800, 'branch'))).toBe(1500);
-    expect([650, 651, 1100, 1101].map((cca) => number(interruptingMarine(24, cca, 'main')))).toEqual([
-      1500, 3000, 3000, 5000,
-    ]);
-    expect(prov(interruptingMarine(32, 1000, 'main'))).toBe('memory');
-    expect(prov(interruptingMarine(48, 1000, 'main'))).toBe('none');
   });
 });
 
