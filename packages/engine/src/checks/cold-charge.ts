@@ -1,12 +1,12 @@
 /** Lithium cells charged in frost. */
-import type { Check, Judgement, Operation, Remedy } from '../contracts/index.ts';
+import type { Check, Judgement, Operation, Placed, Remedy } from '../contracts/index.ts';
 import { TOPICS } from '../practices/index.ts';
 import { chargers, runningStates } from './support/charger.ts';
 import { settledExample } from './support/examples.ts';
 import { frostExample } from './support/examples-energy.ts';
 import { partNeed } from './support/figures-needed.ts';
 import { judgement, missing, present, step } from './support/judgement.ts';
-import { netOf, reach, refOf } from './support/net.ts';
+import { netOf, reach, refOf, type Passes } from './support/net.ts';
 import type { Battery } from './support/no-start.ts';
 import { batteries, batteryById } from './support/no-start.ts';
 import { capital, degrees } from './support/words.ts';
@@ -48,7 +48,7 @@ function judge(battery: Battery, op: Operation): Judgement {
     restsOn: present([air, lowest]),
     about: [part.id, ...(part.at === null ? [] : [part.at])],
   };
-  if (!charged(battery, op))
+  if (!charged(battery, op, () => true))
     return judgement({
       ...shared,
       holds: true,
@@ -67,6 +67,21 @@ function judge(battery: Battery, op: Operation): Judgement {
       says: `${label} is never colder than ${degrees(coldest)}; it may be charged from ${degrees(least)}.`,
     });
   }
+  const guards = guardsOf(battery, op, coldest, least);
+  if (guards.length > 0) {
+    const names = guards.map((guard) => guard.label).join(', ');
+    return judgement({
+      ...shared,
+      holds: true,
+      note: 'advice',
+      says: `${label} may be as cold as ${degrees(coldest)}; ${names} blocks what would charge it: 0 Ah per hour in frost until it is warm.`,
+      restsOn: [
+        ...shared.restsOn,
+        ...present(guards.map((guard) => guard.ability.guards?.chargeBelow ?? null)),
+      ],
+      about: [...shared.about, ...guards.map((guard) => guard.id)],
+    });
+  }
   if (stores.guardedInFrost) {
     return judgement({
       ...shared,
@@ -82,15 +97,38 @@ function judge(battery: Battery, op: Operation): Judgement {
   });
 }
 
-/** A source of charge on its plus while the engine runs. */
-function charged(battery: Battery, op: Operation): boolean {
+/** A source of charge on its plus while the engine runs, along links that are let through. */
+function charged(battery: Battery, op: Operation, passes: Passes): boolean {
   if (runningStates(op).length === 0) return false;
-  const reached = reach(netOf(op), battery.plus);
+  const reached = reach(netOf(op), battery.plus, passes);
   const supplied = [...op.parts.values()].some((p) => {
     const { generates } = p.ability;
     return generates !== undefined && reached.has(refOf(p.id, generates.plus));
   });
   return supplied || chargers(op).some((c) => reached.has(c.outPlus));
+}
+
+/**
+ * The parts that block its charging in frost: none where a source finds a way round them. One counts where it blocks as soon as
+ * the cells are too cold, by its own air, which is never warmer than theirs; and where its negative is wired.
+ */
+function guardsOf(battery: Battery, op: Operation, coldest: number, least: number): readonly Placed[] {
+  const corner = op.corners.find((c) => c.air === 'coldest');
+  const guards = [...op.parts.values()].filter(({ id, at, ability: { guards: own } }) => {
+    if (own === undefined || corner === undefined || own.chargeBelow === null) return false;
+    return (
+      own.chargeBelow.sourced.value >= least &&
+      op.air(at, corner).sourced.value <= coldest &&
+      op.wiresAt(`${id}.${own.reference}`).length > 0
+    );
+  });
+  const blocked = new Set(guards.map((guard) => guard.id));
+  if (blocked.size === 0 || charged(battery, op, (link) => !blocked.has(link.id))) return [];
+  // Those on the way from the battery, each seen without the others.
+  return guards.filter((guard) => {
+    const reached = reach(netOf(op), battery.plus, (link) => !blocked.has(link.id));
+    return reached.has(refOf(guard.id, guard.ability.guards?.battery ?? ''));
+  });
 }
 
 function remedies(battery: Battery, judged: Judgement): readonly Remedy[] {

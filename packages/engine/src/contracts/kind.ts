@@ -235,6 +235,16 @@ export interface Ability {
   readonly across?: readonly (readonly [string, string])[];
   /** Standing current when nothing works, A, and the terminals that it is drawn at. */
   readonly standby?: { readonly amps: Basis; readonly plus: string; readonly minus: string };
+  /** Stands before a battery and blocks what would charge it in frost. */
+  readonly guards?: Guards;
+}
+
+export interface Guards {
+  /** Terminal towards the battery; it works only where its negative `reference` is wired. */
+  readonly battery: string;
+  readonly reference: string;
+  /** Blocks charging below this temperature of its own place, °C; null: not stated. */
+  readonly chargeBelow: Basis | null;
 }
 
 export interface Protects {
