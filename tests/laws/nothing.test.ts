@@ -143,16 +143,18 @@ describe('a dead wire', () => {
 /** A stud has the least resistance of anything between a lug and its middle: 10 µΩ, twice on the way through. */
 const THROUGH_STUD = 2e-5;
 
+/** Copper at one temperature, wherever it lies. */
+function at20(d: Doc): void {
+  d.head['settings'] = { ...(d.head['settings'] as Fields | undefined), 'resistance-at': '20 °C' };
+}
+
 /** The wire with a length typed and its joints stated, whole and in two halves. */
 function split(doc: Doc, id: Id, op: Operation): readonly [whole: Doc, halves: Doc] {
   const laid = op.wires.get(id);
   const length = laid?.length?.sourced.value ?? 0;
   const joint = (end: 0 | 1): number => (laid?.joints[end].sourced.value ?? 0) * 1e3;
-  const fixed = (d: Doc): void => {
-    d.head['settings'] = { ...(d.head['settings'] as Fields | undefined), 'resistance-at': '20 °C' };
-  };
   const whole = changed(doc, (d) => {
-    fixed(d);
+    at20(d);
     const { via: _via, ...wire } = d.wires[id] ?? {};
     d.wires[id] = {
       ...wire,
