@@ -2,6 +2,7 @@
 import { mkdir, readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import {
+  asFile,
   draftReason,
   makeDraughtsman,
   outlineMap,
@@ -142,7 +143,7 @@ async function save(folder: string, { book, vehicle }: Drawn): Promise<readonly 
     ...(vehicle === null ? [] : [vehicle]),
   ];
   await mkdir(folder, { recursive: true });
-  for (const { name, svg } of files) await writeFile(join(folder, name), svg);
+  for (const { name, svg } of files) await writeFile(join(folder, name), asFile(svg));
   await writeFile(join(folder, ORDER_FILE), `${JSON.stringify(book.order, null, 1)}\n`);
   return files.map(({ name }) => join(folder, name));
 }

@@ -23,3 +23,4 @@ export type { Book, BookOptions, BookPage } from './book.ts';
 export { NO_ORDER, readOrder, type Order, type PageOrder, type ViewOrder } from './order.ts';
 export type { Elk, ElkGraph } from './sheet/elk.ts';
 export { draftReason } from './draft.ts';
+export { asFile } from './svg.ts';

@@ -122,6 +122,12 @@ function printText({ x, y, anchor, line, size }: TextInk): string {
   );
 }
 
+/** CSS that a drawing's text needs. */
+export const FONT_FEATURES = 'font-variant-numeric:normal;font-kerning:none';
+
+/** A drawing as a file of its own, with the CSS that its text needs. */
+export const asFile = (svg: string): string => svg.replace('<svg ', `<svg style="${FONT_FEATURES}" `);
+
 /** Width that a line takes as printed, mm. */
 export const printedWidth = (ink: TextInk): number =>
   ink.line.reduce(
@@ -130,7 +136,11 @@ export const printedWidth = (ink: TextInk): number =>
   ) +
   RUN_GAP * Math.max(0, ink.line.length - 1);
 
-/** The outermost element, with its size in millimetres; on a screen a style may give it another. */
+/**
+ * The outermost element, with its size in millimetres; on a screen a style may give it another. Text widths were computed
+ * without kerning: `FONT_FEATURES` must hold wherever it is shown. It is no attribute here, because a page that allows no
+ * inline style shows it too.
+ */
 export function svgRoot(width: number, height: number, label: string, inside: string): string {
   return tag(
     'svg',
@@ -146,7 +156,6 @@ export function svgRoot(width: number, height: number, label: string, inside: st
       fill: 'currentColor',
       'font-family': FONT,
       'font-size': TEXT_SIZE,
-      style: 'font-variant-numeric:normal;font-kerning:none',
     },
     inside,
   );
