@@ -15,10 +15,18 @@ export async function printDrawing(subject: DrawingSubject, findings: readonly F
   const pages = document.createElement('div');
   pages.className = 'print-pages';
   pages.innerHTML = book.pages.map((page) => `<div class="print-page">${page.svg}</div>`).join('');
-  const size = document.createElement('style');
-  size.textContent = `@page { size: ${paper} landscape; margin: 0 }`;
-  pages.append(size);
+  // A constructed sheet: the page's policy allows no inline style.
+  const size = new CSSStyleSheet();
+  size.replaceSync(`@page { size: ${paper} landscape; margin: 0 }`);
+  document.adoptedStyleSheets = [...document.adoptedStyleSheets, size];
   document.body.append(pages);
-  window.addEventListener('afterprint', () => pages.remove(), { once: true });
+  window.addEventListener(
+    'afterprint',
+    () => {
+      pages.remove();
+      document.adoptedStyleSheets = document.adoptedStyleSheets.filter((sheet) => sheet !== size);
+    },
+    { once: true },
+  );
   window.print();
 }
