@@ -101,10 +101,11 @@ class Scan {
   }
 }
 
+const runOf = (s: Solved): Run => (s as Solved & { readonly run: Run }).run;
+
 /** Memories with which a state is entered under the weak corner. */
 function entriesOf(op: Operation, state: StateId, hands: Condition['hands']): readonly Memory[] {
   const facts = op.stateFacts(state);
-  const runOf = (s: Solved): Run => (s as Solved & { readonly run: Run }).run;
   const all = op.states
     .filter((s) => facts?.comesFrom.includes(s.id) === true)
     .flatMap((s) => op.solve(op.condition(s.id, 'weak', hands)))
