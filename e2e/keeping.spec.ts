@@ -57,6 +57,27 @@ test('the window closes while the server is gone: the edit is there at the next 
   expect(await titleOf(server, next)).toBe('Kept here');
 });
 
+test('the page is opened again while the server is gone: the app is there, and so is the edit', async ({
+  page,
+  server,
+  seen,
+}) => {
+  await page.goto(server.url);
+  await rename(page, 'Before');
+  await saved(page);
+  await page.evaluate(async () => await navigator.serviceWorker.ready);
+  seen.serverGoes = true;
+  await server.kill();
+  await rename(page, 'Without a server');
+  await expect(page.locator('.cell.saved .caption')).toHaveText('Kept in this browser');
+  await page.reload();
+  await expect(page.locator('.cell.build .value')).toHaveText('Without a server');
+  await answered(page);
+  await server.start();
+  await saved(page);
+  expect(await titleOf(server, page)).toBe('Without a server');
+});
+
 test('two windows on one build: changes that do not meet go together by themselves', async ({
   page,
   context,

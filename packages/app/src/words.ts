@@ -130,6 +130,17 @@ export const words = {
     more: 'more',
     fewer: 'fewer',
   },
+  photos: {
+    view: 'Photos',
+    title: 'Photos',
+    notKept:
+      'Photos are kept on the disk beside the build. Give a first fact or change something, so that the build is kept; then add them here.',
+    file: 'A photo: JPEG, PNG or WebP, at most 12 MB',
+    shows: 'It shows',
+    caption: 'Caption',
+    of: ({ on }: { readonly on: { readonly place: string } | { readonly part: string } }) =>
+      'place' in on ? on.place : on.part,
+  },
   saving: {
     why: 'What this revision is for',
     named: 'Keep as a named revision',
@@ -159,6 +170,27 @@ export const words = {
     everything: 'Everything',
     archive: 'Keep everything as one archive',
   },
+  shelf: {
+    title: 'Shelf',
+    empty: 'Nothing on the shelf yet. What is put there serves every later build.',
+    kinds: {
+      part: 'own part',
+      vehicle: 'surveyed vehicle',
+      stock: 'stock',
+      table: 'confirmed table',
+    } as Readonly<Record<string, string>>,
+    use: 'Use here',
+    off: 'Take off',
+    put: 'Put on the shelf, from this build',
+    putKind: {
+      part: 'The part',
+      vehicle: 'This vehicle as surveyed',
+      stock: 'These sizes',
+      table: 'Confirmed',
+    },
+    stockName: 'Sizes in stock',
+    taken: (name: string) => `Taken from the shelf: ${name}.`,
+  },
   badFile: {
     title: (name: string) => `${name} was not opened.`,
     at: (line: number, column: number) => `line ${line}, column ${column}`,
@@ -173,6 +205,8 @@ export const words = {
     units: 'Sizes and lengths',
     practiceIs: (practice: string) => `Practice: ${practice}.`,
     voltsAre: (volts: string) => `${volts} V.`,
+    unitsAre: (units: string) =>
+      units === 'imperial' ? 'Sizes in AWG, lengths in feet.' : 'Sizes in mm², lengths in metres.',
     titleIs: (title: string) => `Title: ${title}.`,
   },
   keys: {

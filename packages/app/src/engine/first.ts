@@ -57,10 +57,10 @@ export function firstDesk(sessions: Sessions) {
     /** The text of a first design, and what of the answers could not be read. */
     design(
       answers: Answers,
-      title?: string,
+      own: Own = {},
     ): { readonly text: string; readonly problems: readonly Problem[] } {
       const { facts, problems } = readFacts(answers);
-      return { text: titled(designText(facts).text, title), problems };
+      return { text: owned(designText(facts).text, own), problems };
     },
 
     /** The six facts of a build, and how it stands to them. */
@@ -111,12 +111,22 @@ export function firstDesk(sessions: Sessions) {
   };
 }
 
-function titled(text: string, title: string | undefined): string {
-  return title === undefined ? text : text.replace(TITLE, () => `title: ${JSON.stringify(title)}`);
+/** What a person may change about a design and it still is the design. */
+export interface Own {
+  readonly title?: string | undefined;
+  readonly units?: 'metric' | 'imperial' | undefined;
 }
 
-/** The text without its title line: the one thing about a design that a person may change and it still is the design. */
-const untitled = (text: string): string => text.replace(TITLE, 'title:');
+const UNITS = /^units:.*\n/m;
+
+function owned(text: string, { title, units }: Own): string {
+  const line = title === undefined ? null : `title: ${JSON.stringify(title)}`;
+  const named = line === null ? text : text.replace(TITLE, () => line);
+  return units === 'imperial' ? named.replace(TITLE, (found) => `${found}\nunits: imperial`) : named;
+}
+
+/** The text without what a person may change about it. */
+const bare = (text: string): string => text.replace(UNITS, '').replace(TITLE, 'title:');
 
 function standingOf(session: Session): { readonly standing: Standing; readonly answers: Answers } {
   const { build, source } = session;
@@ -124,7 +134,7 @@ function standingOf(session: Session): { readonly standing: Standing; readonly a
   if (!beganWithSix(build)) return { standing: 'other', answers: sixOfAny(build) };
   const answers = sixOf(build, source.text);
   const again = designText(readFacts(answers).facts).text;
-  return { standing: untitled(again) === untitled(source.text) ? 'six-only' : 'grown', answers };
+  return { standing: bare(again) === bare(source.text) ? 'six-only' : 'grown', answers };
 }
 
 function runOf(session: Session, design: Design): FirstRun {

@@ -62,7 +62,13 @@ export const hasServer = location.protocol === 'http:' || location.protocol === 
 
 const PATIENCE = 20_000;
 
-async function ask<T>(method: string, path: string, body?: unknown, type = 'application/json'): Promise<T> {
+/** Asks the store; a `Blob` goes as it is, everything else as JSON. */
+export async function ask<T>(
+  method: string,
+  path: string,
+  body?: unknown,
+  type = 'application/json',
+): Promise<T> {
   if (!hasServer) throw new Unreachable('There is no store beside this page.');
   const answer = await fetched(method, path, body, type);
   const json: unknown = await answer.json().catch(() => ({}));

@@ -22,7 +22,7 @@ export function FirstAnswer({ phone }: SheetProps): ReactElement {
   const { text, build } = useBuildState();
   const { answers, view, standing } = useStore(firstStore, (state) => state);
   const [inHand, setInHand] = useState<FactId | null>(null);
-  const facts = factsFor(build?.practice === 'north-america');
+  const facts = factsFor(build?.practice === 'north-america', build?.units === 'imperial');
   const fact = facts.find((each) => each.id === inHand) ?? null;
   const wide = useWide();
 

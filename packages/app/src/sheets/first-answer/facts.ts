@@ -59,7 +59,7 @@ const SUPPLY: Fact = {
   many: false,
 };
 
-const WAY: Fact = {
+const wayFact = (feet: boolean): Fact => ({
   id: 'way',
   name: 'Vehicle battery, to charger',
   more: 'one way, along the cable',
@@ -79,15 +79,17 @@ const WAY: Fact = {
       last: true,
       choices: [
         one('length', 'short, 1 to 2 m', '1..2 m'),
-        one('length', 'medium, 3 to 6 m', '3..6 m'),
-        one('length', 'long, 6 to 10 m', '6..10 m'),
+        one('length', feet ? 'medium, 10 to 20 ft' : 'medium, 3 to 6 m', '3..6 m'),
+        one('length', feet ? 'long, 20 to 33 ft' : 'long, 6 to 10 m', '6..10 m'),
         { label: DONT_KNOW, gives: () => ({ length: undefined }) },
       ],
     },
   ],
-  typed: { name: 'length', label: 'Length, or a band', example: '3.6 m' },
+  typed: { name: 'length', label: 'Length, or a band', example: feet ? '11 ft 10 in' : '3.6 m' },
   many: false,
-};
+});
+const WAY = wayFact(false);
+const WAY_FEET = wayFact(true);
 
 const CHARGER: Fact = {
   id: 'charger',
@@ -238,8 +240,8 @@ const STOCK_METRIC = stockFact(SIZES.metric, '16 25 35 mm2');
 const STOCK_AWG = stockFact(SIZES.imperial, '6, 4, 2 AWG');
 
 /** The facts in the order in which they stand. */
-export function factsFor(american: boolean): readonly Fact[] {
-  return [SUPPLY, WAY, CHARGER, HOUSE, RETURN, american ? STOCK_AWG : STOCK_METRIC];
+export function factsFor(american: boolean, feet: boolean): readonly Fact[] {
+  return [SUPPLY, feet ? WAY_FEET : WAY, CHARGER, HOUSE, RETURN, american ? STOCK_AWG : STOCK_METRIC];
 }
 
 /** Whether a fact is known in whole, in part, or not at all. */

@@ -5,7 +5,7 @@ import type { FirstView, RowView, Standing } from '../../engine/first.ts';
 import { NewestDesk } from '../../engine/newest.ts';
 import { openNew } from '../../store/keeping.ts';
 import { Store } from '../../store/store.ts';
-import { say } from '../../view-store.ts';
+import { say, viewStore } from '../../view-store.ts';
 import { missingFacts } from './missing.ts';
 import type { Choice, Fact as SixFact, Gives } from './facts.ts';
 
@@ -72,7 +72,10 @@ async function give(gives: Choice['gives'] | Gives, says: string): Promise<strin
   const { text, build } = await onDesk();
   const { standing, answers: before } = await reader.ask.six(text);
   const answers = withAnswers(before, typeof gives === 'function' ? gives(before) : gives);
-  const { text: next, problems } = await reader.ask.design(answers, build?.title);
+  const { text: next, problems } = await reader.ask.design(answers, {
+    title: build?.title,
+    units: build?.units,
+  });
   const problem = problems.map((each) => each.message).join(' ');
   firstStore.set({ problem });
   if (problem !== '') return problem;
@@ -135,6 +138,6 @@ export function stopTrying(): void {
 
 /** Begins with nothing known; what the workshop used last may be given along. */
 export async function beginAnew(answers: Answers = {}): Promise<void> {
-  const { text } = await reader.ask.design(answers, 'New build');
+  const { text } = await reader.ask.design(answers, { title: 'New build', units: viewStore.get().units });
   await openNew(text, false);
 }

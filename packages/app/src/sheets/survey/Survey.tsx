@@ -3,14 +3,18 @@ import { useEffect, useState, type ReactElement } from 'react';
 import { useBuildState } from '../../hooks.ts';
 import { Segments } from '../../shell/Segments.tsx';
 import { InState } from '../../shell/places.tsx';
+import { hasServer } from '../../store/api.ts';
 import { words } from '../../words.ts';
 import type { SheetProps } from '../sheet.ts';
+import { Photos } from './Photos.tsx';
 import { Places } from './Places.tsx';
 import './survey.css';
 import { followSurvey } from './survey-store.ts';
 import { Voltages } from './Voltages.tsx';
 
-type View = 'voltages' | 'places';
+type View = 'voltages' | 'places' | 'photos';
+
+const VIEWS: readonly View[] = ['voltages', 'places', 'photos'];
 
 export function Survey({ phone }: SheetProps): ReactElement {
   const { text, build } = useBuildState();
@@ -28,8 +32,9 @@ export function Survey({ phone }: SheetProps): ReactElement {
           options={[
             ['voltages', phone ? words.survey.voltagesShort : words.survey.voltages],
             ['places', words.survey.places],
+            ...(hasServer ? ([['photos', words.photos.view]] as const) : []),
           ]}
-          choose={(chosen) => setView(chosen === 'places' ? 'places' : 'voltages')}
+          choose={(chosen) => setView(VIEWS.find((each) => each === chosen) ?? 'voltages')}
         />
       </InState>
       {build === null ? (
@@ -39,8 +44,10 @@ export function Survey({ phone }: SheetProps): ReactElement {
         </>
       ) : view === 'voltages' ? (
         <Voltages phone={phone} />
-      ) : (
+      ) : view === 'places' ? (
         <Places />
+      ) : (
+        <Photos />
       )}
     </div>
   );

@@ -11,6 +11,7 @@ import { when } from '../../store/when.ts';
 import { showMargin, showSheet, viewStore } from '../../view-store.ts';
 import { words } from '../../words.ts';
 import { BadFileWords } from './BadFile.tsx';
+import { Shelf } from './Shelf.tsx';
 
 export function Builds(): ReactElement {
   const [sought, setSought] = useState('');
@@ -86,6 +87,7 @@ export function Builds(): ReactElement {
         </ul>
         {heads?.length === 0 && onlyHere.length === 0 && <p>{words.builds.none}</p>}
       </section>
+      {hasServer && <Shelf />}
       {hasServer && (
         <section className="margin-pad stack">
           <h3>{words.builds.everything}</h3>

@@ -19,6 +19,12 @@ export function ThisBuild(): ReactElement {
     if (standing === 'six-only') await giveFacts({ practice }, words.build.practiceIs(practice));
     else await edit([{ set: ['practice'], to: practice }], words.build.practiceIs(practice));
   };
+  const setUnits = (chosen: string): void => {
+    const next = chosen === 'imperial' ? 'imperial' : 'metric';
+    keepView({ units: next });
+    if (build !== null && build.units !== next)
+      void edit([{ set: ['units'], to: next }], words.build.unitsAre(next));
+  };
   return (
     <>
       {build !== null && (
@@ -54,12 +60,12 @@ export function ThisBuild(): ReactElement {
         <Themes />
         <Segments
           label={words.build.units}
-          value={units}
+          value={build?.units ?? units}
           options={[
             ['metric', 'mm², m'],
             ['imperial', 'AWG, ft'],
           ]}
-          choose={(chosen) => keepView({ units: chosen === 'imperial' ? 'imperial' : 'metric' })}
+          choose={setUnits}
         />
       </section>
     </>
