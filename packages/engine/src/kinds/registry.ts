@@ -4,6 +4,7 @@ import { NOMINAL, makeValues } from '../devices/values.ts';
 import { alternator } from './alternator.ts';
 import { baseLoad } from './base-load.ts';
 import { battery } from './battery.ts';
+import { batteryProtection } from './battery-protection.ts';
 import { bodySection } from './body-section.ts';
 import { breaker } from './breaker.ts';
 import { busbar } from './busbar.ts';
@@ -37,6 +38,7 @@ export const kinds = [
   relay,
   handSwitch,
   isolator,
+  batteryProtection,
   breaker,
   fuse,
   dcCharger,
