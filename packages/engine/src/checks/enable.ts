@@ -105,7 +105,7 @@ function onlyRunning(charger: Charger, op: Operation): Judgement {
   return judgement({
     holds: true,
     says: `${capital(charger.part.label)} gives nothing while the engine is off (${states}), at any position of any switch.`,
-    value: { value: 0, unit: '', words: 'never charges with the engine off' },
+    value: { value: null, unit: '', words: 'gives nothing while the engine is off' },
     working: [...new Set(idle.map((s) => s.condition.state))].map((state) =>
       step(
         `output ${inState(state)}`,

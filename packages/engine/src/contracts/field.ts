@@ -55,6 +55,8 @@ export interface Field {
   readonly shape: Shape;
   /** One sentence: meaning, unit, range. Printed in the schema and the help. */
   readonly doc: string;
+  /** What reports call it, where its key says too little: "pull-in voltage" for `pulls`. Reports add the part's name. */
+  readonly label?: string;
   /** Some verdicts stay open without it. */
   readonly wanted?: boolean;
   /** Published default, under the other fields; null when this part has none. Only for quantities and choices/flags. */

@@ -79,6 +79,7 @@ export interface ValueReader {
 
 /** What is needed to ask for a value. */
 export interface Ask {
+  /** What it is in plain words; `{part}` stands for the name of the subject that is read. */
   readonly label: string;
   readonly how: string;
   readonly effort: Effort;

@@ -163,7 +163,7 @@ class FieldReader implements ValueReader {
       field,
       isGiven(stated) ? stated : null,
       typeof fallback === 'object' ? fallback : null,
-      askFor(spec, `${spaced(field)} of ${this.#name}`),
+      askFor(spec, `${spec.label ?? spaced(field)} of ${this.#name}`),
     );
   }
 
@@ -195,7 +195,7 @@ class FieldReader implements ValueReader {
   }
 
   resolve(path: string, stated: Given | null, fallback: Sourced | null, ask: Ask): Basis | null {
-    return this.#values.resolve(`${this.#prefix}.${path}`, stated, fallback, ask);
+    return this.#values.resolve(`${this.#prefix}.${path}`, stated, fallback, named(ask, this.#name));
   }
 
   figure(path: string, sourced: Sourced, ask: Ask): Basis {
@@ -226,5 +226,9 @@ const askFor = (spec: Field, label: string): Ask => ({
 
 const isGiven = (value: unknown): value is Given =>
   value === 'unknown' || (typeof value === 'object' && value !== null && 'value' in value && 'text' in value);
+
+/** An ask with the subject's name in its place. */
+const named = (ask: Ask, name: string): Ask =>
+  ask.label.includes('{part}') ? { ...ask, label: ask.label.replace('{part}', name) } : ask;
 
 const spaced = (field: string): string => field.replaceAll('-', ' ');

@@ -76,7 +76,7 @@ function limit(read: ValueReader, state: StateFacts, corner: CornerFacts): Basis
 function byPlate(read: ValueReader, plate: Plate, speed: 'idle' | 'road', corner: CornerFacts): Basis | null {
   const amps = speed === 'idle' ? plate.idle : plate.rated;
   const stated = { value: amps, text: `${amps} A` };
-  const printed = read.resolve('plate', stated, null, ask('plate of the alternator'));
+  const printed = read.resolve('plate', stated, null, ask('plate of {part}'));
   if (printed === null || corner.air !== 'hottest') return printed;
   const factor = read.figure(
     `table:alternator/hot-${speed}`,
@@ -100,7 +100,7 @@ function byShare(read: ValueReader, speed: 'idle' | 'road'): Basis | null {
     OUTPUT_FIELD[speed],
     null,
     fallback,
-    ask(`output of the alternator ${WHEN[speed]}`, 'down', 'read', 'read its plate'),
+    ask(`output of {part} ${WHEN[speed]}`, 'down', 'read', 'read its plate'),
   );
 }
 

@@ -48,7 +48,7 @@ export function capacityOf(read: ValueReader): Basis {
       'capacity',
       asGiven(read.raw('capacity')),
       UNKNOWN_CAPACITY[role],
-      ask('capacity of the battery'),
+      ask('capacity of {part}'),
     ),
   );
 }
@@ -152,7 +152,7 @@ export function settledResistance(read: ValueReader, charge: Charge, celsius: nu
       'settled-resistance',
       given,
       settledDefault(read, read.about, charge),
-      ask('settled resistance of the battery', slack),
+      ask('settled resistance of {part}', slack),
     ),
   );
   const cold = isStated(given) || !isLithium(chemistryOf(read)) ? 1 : coldFactor(chemistryOf(read), celsius);
@@ -216,7 +216,7 @@ function oneSided(
     `opens.${which}`,
     raw.limit,
     null,
-    ask(`where the battery's protection opens (${which})`),
+    ask(`where the protection of {part} opens (${which})`),
   );
 }
 
@@ -254,7 +254,7 @@ export const selfDischarge = (read: ValueReader): Basis | null =>
         'self-discharge',
         null,
         memory(0.03, '', 'lead, 3 % a month', [0.02, 0.05]),
-        ask('self-discharge of the battery a month'),
+        ask('monthly self-discharge of {part}'),
       );
 
 function certain(basis: Basis | null): Basis {

@@ -68,6 +68,7 @@ const fields: FieldTable = {
   'charge-limit': quantity('current', 'Greatest charging current allowed, A.'),
   'discharge-limit': quantity('current', 'Greatest discharging current allowed, A.'),
   'charge-lowest': signed('temperature', 'Lowest cell temperature at which it may be charged, °C.', {
+    label: 'lowest charging temperature',
     fallback: (read) =>
       isLithium(chemistryOf(read))
         ? {
@@ -79,6 +80,7 @@ const fields: FieldTable = {
         : null,
   }),
   'discharge-lowest': signed('temperature', 'Lowest cell temperature at which it may be discharged, °C.', {
+    label: 'lowest discharging temperature',
     fallback: (read) =>
       isLithium(chemistryOf(read))
         ? { value: -20, unit: '°C', prov: 'seen', source: 'cell data sheet: -20 to 60 °C' }
@@ -98,6 +100,7 @@ const fields: FieldTable = {
     'charge',
     'Charge that can be taken before the vehicle no longer starts, Ah.',
     {
+      label: 'no-start reserve',
       fallback: reserveDefault,
     },
   ),

@@ -35,7 +35,7 @@ export function spreadOf(section: ValueReader): Basis | null {
         null,
         fallback,
         ask(
-          'spread resistance of the body',
+          'spread resistance of {part}',
           'up',
           'meter',
           'measure the loop: volts from the battery post to the chassis point over the amperes through it',

@@ -40,6 +40,7 @@ const fields: FieldTable = {
   }),
   'trip-free': flag('Whether it opens although its lever is held.', true),
   interrupts: quantity('current', 'Greatest current that it can interrupt at this voltage (dc), A.', {
+    label: 'interrupting rating',
     wanted: true,
   }),
   curve: field(
@@ -61,13 +62,25 @@ const fields: FieldTable = {
 
 const curveOf = (read: ValueReader): TimeCurrentBand | null =>
   givenCurve(read, null) ??
-  publishedCurve(read, 'breaker-curve/generic-thermal', breakerCurve('generic-thermal'), null);
+  publishedCurve(
+    read,
+    'breaker-curve/generic-thermal',
+    'usual thermal breakers',
+    breakerCurve('generic-thermal'),
+    null,
+  );
 
 function factorOf(read: ValueReader, airC: number): Basis {
   const stated = statedFactor(read, airC);
   if (stated !== null) return stated;
   if (read.raw('heat-factor') === 'panel-table') {
-    return publishedFactor(read, 'heat/panel-breaker', panelBreakerHeatFactor(airC), breakerHeatFactor);
+    return publishedFactor(
+      read,
+      'heat/panel-breaker',
+      'panel breakers',
+      panelBreakerHeatFactor(airC),
+      breakerHeatFactor,
+    );
   }
   return defaultFactor(read, breakerHeatFactor);
 }

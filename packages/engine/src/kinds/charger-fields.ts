@@ -56,6 +56,7 @@ export const chargerFields: FieldTable = {
   starts: thresholds('Input voltage at which it starts, V, and for how long.'),
   stops: thresholds('Input voltage below which it stops, V, and for how long.'),
   minimum: quantity('voltage', 'Input voltage below which it cannot work, V.', {
+    label: 'lowest working input',
     fallback: atInput(10.5, 'usual charger', 9, 11),
   }),
   'input-limit': quantity('current', 'Greatest input current that it ever takes, A.'),
@@ -75,9 +76,11 @@ export const chargerFields: FieldTable = {
     fallback: () => 'none',
   }),
   'enable-on': quantity('voltage', 'Voltage at the enable terminal above which a signal counts, V.', {
+    label: 'enable threshold',
     fallback: atInput(8, 'usual enable input', 2, 9),
   }),
   'enable-max': quantity('voltage', 'Greatest voltage allowed at the enable terminal, V.', {
+    label: 'greatest enable voltage',
     fallback: (read, about) =>
       memory(
         greatestVolts({ nominal: inputNominal(read, about) }),
@@ -89,6 +92,7 @@ export const chargerFields: FieldTable = {
     fallback: () => memory(10_000, 'Ω', 'usual enable input', [3000, 100_000]),
   }),
   derates: quantity('temperature', 'Air temperature from which it gives less, °C; half at 20 K above.', {
+    label: 'derating temperature',
     fallback: () => memory(45, '°C', 'usual charger', [40, 50]),
   }),
   'two-way': flag('Whether it can also feed from output to input.', false),

@@ -41,7 +41,7 @@ export function setVolts(read: ValueReader): Basis {
       'voltage.absorption',
       asGiven(member(raw, 'absorption')) ?? asGiven(member(raw, 'float')),
       setDefault(read, read.about),
-      ask('highest output voltage of the charger', 'up'),
+      ask('highest output voltage of {part}', 'up'),
     ),
   );
 }
@@ -54,7 +54,7 @@ export function solvedCurrent(read: ValueReader): Basis {
       'current',
       asGiven(read.raw('current')),
       memory(30 * scale, 'A', 'a usual charger', [15 * scale, 60 * scale]),
-      ask('rated current of the charger', 'up'),
+      ask('rated current of {part}', 'up'),
     ),
   );
 }
@@ -115,7 +115,7 @@ export function threshold(read: ValueReader, which: Which, mode: Mode): Basis {
       stated?.value.voltage ?? null,
       scaled(THRESHOLDS[which][mode], inputNominal(read) / 12),
       ask(
-        which === 'starts' ? 'start threshold of the charger' : 'stop threshold of the charger',
+        which === 'starts' ? 'start threshold of {part}' : 'stop threshold of {part}',
         which === 'starts' ? 'down' : 'up',
       ),
     ),
@@ -132,7 +132,7 @@ export function delayMs(read: ValueReader, which: Which, mode: Mode): number {
       `${which}.delay`,
       stated?.value.delay ?? null,
       DELAYS[which],
-      ask(which === 'starts' ? 'start delay of the charger' : 'stop delay of the charger'),
+      ask(which === 'starts' ? 'start delay of {part}' : 'stop delay of {part}'),
     ),
   );
   return Math.max(100, Math.round(basis.sourced.value * 1000));
@@ -153,9 +153,7 @@ export function lowInput(read: ValueReader): { readonly rule: LowInput; readonly
   if (typeof raw !== 'object' || raw === null || raw.behaviour === 'stops')
     return { rule: { type: 'none' }, volts: null };
   const at = (name: string, given: Given): Basis =>
-    certain(
-      read.resolve(`low-input.${name}`, given, null, ask('voltage at which the charger gives way', 'up')),
-    );
+    certain(read.resolve(`low-input.${name}`, given, null, ask('voltage at which {part} gives way', 'up')));
   if (raw.behaviour === 'holds') {
     const volts = at('holds', raw.at);
     return { rule: { type: 'holds', volts: volts.sourced.value }, volts };
@@ -171,7 +169,7 @@ type Points = readonly (readonly [share: number, eta: number])[];
 /** Efficiency as [share of rated current, efficiency]. */
 export function efficiency(read: ValueReader): { readonly points: Points; readonly full: Basis } {
   const raw = read.raw('efficiency');
-  const asked = ask('efficiency of the charger', 'down');
+  const asked = ask('efficiency of {part}', 'down');
   const table = Array.isArray(raw) ? efficiencyTable(raw as readonly (readonly unknown[])[]) : [];
   const last = table.at(-1);
   const full = certain(

@@ -7,6 +7,7 @@ export const common: FieldTable = {
   label: text('What people call it, for lists and papers.'),
   'dc-rating': quantity('voltage', 'DC voltage rating printed on the part, V.'),
   standby: quantity('current', 'Current that it draws when nothing works, A; 0 when not given.', {
+    label: 'standby current',
     fallback: () => practice(0, 'A', 'no standing current stated'),
     slack: 'up',
     how: 'read it on the sheet, or measure with a clamp when everything is off',

@@ -27,6 +27,7 @@ export const leastCurrentField = quantity('current', 'Least current that keeps i
 /** Resistance of a closed contact, Ω. */
 export const contactField = (ohms: number, of: string) =>
   quantity('resistance', 'Resistance of the closed contact, Ω.', {
+    label: 'contact resistance',
     slack: 'up',
     how: 'measure: volts across, amperes through',
     effort: 'meter',
@@ -38,12 +39,10 @@ export function ratingsOf(read: ValueReader): Switches['rating'] {
   const raw = read.raw('rating');
   const single = asGiven(raw);
   const one = (kind: string): Basis | null =>
-    read.resolve(`rating.${kind}`, asGiven(member(raw, kind)), null, ask(`rating of the contacts, ${kind}`));
+    read.resolve(`rating.${kind}`, asGiven(member(raw, kind)), null, ask(`${kind} rating of {part}`));
   return {
     resistive:
-      single === null
-        ? one('resistive')
-        : read.resolve('rating', single, null, ask('rating of the contacts')),
+      single === null ? one('resistive') : read.resolve('rating', single, null, ask('rating of {part}')),
     inductive: one('inductive'),
     lamp: one('lamp'),
   };

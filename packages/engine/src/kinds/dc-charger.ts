@@ -165,7 +165,12 @@ function converts(read: ValueReader): Converts {
   if (minimum === null) throw new Error('the minimum has a default');
   const makers = read.raw('maker');
   const maker = (name: string) =>
-    read.resolve(`maker.${name}`, asGiven(member(makers, name)), null, ask(`${name} that the maker prints`));
+    read.resolve(
+      `maker.${name}`,
+      asGiven(member(makers, name)),
+      null,
+      ask(`${name} that the maker of {part} prints`),
+    );
   const cable = member(makers, 'cable');
   return {
     inPlus: 'in+',

@@ -41,6 +41,7 @@ const fields: FieldTable = {
   family: choice([...fuseFamilies, 'strip'], 'Its family (`strip` means strip-30).', { wanted: true }),
   rating: quantity('current', 'Rated current, A.', { wanted: true }),
   interrupts: quantity('current', 'Greatest current that it can interrupt at this voltage (dc), A.', {
+    label: 'interrupting rating',
     fallback: (read, about) =>
       ofFamily(read, (family) =>
         fuseInterrupting(family, highestNet(about), read.quantity('rating')?.sourced.value),
@@ -81,7 +82,7 @@ function curveOf(read: ValueReader): TimeCurrentBand | null {
   const family = familyOf(read);
   const rating = read.quantity('rating')?.sourced.value;
   if (family === null || rating === undefined) return null;
-  return publishedCurve(read, `fuse-curve/${family}`, fuseCurve(family, rating), clearing);
+  return publishedCurve(read, `fuse-curve/${family}`, `${family} fuses`, fuseCurve(family, rating), clearing);
 }
 
 function factorOf(read: ValueReader, airC: number): Basis {
@@ -89,7 +90,13 @@ function factorOf(read: ValueReader, airC: number): Basis {
   if (stated !== null) return stated;
   const rating = read.quantity('rating')?.sourced.value ?? 40;
   if (familyOf(read) === 'blade-e') {
-    return publishedFactor(read, 'heat/blade-e', bladeEHeatFactor(airC, rating), fuseHeatFactor);
+    return publishedFactor(
+      read,
+      'heat/blade-e',
+      'blade-e fuses',
+      bladeEHeatFactor(airC, rating),
+      fuseHeatFactor,
+    );
   }
   return defaultFactor(read, fuseHeatFactor);
 }
@@ -98,7 +105,11 @@ const familyVoltage = (read: ValueReader): Basis | null => {
   const found = ofFamily(read, fuseVoltage);
   return found === null
     ? null
-    : read.figure(`table:fuse-voltage/${familyOf(read) ?? ''}`, found, ask('voltage rating of the family'));
+    : read.figure(
+        `table:fuse-voltage/${familyOf(read) ?? ''}`,
+        found,
+        ask(`voltage rating of ${familyOf(read) ?? 'these'} fuses`),
+      );
 };
 
 export const fuse: Kind = {

@@ -21,7 +21,7 @@ function ohmsOf(read: ValueReader): Basis {
     'resistance',
     asGiven(read.raw('resistance')),
     memory(0.0005, 'Ω', 'plug or splice in good order', [0.0001, 0.005]),
-    ask('resistance of the joint', 'up', 'meter', 'measure: volts across, amperes through'),
+    ask('resistance of {part}', 'up', 'meter', 'measure: volts across, amperes through'),
   );
   if (basis === null) throw new Error('a joint has a default');
   return basis;

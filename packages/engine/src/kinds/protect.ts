@@ -51,7 +51,7 @@ export const heatFactorField = (doc: string, ...words: readonly string[]) =>
 export function deviceResistance(read: ValueReader, name: string, drop: Sourced): Basis {
   const raw = read.raw(name) as DeviceResistance | 'unknown' | null;
   const rating = read.quantity('rating')?.sourced.value ?? null;
-  const asked = ask(`resistance of the device`, 'up', 'meter', 'measure: volts across, amperes through');
+  const asked = ask('resistance of {part}', 'up', 'meter', 'measure: volts across, amperes through');
   if (typeof raw === 'object' && raw !== null && 'ohms' in raw)
     return certain(read.resolve(name, raw.ohms, null, asked));
   if (typeof raw === 'object' && raw !== null && rating !== null && rating > 0) {
@@ -102,7 +102,7 @@ export function givenCurve(read: ValueReader, clearing: number | null): TimeCurr
   const fast = edges.filter((e) => Number.isFinite(e.fastest)).map((e): Point => [e.multiple, e.fastest]);
   const never = edges.filter((e) => !Number.isFinite(e.fastest)).map((e) => e.multiple);
   const basis = certain(
-    read.resolve('curve', { value: rows.length, text: 'as given' }, null, ask('opening times of the device')),
+    read.resolve('curve', { value: rows.length, text: 'as given' }, null, ask('opening times of {part}')),
   );
   return {
     slow,
@@ -115,10 +115,11 @@ export function givenCurve(read: ValueReader, clearing: number | null): TimeCurr
   };
 }
 
-/** Published opening times of a family; a stated clearing I²t counts them as given with it. */
+/** Published opening times of a family, named `of` in reports; a stated clearing I²t counts them as given with it. */
 export function publishedCurve(
   read: ValueReader,
   path: string,
+  of: string,
   found: TimeCurve | NoFigure,
   clearing: Basis | null,
 ): TimeCurrentBand | null {
@@ -147,7 +148,7 @@ export function publishedCurve(
           prov: weakest(found.hold.prov, ...points.map((point) => point.prov)),
           source: found.source,
         },
-        ask('opening times of the family', undefined, 'confirm', "compare with the maker's sheet"),
+        ask(`opening times of ${of}`, undefined, 'confirm', "compare with the maker's sheet"),
       ),
   };
 }
@@ -174,7 +175,7 @@ const onlyClearing = (clearing: Basis): TimeCurrentBand => ({
 /** The device factor as the part states it: one factor, or a table by temperature; null when it states neither. */
 export function statedFactor(read: ValueReader, airC: number): Basis | null {
   const raw = read.raw('heat-factor');
-  const asked = ask('share of its rating that the device carries in heat', 'down');
+  const asked = ask('factor for heat of {part}', 'down');
   const single = asGiven(raw);
   if (isStated(single)) return read.resolve('heat-factor', single, null, asked);
   if (!Array.isArray(raw)) return null;
@@ -189,22 +190,21 @@ export function statedFactor(read: ValueReader, airC: number): Basis | null {
   return read.resolve('heat-factor', { value, text: 'as given' }, null, asked);
 }
 
-/** The device factor of a published table or default. */
-export function publishedFactor(read: ValueReader, path: string, found: Figure, otherwise: Sourced): Basis {
-  const asked = ask('share of its rating that the device carries in heat', 'down', 'read');
+/** The device factor of a published table or default, for devices that reports call `of`. */
+export function publishedFactor(
+  read: ValueReader,
+  path: string,
+  of: string,
+  found: Figure,
+  otherwise: Sourced,
+): Basis {
+  const asked = ask(`factor for heat of ${of}`, 'down', 'read');
   return read.figure(`table:${path}`, isFigure(found) ? found : otherwise, asked);
 }
 
 /** Default device factor, pushed over its band. */
 export const defaultFactor = (read: ValueReader, sourced: Sourced): Basis =>
-  certain(
-    read.resolve(
-      'heat-factor',
-      null,
-      sourced,
-      ask('share of its rating that the device carries in heat', 'down'),
-    ),
-  );
+  certain(read.resolve('heat-factor', null, sourced, ask('factor for heat of {part}', 'down')));
 
 /** The greatest voltage that a net of this nominal voltage reaches, V (common practice): 16, 32 and 58.4 V. */
 export function greatestVolts(about: FieldContext): number {

@@ -22,6 +22,7 @@ const fields: FieldTable = {
     effort: 'meter',
   }),
   pulls: quantity('voltage', 'Coil voltage at which it surely pulls in, V.', {
+    label: 'pull-in voltage',
     fallback: (_read, about) =>
       memory((8 * about.nominal) / 12, 'V', 'usual relay, two thirds of its nominal voltage', [
         (6 * about.nominal) / 12,
@@ -29,6 +30,7 @@ const fields: FieldTable = {
       ]),
   }),
   drops: quantity('voltage', 'Coil voltage below which it drops out, V.', {
+    label: 'drop-out voltage',
     fallback: (_read, about) =>
       memory((3 * about.nominal) / 12, 'V', 'usual relay, a quarter of its nominal voltage', [
         (1.2 * about.nominal) / 12,
@@ -62,7 +64,7 @@ function waysOf(read: ValueReader): readonly Way[] {
 export function coilOhms(read: ValueReader): Basis {
   const raw = read.raw('coil') as CoilValue | 'unknown' | null;
   const { nominal } = read.about;
-  const asked = ask('coil of the relay', 'down', 'meter', 'measure the resistance between 85 and 86');
+  const asked = ask('coil of {part}', 'down', 'meter', 'measure the resistance between 85 and 86');
   const square = (nominal / 12) * (nominal / 12);
   const fallback = memory(85 * square, 'Ω', 'usual plug-in relay, 1.7 W', [50 * square, 120 * square]);
   const stated =

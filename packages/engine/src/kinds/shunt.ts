@@ -23,7 +23,7 @@ const standby = (read: ValueReader) =>
     'monitor.standby',
     asGiven(member(read.raw('monitor'), 'standby')),
     memory(0.005, 'A', 'usual battery monitor', [0.001, 0.01]),
-    ask('what the monitor draws', 'up'),
+    ask('what the monitor of {part} draws', 'up'),
   );
 
 export const shunt: Kind = {

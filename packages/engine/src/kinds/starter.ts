@@ -8,12 +8,14 @@ import { machineGlyph, plate } from './symbols.ts';
 const fields: FieldTable = {
   system: systemField(),
   current: quantity('current', 'Current of its motor while cranking, A.', {
+    label: 'motor current',
     slack: 'up',
     how: 'measure with a clamp while cranking',
     effort: 'engine',
     fallback: () => memory(250, 'A', 'usual van or car', times(250, 0.5, 2)),
   }),
   solenoid: quantity('current', 'Current of its solenoid while cranking, A.', {
+    label: 'solenoid current',
     slack: 'up',
     fallback: () => memory(20, 'A', 'usual solenoid, holding and pulling', times(20, 0.5, 2)),
   }),

@@ -35,7 +35,7 @@ export const stud: Kind = {
             'limit',
             null,
             practice(USUAL_LUGS, '', 'common practice, no source'),
-            ask('number of lugs that the stud may carry'),
+            ask('number of lugs that {part} may carry'),
           )?.sourced.value;
     return { ...(limit === undefined ? {} : { lugLimit: limit }), dcRating: statedRating(read) };
   },

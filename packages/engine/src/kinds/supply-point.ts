@@ -126,9 +126,7 @@ function givesAtMost(at: Surroundings): number {
 
 const ownVolts = (read: ValueReader): Basis | null => {
   const given = asGiven(read.raw('volts'));
-  return isStated(given)
-    ? read.resolve('volts', given, null, ask('voltage of the supply point', 'down'))
-    : null;
+  return isStated(given) ? read.resolve('volts', given, null, ask('voltage of {part}', 'down')) : null;
 };
 
 /** From `a` to `b`: `volts` at no current, behind a resistance; out of the source at most the limit, back into it any current. */
@@ -152,7 +150,7 @@ function source(
 function deadOhms(read: ValueReader): number {
   const given = asGiven(read.raw('when-dead'));
   return isStated(given)
-    ? (read.resolve('when-dead', given, null, ask('resistance of the sleeping rail'))?.sourced.value ??
+    ? (read.resolve('when-dead', given, null, ask('resistance of {part} when dead'))?.sourced.value ??
         Infinity)
     : Infinity;
 }
@@ -174,7 +172,7 @@ function signals(read: ValueReader): Signals {
 /** What the lists rest on: given once measured, else no better than memory. */
 function liveBasis(read: ValueReader, measured: boolean): Basis {
   const asked = ask(
-    'states in which the supply point is live',
+    'states in which {part} is live',
     undefined,
     'engine',
     'load it and read it in each state',

@@ -81,7 +81,7 @@ export function smallConductor(q: AmpacityQuestion): { readonly amps: number; re
     amps: sourced.value,
     basis: published(
       'default:ampacity/small-conductor',
-      'current of a conductor below the smallest size of the table',
+      'ampacity of a conductor below the smallest size of the table',
       sourced,
     ),
   };

@@ -95,6 +95,6 @@ function cellBasis(
   const sourced: Sourced = { value, unit, prov, source, ...(range === undefined ? {} : { range }) };
   return {
     amps: value,
-    basis: published(path, `current of ${cell.row.name}, ${cell.insulationC} °C`, sourced),
+    basis: published(path, `ampacity of ${cell.row.name}, ${cell.insulationC} °C`, sourced),
   };
 }

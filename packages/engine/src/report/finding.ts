@@ -53,10 +53,10 @@ export function bandLine(finding: Pick<Finding, 'band' | 'value'>): string {
   return text === printValue(low, finding.value.unit) ? '' : `over the bands of what is assumed: ${text}`;
 }
 
-/** One thing that an open finding needs: "Read the plate: rating of feed-fuse. Why." */
+/** One thing that an open finding needs: "Rating of feed-fuse: read the plate. Why." */
 export function needLine(need: Need): string {
   const why = need.why === '' ? '' : ` ${sentence(need.why)}${/[.!?]$/.test(need.why) ? '' : '.'}`;
-  return `${sentence(need.basis.how)}: ${basisText(need.basis)}.${why}`;
+  return `${sentence(basisText(need.basis))}: ${need.basis.how}.${why}`;
 }
 
 /** "efficiency of charger 0.88 (0.85 to 0.90)". */

@@ -184,7 +184,7 @@ describe('lines of a finding', () => {
   });
 
   it('says what is needed, how, and why', () => {
-    expect(plain(needLine(need('read')))).toBe('Read the plate: rating of feed-fuse 80 A. It decides.');
+    expect(plain(needLine(need('read')))).toBe('Rating of feed-fuse 80 A: read the plate. It decides.');
   });
 
   it('prints a value with its band, and no number for a count', () => {

@@ -20,9 +20,15 @@ export function need(
   return { basis, why };
 }
 
+/** What reports call fields whose keys say too little; the words that the kinds use. */
+const LABELS: Readonly<Record<string, string>> = {
+  interrupts: 'interrupting rating',
+  curve: 'opening times',
+};
+
 /** A field of a part that nobody gave. */
 export const partNeed = (part: string, field: string, why: string): Need =>
-  need(`parts.${part}.${field}`, `${field.replaceAll('-', ' ')} of ${part}`, why);
+  need(`parts.${part}.${field}`, `${LABELS[field] ?? field.replaceAll('-', ' ')} of ${part}`, why);
 
 /** One of each path, the first kept. */
 export function distinct(bases: readonly (Basis | null | undefined)[]): readonly Basis[] {
