@@ -1,8 +1,10 @@
 // `npm run soak -- [--seed N] [--short]`: the generators of the tests, longer and with a fresh seed. Prints the seed first, so that
 // a failure can be run again; ends 1 when something fails. `--short`: the counts of `npm test` with the seed given.
-import { randomInt } from 'node:crypto';
-import { ensureInstalled, root } from './ensure.mjs';
 import { spawnSync } from 'node:child_process';
+import { randomInt } from 'node:crypto';
+import { readdirSync, readFileSync } from 'node:fs';
+import { dirname } from 'node:path';
+import { ensureInstalled, root } from './ensure.mjs';
 
 const args = process.argv.slice(2);
 const known = args.every((arg, i) => arg === '--short' || arg === '--seed' || args[i - 1] === '--seed');
@@ -13,19 +15,25 @@ if (!known || !Number.isInteger(seed) || seed < 1 || seed > 1_000_000) {
   process.exit(2);
 }
 
-/** What draws at random: the oracles, damaged documents, laws and corners, the server killed while it saves. */
-const TESTS = [
-  'tests/oracles',
-  'tests/documents/mutated',
-  'tests/laws',
-  'tests/corner',
-  'packages/server/src/crash.test.ts',
-];
+/** Tests under these paths that draw more when they are told to: what does not look at the seed runs in `npm test` already. */
+const FOLDERS = ['tests', 'packages/server/src'];
+const tests = FOLDERS.flatMap((folder) =>
+  readdirSync(`${root}${folder}`, { recursive: true })
+    .map((name) => `${folder}/${String(name).replaceAll('\\', '/')}`)
+    .filter((file) => file.endsWith('.test.ts') && drawsMore(file)),
+);
+
+/** Whether the test, or a file that it imports from its own folder, asks for a soak. */
+function drawsMore(file) {
+  const text = readFileSync(`${root}${file}`, 'utf8');
+  const beside = [...text.matchAll(/from '\.\/([\w-]+\.ts)'/g)].map((m) => `${root}${dirname(file)}/${m[1]}`);
+  return [text, ...beside.map((path) => readFileSync(path, 'utf8'))].some((each) => each.includes('SOAK'));
+}
 
 ensureInstalled();
 const short = args.includes('--short');
-console.log(`soak: seed ${seed}${short ? ', short' : ''}`);
-const done = spawnSync('npx', ['vitest', 'run', '--passWithNoTests', '--reporter=verbose', ...TESTS], {
+console.log(`soak: seed ${seed}${short ? ', short' : ''}: ${tests.join(', ')}`);
+const done = spawnSync('npx', ['vitest', 'run', '--reporter=verbose', ...tests], {
   cwd: root,
   stdio: 'inherit',
   shell: process.platform === 'win32',
