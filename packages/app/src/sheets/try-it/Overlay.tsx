@@ -105,10 +105,14 @@ export function Probes({
             />
           );
         }
+        const [plus, minus] = [pointOf(measured, probe.plus), pointOf(measured, probe.minus)];
+        // The two lean away from each other.
+        const up = plus === null || minus === null || plus.y <= minus.y;
+        const { letter } = probe;
         return (
-          <g key={probe.letter}>
-            <NeedleAt measured={measured} spot={probe.plus} letter={probe.letter} scale={scale} plus />
-            <NeedleAt measured={measured} spot={probe.minus} letter={probe.letter} scale={scale} />
+          <g key={letter}>
+            {plus !== null && <Needle at={plus} letter={letter} scale={scale} up={up} plus />}
+            {minus !== null && <Needle at={minus} letter={letter} scale={scale} up={!up} />}
           </g>
         );
       })}
@@ -116,18 +120,19 @@ export function Probes({
   );
 }
 
+const pointOf = (measured: Measured, spot: string | null): Point | null =>
+  spot === null ? null : spotPoint(measured, spot);
+
 interface NeedleProps {
-  readonly measured: Measured;
-  readonly spot: string | null;
+  readonly at: Point;
   readonly letter: string;
   readonly scale: number;
+  readonly up: boolean;
   readonly plus?: boolean;
 }
 
-function NeedleAt({ measured, spot, letter, scale, plus = false }: NeedleProps): ReactElement | null {
-  const at = spot === null ? null : spotPoint(measured, spot);
-  if (at === null) return null;
-  const turn = plus ? -118 : 118;
+function Needle({ at, letter, scale, up, plus = false }: NeedleProps): ReactElement {
+  const turn = up ? -118 : 118;
   return (
     <g
       className={plus ? 'needle plus' : 'needle'}

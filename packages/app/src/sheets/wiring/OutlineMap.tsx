@@ -1,6 +1,7 @@
 /** The small outline of the vehicle as a map of its places: pressing one goes there. */
 import { outlineMap, type DrawingSubject } from '@loomwright/engine';
 import { useMemo, type ReactElement } from 'react';
+import { withoutStyles } from './drawing/newest-drawing.ts';
 
 interface Props {
   readonly subject: DrawingSubject;
@@ -13,7 +14,7 @@ interface Props {
 
 export function OutlineMap({ subject, here, press, width = 74 }: Props): ReactElement {
   const svg = useMemo(
-    () => outlineMap(subject, { width, prefix: 'map-', ...(here === null ? {} : { here }) }),
+    () => withoutStyles(outlineMap(subject, { width, prefix: 'map-', ...(here === null ? {} : { here }) })),
     [subject, here, width],
   );
   return (

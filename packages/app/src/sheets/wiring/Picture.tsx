@@ -58,7 +58,10 @@ export function Picture(props: Props): ReactElement {
       setDoing({ type: 'joining', ends: open ? { from: end, to } : { from, to: end } });
       return;
     }
-    pick(hit === null || hit.id === picked ? null : hit.id);
+    // A line that stands for sitting at the battery's posts is no wire of the build: its part is meant.
+    const wire = hit?.type === 'wire' ? subject?.wires.get(hit.id) : undefined;
+    const id = wire?.assumed === true ? wire.from.part : (hit?.id ?? null);
+    pick(id === picked ? null : id);
   };
   return (
     <>

@@ -1,6 +1,6 @@
 /** The drawing on paper: its pages laid out for the sheet size, handed to the browser's own printing. */
 import { draftReason, type DrawingSubject, type Finding } from '@loomwright/engine';
-import { draughtsman } from './drawing/newest-drawing.ts';
+import { draughtsman, withoutStyles } from './drawing/newest-drawing.ts';
 
 /** Letter in North America, A4 elsewhere. */
 export async function printDrawing(subject: DrawingSubject, findings: readonly Finding[]): Promise<void> {
@@ -14,7 +14,9 @@ export async function printDrawing(subject: DrawingSubject, findings: readonly F
   document.querySelector('.print-pages')?.remove();
   const pages = document.createElement('div');
   pages.className = 'print-pages';
-  pages.innerHTML = book.pages.map((page) => `<div class="print-page">${page.svg}</div>`).join('');
+  pages.innerHTML = book.pages
+    .map((page) => `<div class="print-page">${withoutStyles(page.svg)}</div>`)
+    .join('');
   // A constructed sheet: the page's policy allows no inline style.
   const size = new CSSStyleSheet();
   size.replaceSync(`@page { size: ${paper} landscape; margin: 0 }`);

@@ -1,3 +1,4 @@
-export { changeAt, makeLive, momentAt, type Live } from './live.ts';
+export { changeAt, momentAt } from './course.ts';
+export { makeLive, type Live } from './live.ts';
 export { LIVE_VOLTS } from './reading.ts';
 export type * from './types.ts';

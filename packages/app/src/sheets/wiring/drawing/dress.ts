@@ -130,16 +130,15 @@ function sleeveOf(spot: Spot, shift: Point, colours: readonly string[], { zoom, 
   });
   colours.forEach((colour, i) => {
     const part = long / colours.length;
-    sleeve.append(
-      worn('rect', {
-        x: -long / 2 + i * part,
-        y: -wide / 2,
-        width: part,
-        height: wide,
-        style: `fill:var(--ins-${colour})`,
-        class: 'insulation',
-      }),
-    );
+    const rect = worn('rect', {
+      x: -long / 2 + i * part,
+      y: -wide / 2,
+      width: part,
+      height: wide,
+      class: 'insulation',
+    });
+    rect.style.setProperty('fill', `var(--ins-${colour})`);
+    sleeve.append(rect);
   });
   sleeve.append(
     worn('rect', {

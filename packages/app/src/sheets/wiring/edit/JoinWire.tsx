@@ -41,7 +41,7 @@ export function JoinWire({ ends, set, done }: Props): ReactElement {
       <p className="small" aria-live="polite">
         {isWhole(ends.from) ? own.join.second : own.join.first}
       </p>
-      <TerminalChoice label={own.join.from} value={ends.from} set={(from) => set({ ...ends, from })} />
+      <TerminalChoice first label={own.join.from} value={ends.from} set={(from) => set({ ...ends, from })} />
       <TerminalChoice label={own.join.to} value={ends.to} set={(to) => set({ ...ends, to })} />
       <label className="field">
         <span className="label">{own.join.size}</span>
@@ -70,12 +70,14 @@ const partOf = (terminal: string): string => terminal.slice(0, terminal.indexOf(
 const nameOf = (terminal: string): string => terminal.slice(terminal.indexOf('.') + 1);
 
 interface ChoiceProps {
+  /** It takes the focus. */
+  readonly first?: boolean;
   readonly label: string;
   readonly value: string | null;
   readonly set: (terminal: string | null) => void;
 }
 
-function TerminalChoice({ label, value, set }: ChoiceProps): ReactElement {
+function TerminalChoice({ first = false, label, value, set }: ChoiceProps): ReactElement {
   const build = useBuild();
   const part = value === null ? '' : partOf(value);
   const terminals = useTerminals(part);
@@ -86,6 +88,8 @@ function TerminalChoice({ label, value, set }: ChoiceProps): ReactElement {
           {label}, {own.join.part}
         </span>
         <select
+          // oxlint-disable-next-line jsx-a11y/no-autofocus -- it was called for
+          autoFocus={first}
           value={part}
           onChange={(event) => set(event.target.value === '' ? null : `${event.target.value}.`)}
         >

@@ -76,7 +76,7 @@ function Wires({
         return (
           <li key={`${wire.id} ${terminal}`}>
             <Thing
-              id={wire.id}
+              id={wire.assumed ? wire.from.part : wire.id}
               name={terminal}
               words={[`${wire.number} to ${name} ${far.terminal}`, size]}
               value={Math.abs(amps) < 0.05 ? '' : printValue(Math.abs(amps), 'A')}

@@ -56,11 +56,14 @@ function values(
   const found = branches(field, schema).flatMap((branch) => [
     ...list(branch['enum']).map(String),
     ...list(record(branch['items'])['enum']).map(String),
-    ...list(branch['examples']).map(String),
+    ...list(branch['examples']).map(String).filter(isWritten),
   ]);
   const words = [...new Set([...referencesFor(path, key, subject), ...found])];
   return words.map((word) => ({ label: word, insert: word, doc: docOf(field) }));
 }
+
+/** An example that can be written as it is, not words about one. */
+const isWritten = (example: string): boolean => !/^(an?|the) |,| such as /.test(example);
 
 /** Names of places, terminals, wires and sections, where the document asks for them. */
 function referencesFor(
