@@ -286,6 +286,11 @@ describe('mistakes', () => {
     expect(code).toBe(argv.length === 0 ? 2 : 0);
   });
 
+  it('uses the whole width for the second column of its lists', async () => {
+    const { out } = await cli(['help']);
+    expect(out).toMatch(/^ {2}first {17}a first answer from six facts, each may be "don't know"$/m);
+  });
+
   it.each([
     [['check'], 'FILE is missing'],
     [['check', 'a', 'b'], '"b" is too much'],

@@ -1,7 +1,7 @@
 /** Help that teaches: what a command does, in what order to use them, and an example of each. */
 import { COMMON, type CommandHelp } from '../args.ts';
 import { Page } from '../print/page.ts';
-import { columnsOf, left } from '../print/wrap.ts';
+import { columnsOf } from '../print/wrap.ts';
 import type { Paper } from './command.ts';
 
 /** The overview. */
@@ -62,8 +62,7 @@ function usage(command: CommandHelp): string {
 function table(page: Page, rows: readonly (readonly [string, string])[]): void {
   const room = Math.max(...rows.map(([first]) => columnsOf(first))) + 2;
   for (const [first, second] of rows) {
-    if (room + 24 <= page.width)
-      page.text(`${left(first, room).replaceAll(' ', '\u00A0')} ${second}`, 2, room + 1);
+    if (room + 24 <= page.width) page.beside(first, second, room, 2);
     else page.text(first, 2, 2).text(second, 4);
   }
 }

@@ -37,6 +37,15 @@ export class Page {
     return this;
   }
 
+  /** A first column of `room` columns, and beside it a wrapped second one. */
+  beside(first: string, second: string, room: number, indent = 0): this {
+    const lines = wrap(second, Math.max(8, this.width - indent - room));
+    lines.forEach((line, index) =>
+      this.#lines.push(' '.repeat(indent) + left(index === 0 ? first : '', room) + line),
+    );
+    return this;
+  }
+
   /** Left text and right text on one line; two lines where they do not fit. */
   pair(leftText: string, rightText: string, indent = 0): this {
     const room = this.width - indent;
