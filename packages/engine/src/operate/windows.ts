@@ -183,7 +183,7 @@ function marksOf(hint: Hint | null, low: number, last: number): readonly number[
   return marks;
 }
 
-/** Adjoining set points with one outcome are a span; the edge between two is found to 1 mV. */
+/** Adjoining set points with one outcome are a span; each edge between two is found to 1 mV. */
 function spansOf(
   grid: readonly number[],
   at: (volts: number) => WindowOutcome,
@@ -192,14 +192,18 @@ function spansOf(
   const spans: Span[] = [];
   let from = grid[0] ?? 0;
   for (let i = 1; i < grid.length; i++) {
-    const [a, b] = [grid[i - 1] ?? from, grid[i] ?? from];
-    const outcome = at(a);
-    if (at(b) === outcome) continue;
-    const guess = guesses.find((g) => g > a && g <= b);
-    const edge =
-      (guess === undefined ? null : confirmed(at, a, b, outcome, guess)) ?? refine(at, a, b, outcome);
-    spans.push({ from, to: edge, outcome });
-    from = edge;
+    const b = grid[i] ?? from;
+    // Something narrower than a step may lie between two edges of one step: each edge is looked behind.
+    for (let a = grid[i - 1] ?? from; at(a) !== at(b);) {
+      const outcome = at(a);
+      const low = a;
+      const guess = guesses.find((g) => g > low && g <= b);
+      const edge =
+        (guess === undefined ? null : confirmed(at, low, b, outcome, guess)) ?? refine(at, low, b, outcome);
+      spans.push({ from, to: edge, outcome });
+      from = edge;
+      a = edge;
+    }
   }
   const end = grid.at(-1) ?? from;
   spans.push({ from, to: end, outcome: at(end) });
