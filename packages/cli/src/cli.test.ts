@@ -266,7 +266,7 @@ describe('first', () => {
   });
 
   it('says which option it did not understand', async () => {
-    const { code, err } = await cli(['first', '--length', '4.5', '--return', 'rope']);
+    const { code, err } = await cli(['first', '--length', 'a while', '--return', 'rope']);
     expect(code).toBe(2);
     expect(err).toContain('--length:');
     expect(err).toContain('--return: "rope" is not understood');

@@ -78,17 +78,34 @@ function faultWords(op: Operation, fault: ShortCase): string {
   return `${placeWords(op.wires, fault)} through ${ohms(fault.contact)}; ${sources}`;
 }
 
+/** Copper melts, °C (handbook figure). */
+const COPPER_MELTS = 1084.6;
+
+/** Where it would melt, that is what counts: the formula's own figure would mean nothing. */
 function steadyStep(wire: LaidWire, worst: Result, ampacity: Ampacity | null): readonly Step[] {
   if (worst.celsius === null || ampacity === null || ampacity.amps === null) return [];
   const load = worst.amps / ampacity.amps;
+  const about = { about: [wire.id] };
+  if (worst.celsius > COPPER_MELTS) {
+    const times = `${number(load)} times its ampacity of ${amps(ampacity.amps)}`;
+    return [
+      step(
+        'Steady temperature at that current',
+        `${times}: copper melts at ${celsius(COPPER_MELTS)}`,
+        null,
+        '',
+        about,
+      ),
+    ];
+  }
   const beyond = load > 1.5 ? ' (beyond the range of this formula)' : '';
   const how = `${celsius(ampacity.airC)} + ${number(wire.rating - ampacity.airC)} K × (${amps(worst.amps)} / ${amps(ampacity.amps)})²; final ${celsius(wire.finalTemperature)}${beyond}`;
-  return [step('Steady temperature at that current', how, worst.celsius, '°C', { about: [wire.id] })];
+  return [step('Steady temperature at that current', how, worst.celsius, '°C', about)];
 }
 
 function openingSteps(op: Operation, wire: LaidWire, s: ClearingStep): readonly Step[] {
   if (s.opens === null)
-    return [step('Nothing more opens', `${amps(s.wireAmps)} remain in the wire`, null, 's')];
+    return [step('Nothing more opens', `${amps(s.wireAmps)} remain in the wire`, null, '')];
   const about = { about: [s.opens] };
   const slow = `slow edge at ${amps(s.deviceAmps)} through it, ${amps(s.wireAmps)} in ${wire.id}`;
   return [...multipleSteps(op, s), step(`${s.opens} has surely opened`, slow, s.seconds, 's', about)];
