@@ -63,7 +63,7 @@ for (const file of files(engine)) {
     problems.push(`${name}: clock, chance, process or locale in the engine`);
 }
 
-for (const pkg of ['cli', 'server']) {
+for (const pkg of ['cli', 'server', 'app']) {
   for (const file of files(join(root, 'packages', pkg, 'src'))) {
     for (const target of imports(readFileSync(file, 'utf8'))) {
       if (/packages\/engine|engine\/(src|dist)/.test(target))
