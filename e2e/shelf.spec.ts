@@ -14,11 +14,12 @@ test('sizes put on the shelf serve the next build', async ({ page, server, seen 
   await page.locator('.cell.build').click();
   const margin = page.getByRole('complementary', { name: 'Margin' });
   await margin.getByRole('button', { name: 'These sizes' }).click();
-  await expect(margin.getByText('Sizes in stock')).toBeVisible();
-  await margin.getByRole('button', { name: 'New build' }).click();
+  const use = margin.getByRole('button', { name: 'Use here Sizes in stock' });
+  await expect(use).toBeVisible();
+  await margin.getByRole('button', { name: 'New build', exact: true }).first().click();
   await expect(fact(page, 'Sizes in stock').locator('.value')).toHaveText('don’t know');
   await page.locator('.cell.build').click();
-  await margin.getByRole('button', { name: 'Use here Sizes in stock' }).click();
+  await use.click();
   await expect(fact(page, 'Sizes in stock').locator('.value')).toHaveText('16 25 50 mm²');
   expect(seen.errors).toEqual([]);
 });

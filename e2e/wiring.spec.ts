@@ -154,7 +154,7 @@ test.describe('at the desk', () => {
     await expect(page.locator('.unwired')).toHaveCount(0);
     await expect(part(page, 'lamp')).toBeVisible();
     // Walked to on the drawing by arrows, opened by Enter.
-    await part(page, 'lamp').focus();
+    await page.locator('.drawing-ink [data-spot="lamp"]').focus();
     await press('Enter');
     await expect(page.locator('.slip-head')).toContainText('Lamp');
     await press('ArrowLeft');
