@@ -33,7 +33,7 @@ function drawsMore(file) {
 ensureInstalled();
 const short = args.includes('--short');
 console.log(`soak: seed ${seed}${short ? ', short' : ''}: ${tests.join(', ')}`);
-const done = spawnSync('npx', ['vitest', 'run', '--reporter=verbose', ...tests], {
+const done = spawnSync('npx', ['vitest', 'run', '--maxWorkers=2', '--reporter=verbose', ...tests], {
   cwd: root,
   stdio: 'inherit',
   shell: process.platform === 'win32',
