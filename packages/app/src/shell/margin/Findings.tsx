@@ -1,30 +1,24 @@
-/** The findings, on any sheet. */
-import { measureLine, verdictWords } from '@loomwright/engine';
-import type { ReactElement } from 'react';
-import { useJudged } from '../../hooks.ts';
-import { VerdictMark } from '../../marks/VerdictMark.tsx';
-import { words } from '../../words.ts';
+/** The findings on any sheet: as beside the drawing, with working and remedies. */
+import type { DrawingSubject } from '@loomwright/engine';
+import { useEffect, useState, type ReactElement } from 'react';
+import { reader } from '../../build-store.ts';
+import { useBuildState } from '../../hooks.ts';
+import { FindingsMargin } from '../../sheets/wiring/margin/FindingsMargin.tsx';
+import '../../sheets/wiring/wiring.css';
 
 export function Findings(): ReactElement {
-  const { judged } = useJudged();
-  if (judged === null) return <p className="margin-pad">{words.nothingJudged}</p>;
-  return (
-    <section className="margin-pad">
-      <p className="lead">{judged.firstLine}</p>
-      <ul className="rows">
-        {judged.findings
-          .filter((each) => each.verdict !== 'met')
-          .map((each) => (
-            <li key={each.id} style={{ display: 'flex', gap: 10, padding: '8px 0' }}>
-              <VerdictMark verdict={each.aside === null ? each.verdict : 'aside'} />
-              <div>
-                <b>{each.title}</b>
-                <div className="fine">{verdictWords(each)}</div>
-                <div className="small quiet">{measureLine(each)}</div>
-              </div>
-            </li>
-          ))}
-      </ul>
-    </section>
-  );
+  const { text, readable } = useBuildState();
+  const [subject, setSubject] = useState<DrawingSubject | null>(null);
+  useEffect(() => {
+    let here = true;
+    if (text !== null && readable)
+      void reader.ask
+        .subject(text, null)
+        .then((found) => here && setSubject(found))
+        .catch(() => undefined);
+    return () => {
+      here = false;
+    };
+  }, [text, readable]);
+  return <FindingsMargin subject={subject} />;
 }
