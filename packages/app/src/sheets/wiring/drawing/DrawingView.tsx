@@ -97,6 +97,8 @@ export function DrawingView(props: Props): ReactElement {
     [shown, looks, reading, scale, labels],
   );
   useLayoutEffect(() => {
+    for (const spot of ink.current?.querySelectorAll<SVGElement>('[data-spot]') ?? [])
+      spot.setAttribute('aria-pressed', String(picked.has(spot.dataset['spot'] ?? '')));
     dress(measured, { looks, picked, scale, sleeves: placed.sleeves });
   }, [measured, looks, picked, scale, placed]);
 
@@ -207,14 +209,33 @@ function spotsOf({ parts, wires }: Measured): ReadonlyMap<string, Point> {
   ]);
 }
 
-/** Tab enters once: at the first part; arrows go on from there. */
+/**
+ * Tab enters once: at the first part; arrows go on from there. What takes the focus is a clear rectangle over each part and each
+ * wire's words: it has the name, and the drawn words are left to the eye.
+ */
 function makeFocusable({ parts, wires }: Measured): void {
   let first = true;
-  for (const { id, group } of [...parts.values(), ...wires.values()]) {
-    group.dataset['spot'] = id;
-    group.setAttribute('tabindex', first ? '0' : '-1');
-    group.setAttribute('role', 'button');
+  const add = (id: string, group: SVGGElement, box: Box): void => {
+    const spot = document.createElementNS('http://www.w3.org/2000/svg', 'rect');
+    const name = group.getAttribute('aria-label') ?? id;
+    const size = { x: box.left, y: box.top, width: box.right - box.left, height: box.bottom - box.top };
+    for (const [key, value] of Object.entries(size)) spot.setAttribute(key, String(value));
+    spot.dataset['spot'] = id;
+    spot.setAttribute('class', 'spot-target');
+    spot.setAttribute('tabindex', first ? '0' : '-1');
+    spot.setAttribute('role', 'button');
+    spot.setAttribute('aria-label', name);
+    spot.setAttribute('aria-pressed', 'false');
+    group.removeAttribute('role');
+    group.removeAttribute('aria-label');
+    for (const text of group.querySelectorAll('text')) text.setAttribute('aria-hidden', 'true');
+    group.ownerSVGElement?.append(spot);
     first = false;
+  };
+  for (const { id, group, box } of parts.values()) add(id, group, box);
+  for (const { id, group, label, points, length } of wires.values()) {
+    const { x, y } = along(points, length / 2);
+    add(id, group, label ?? { left: x - 2, right: x + 2, top: y - 2, bottom: y + 2 });
   }
 }
 
