@@ -80,7 +80,7 @@ export function sweep(m: Machine, s: Sweep, hints: Hints = new Map()): Swept {
   const like = `${at(low).events}/${at(high).events}`;
   const hint = hints.get(like);
   const short = hint === undefined ? null : asHinted({ low, last, volts }, at, hint);
-  if (short !== null) return { spans: short, sample: sampleOf(m, s, short, temps) };
+  if (short !== null) return sweptOf(m, s, short, temps);
   const grid = [0];
   for (const mark of marksOf(hint ?? null, low, last)) grid.push(...looked(grid.at(-1) ?? 0, mark));
   const spans = spansOf(grid.map(volts), outcomeAt, hint?.edges ?? []);
@@ -88,6 +88,19 @@ export function sweep(m: Machine, s: Sweep, hints: Hints = new Map()): Swept {
     (i, k) => grid[k + 1] === i + 1 && at(volts(i)).events !== at(volts(i + 1)).events,
   );
   hints.set(like, { steps: steps.map(volts), edges: spans.slice(1).map((span) => span.from) });
+  return sweptOf(m, s, spans, temps);
+}
+
+/** What lies between two edges less than a millivolt apart is finer than an edge is known: the next span begins there. */
+function sweptOf(m: Machine, s: Sweep, found: readonly Span[], temps: Float64Array): Swept {
+  const spans: Span[] = [];
+  for (const span of found) {
+    const last = spans.at(-1);
+    if (last !== undefined && last.to - last.from < FINEST_V && spans.length > 1) {
+      spans.pop();
+      spans.push({ ...span, from: last.from });
+    } else spans.push(span);
+  }
   return { spans, sample: sampleOf(m, s, spans, temps) };
 }
 
