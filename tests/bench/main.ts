@@ -12,8 +12,9 @@ interface Line {
   readonly note: string;
 }
 
+const number = (n: number): string => (n >= 100 ? n.toFixed(0) : n.toPrecision(3)).padStart(7);
+
 function printed(line: Line): string {
-  const number = (n: number): string => (n >= 100 ? n.toFixed(0) : n.toPrecision(3)).padStart(7);
   const mark = line.holds ? 'holds ' : 'MISSED';
   return `${number(line.measured)}  gate ${number(line.gate)}  aim ${number(line.aim)}  ${mark}  ${line.name}\n${' '.repeat(9)}${line.note}`;
 }

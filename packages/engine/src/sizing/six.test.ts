@@ -2,6 +2,11 @@ import { describe, expect, it } from 'vitest';
 import { acceptedAmps, advise, inputAmps } from './advise.ts';
 import { isDontKnow, QUESTIONS, readFacts, usualStock } from './six.ts';
 
+const middle = (length: string): number => {
+  const span = readFacts({ length }).facts.length;
+  return ((span?.low ?? 0) + (span?.high ?? 0)) / 2;
+};
+
 describe('reading the six facts', () => {
   it('reads all of them', () => {
     const { facts, problems } = readFacts({
@@ -37,10 +42,6 @@ describe('reading the six facts', () => {
   });
 
   it('short, medium and long have 1.5, 4.5 and 8 m in the middle', () => {
-    const middle = (length: string): number => {
-      const span = readFacts({ length }).facts.length;
-      return ((span?.low ?? 0) + (span?.high ?? 0)) / 2;
-    };
     expect([middle('short'), middle('medium'), middle('long')]).toEqual([1.5, 4.5, 8]);
   });
 
