@@ -10,16 +10,28 @@ export const lookDesk = new NewestDesk();
 
 export const keyOf = ({ text, auto }: Tried): string => `${auto ?? ''}\n${text}`;
 
+/** After an edit drawing and judging come first, ms. */
+const CALM = 120;
+
 /** What can be tried now: the readable text, once the size of its `auto` wires is known. */
 export function useTried(): Tried | null {
   const { text, auto } = useReadable();
   const { judged } = useBuildState();
   const [tried, setTried] = useState<Tried | null>(null);
   const ready = text !== null && (judged?.text === text || (auto === null ? !/\bauto\b/.test(text) : true));
+  const first = tried === null;
   useEffect(() => {
     if (text === null) setTried(null);
-    else if (ready) setTried((last) => (last?.text === text && last.auto === auto ? last : { text, auto }));
-  }, [text, auto, ready]);
+    if (text === null || !ready) return undefined;
+    const take = (): void =>
+      setTried((last) => (last?.text === text && last.auto === auto ? last : { text, auto }));
+    if (first) {
+      take();
+      return undefined;
+    }
+    const timer = setTimeout(take, CALM);
+    return () => clearTimeout(timer);
+  }, [text, auto, ready, first]);
   return tried;
 }
 
