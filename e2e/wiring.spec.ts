@@ -190,6 +190,23 @@ test.describe('at the desk', () => {
     expect(seen.errors).toEqual([]);
   });
 
+  test('a finding is seen where it is worst', async ({ page, server, seen }) => {
+    await openBuild(page, server, example('faulty-camper'), 'wiring');
+    const row = margin(page)
+      .locator('.finding')
+      .filter({ hasText: 'No wire of the vehicle is fed from behind' });
+    await row.locator('.finding-row').first().click();
+    await expect(row).toContainText('worst in woken, charge-switch on, override on');
+    await row.getByRole('button', { name: 'See it happen' }).click();
+    await expect(page.locator('.hands-state b')).toHaveText('woken');
+    const override = page.locator('.turnable').filter({ hasText: 'Override' });
+    await expect(override.getByRole('button', { name: 'on', exact: true })).toHaveAttribute(
+      'aria-pressed',
+      'true',
+    );
+    expect(seen.errors).toEqual([]);
+  });
+
   test('states show on the wires: filled, hollow, chevrons', async ({ page, server, seen }) => {
     await openBuild(page, server, example('beekeepers-van'), 'wiring');
     const state = page.getByRole('combobox', { name: 'State' });

@@ -14,6 +14,8 @@ interface PennantsProps extends DrawingHandle {
 
 const WIDE = 54;
 const HIGH = 19;
+/** From a terminal's middle to the tip of its pennant, mm. */
+const CLEAR = 1.1;
 
 /** Volts to the own negative, at each terminal that has room for them. */
 export function Pennants({ reading, vehicle, measured, scale, taken }: PennantsProps): ReactElement {
@@ -61,17 +63,23 @@ function pennantSpots(measured: Measured, scale: number, taken: readonly Box[]):
   const done: Box[] = [...taken];
   const [w, h, point] = [WIDE / scale, HIGH / scale, 7 / scale];
   return [...measured.terminals].flatMap(([terminal, tip]): readonly PennantSpot[] => {
+    // Clear of the terminal's own circle, before or behind it, above the wire or below.
+    const [before, behind] = [tip.x - w - point - CLEAR, tip.x + point + CLEAR];
     const tries: readonly Point[] = [
-      { x: tip.x - w - point - 2 / scale, y: tip.y - h - 4 / scale },
-      { x: tip.x + point + 2 / scale, y: tip.y - h - 4 / scale },
-      { x: tip.x + point + 2 / scale, y: tip.y + 5 / scale },
-      { x: tip.x - w - point - 2 / scale, y: tip.y + 5 / scale },
+      { x: behind, y: tip.y - h - 4 / scale },
+      { x: before, y: tip.y - h - 4 / scale },
+      { x: behind, y: tip.y + 5 / scale },
+      { x: before, y: tip.y + 5 / scale },
     ];
-    const spot = tries.find(({ x, y }) =>
-      isFree(measured, { left: x - point, right: x + w + point, top: y, bottom: y + h }, done),
-    );
+    const room = ({ x, y }: Point): Box => ({
+      left: x > tip.x ? x - point : x,
+      right: x > tip.x ? x + w : x + w + point,
+      top: y,
+      bottom: y + h,
+    });
+    const spot = tries.find((each) => isFree(measured, room(each), done));
     if (spot === undefined) return [];
-    done.push({ left: spot.x - point, right: spot.x + w + point, top: spot.y, bottom: spot.y + h });
+    done.push(room(spot));
     return [{ ...spot, terminal, tip }];
   });
 }
@@ -99,7 +107,7 @@ export function Probes({
           return wire === undefined ? null : (
             <Clamp
               key={probe.letter}
-              at={along(wire.points, wire.length * 0.62)}
+              at={along(wire.points, wire.length * 0.38)}
               letter={probe.letter}
               scale={scale}
             />

@@ -99,7 +99,7 @@ function Lane({ pen, seen, left, width, bottom, y, clock }: LaneProps): ReactEle
           <path className="strip-limit" d={`M${x(limit.value)} ${HEAD}V${bottom}`} />
           <text
             className="strip-limit-word"
-            x={x(limit.value) + (i === 0 ? -2 : 2)}
+            x={i === 0 ? Math.max(left + 26, x(limit.value) - 2) : x(limit.value) + 2}
             y={HEAD - 10}
             textAnchor={i === 0 ? 'end' : 'start'}
           >

@@ -4,9 +4,11 @@
  */
 import {
   changeAt,
+  CORNER_IDS,
   handsOfState,
   momentAt,
   stateOfHands,
+  STATE_IDS,
   turned,
   type CornerId,
   type HandName,
@@ -173,6 +175,33 @@ export function setContact(part: Id, closed: boolean): void {
 
 export const isClosed = ({ contacts, opened }: Pick<TryState, 'contacts' | 'opened'>, part: Id): boolean =>
   !opened.includes(part) && (contacts[part] ?? true);
+
+/**
+ * Puts the hands as a condition has them (`idling/charge-switch=on/weak/open=feed-fuse/posts=13.600V`), to see it happen. Time
+ * begins anew.
+ */
+export function tryCondition(id: string): void {
+  const contacts: Record<Id, boolean> = {};
+  const opened: Id[] = [];
+  let [state, corner, source]: [StateId, CornerId, number | null] = ['parked', 'typical-quiet', null];
+  for (const piece of id.split('/')) {
+    const posts = /^posts=([\d.]+)V$/.exec(piece);
+    if (isState(piece)) state = piece;
+    else if (isCorner(piece)) corner = piece;
+    else if (piece.startsWith('open=')) opened.push(piece.slice('open='.length));
+    else if (posts !== null) source = Number(posts[1]);
+    else
+      for (const [, part = '', position] of piece.matchAll(/([^,=]+)=(on|off)/g))
+        contacts[part] = position === 'on';
+  }
+  const { tried, vehicle, probes } = tryStore.get();
+  const hands = handsOfState(state);
+  tryStore.set({ ...BEGIN, tried, vehicle, probes, contacts, opened, corner, source, state, hands });
+  if (tried !== null && vehicle !== null) takeBuild(tried, vehicle);
+}
+
+const isState = (text: string): text is StateId => (STATE_IDS as readonly string[]).includes(text);
+const isCorner = (text: string): text is CornerId => (CORNER_IDS as readonly string[]).includes(text);
 
 export function setCorner(corner: CornerId): void {
   tryStore.set({ corner });

@@ -35,7 +35,7 @@ export const own = {
     value: 'Value',
   },
   see: 'See it on the sheet',
-  tryIt: 'Try it',
+  tryIt: 'See it happen',
   aside: {
     open: 'Set aside',
     why: 'Why, and who are you? Both are printed.',

@@ -30,7 +30,7 @@ export function HuntingTags({ looks, measured, scale, taken }: Props): ReactElem
             { x, y: box.bottom + 10 / scale },
             { x, y: box.top - size.height - 60 / scale },
             { x, y: box.bottom + 34 / scale },
-          ],
+          ].filter(({ y }) => y >= 0),
           size,
           taken,
         );

@@ -4,6 +4,9 @@ import type { DrawingSubject, Finding } from '@loomwright/engine';
 import { useEffect, useRef, type ReactElement } from 'react';
 import { Working } from '../../../findings/Working.tsx';
 import { VerdictMark } from '../../../marks/VerdictMark.tsx';
+import { showSheet } from '../../../view-store.ts';
+import { tryCondition } from '../../try-it/try-store.ts';
+import { own } from '../words.ts';
 import { Aside } from './Aside.tsx';
 import { Remedies } from './Remedies.tsx';
 import type { Numbered } from './numbered.ts';
@@ -35,10 +38,29 @@ export function FindingRow({ of: { finding, number }, subject, open, press }: Pr
         <div className="finding-more">
           <Working finding={finding} />
           {verdict !== 'met' && aside === null && <Remedies finding={finding} />}
-          {verdict !== 'met' && <Aside finding={finding} />}
+          <div className="buttons">
+            {finding.worst !== null && <TryWorst condition={finding.worst} />}
+            {verdict !== 'met' && <Aside finding={finding} />}
+          </div>
         </div>
       )}
     </li>
+  );
+}
+
+/** Goes to the hands in which it is worst. */
+function TryWorst({ condition }: { readonly condition: string }): ReactElement {
+  return (
+    <button
+      type="button"
+      className="button"
+      onClick={() => {
+        tryCondition(condition);
+        showSheet('try-it');
+      }}
+    >
+      {own.tryIt}
+    </button>
   );
 }
 
