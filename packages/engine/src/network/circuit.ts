@@ -9,8 +9,8 @@ import { enumerate } from './enumerate.ts';
 import { islandsOf } from './islands.ts';
 import { backward, forward } from './kernel.ts';
 import { planElimination, type Elimination } from './order.ts';
-import type { Steps } from './plan.ts';
-import { SolvedPoint, type Point } from './point.ts';
+import type { Steps, Tail } from './plan.ts';
+import { SolvedPoint, type CircuitFacts, type Point } from './point.ts';
 import { PortNet } from './ports.ts';
 import { ampsOf, CURRENT, CURVED, LINE, siemensOf, voltsOf } from './straight.ts';
 import { lineariseAll, NEAR_END, ramp, settle, STEP_END, type Settling } from './settle.ts';
@@ -66,6 +66,9 @@ export class Circuit {
   private readonly linearA: Int32Array;
   private readonly linearB: Int32Array;
   private readonly siemens: Float64Array;
+  /** Elements that are no resistors. */
+  private readonly curved: Int32Array;
+  private readonly facts: CircuitFacts;
   private readonly sources: Int32Array;
   private readonly sourceSlot: Int32Array;
   private readonly deviceOf: Int32Array;
@@ -85,6 +88,8 @@ export class Circuit {
     roles: Uint8Array,
   ) {
     this.roles = roles;
+    const curved = elements.flatMap((element, e) => (element.type === 'resistor' ? [] : [e]));
+    this.curved = Int32Array.from(curved);
     const edges: number[] = [];
     const isPort = new Uint8Array(nodeCount);
     const firstEdge: number[] = [];
@@ -119,6 +124,17 @@ export class Circuit {
     this.residual = new Float64Array(nodeCount);
     this.delta = new Float64Array(nodeCount);
     this.amps = new Float64Array(2 * this.devices.length);
+    const curvedAt = new Int32Array(elements.length).fill(-1);
+    curved.forEach((e, i) => {
+      curvedAt[e] = i;
+    });
+    this.facts = {
+      shape: elements,
+      nodeCount,
+      deviceOf: this.deviceOf,
+      devices: this.devices.length,
+      curvedAt,
+    };
   }
 
   private addDevice(element: ElementOf<number>, e: number, slots: Int32Array, edge: number): void {
@@ -161,9 +177,17 @@ export class Circuit {
     }
   }
 
-  solve(elements: readonly ElementOf<number>[], steps?: Steps): Point {
+  /**
+   * The operating point of these elements; `tail` has the resistances of the last ones. `open`: 1 for each open contact.
+   */
+  solve(
+    elements: readonly ElementOf<number>[],
+    tail: Tail | undefined,
+    open: Uint8Array,
+    steps?: Steps,
+  ): Point {
     const { net, devices } = this;
-    this.assemble(elements);
+    this.assemble(elements, tail);
     net.reduce();
     this.read(elements);
     let settling = settle(net, devices, NEAR_END);
@@ -178,7 +202,7 @@ export class Circuit {
       steps.solves += 1;
     }
     const settled = settling.settled && this.closed() && this.lastStep() <= SURE_STEP;
-    return this.pointOf(elements, settled, settling.iterations);
+    return this.pointOf(elements, open, settled, settling.iterations);
   }
 
   /** The same from no load with a stricter end, then by a ramp, then by trying all pieces. */
@@ -222,16 +246,17 @@ export class Circuit {
   }
 
   /** Conductances and source currents of the linear elements. */
-  private assemble(elements: readonly ElementOf<number>[]): void {
+  private assemble(elements: readonly ElementOf<number>[], tail: Tail | undefined): void {
     const { net, resistors, resistorSlot, sources, sourceSlot, siemens, linearA, linearB } = this;
     const { S, J } = net;
     S.fill(0);
     J.fill(0);
     const count = resistors.length;
+    const from = tail === undefined ? Infinity : tail.from;
     for (let i = 0; i < count; i += 1) {
-      const element = elements[resistors[i]!] as ResistorElement<number>;
-      const ohms = element.ohms;
-      if (!(ohms > 0)) throw new RangeError(`element ${resistors[i]}: ${ohms} ohm is not a resistance`);
+      const e = resistors[i]!;
+      const ohms = e < from ? (elements[e] as ResistorElement<number>).ohms : tail!.ohms[e - from]!;
+      if (!(ohms > 0)) throw new RangeError(`element ${e}: ${ohms} ohm is not a resistance`);
       const g = 1 / ohms;
       siemens[i] = g;
       const slot = resistorSlot[i]!;
@@ -333,10 +358,35 @@ export class Circuit {
     return this.pool.subarray(begin, begin + size);
   }
 
-  private pointOf(elements: readonly ElementOf<number>[], settled: boolean, iterations: number): Point {
-    const { net, delta, devices, deviceOf, amps } = this;
+  /** Currents of the linear elements into a block, exact even where the difference of two voltages is small. */
+  private currents(elements: readonly ElementOf<number>[], block: Float64Array): void {
+    const { net, linear, linearA, linearB, siemens, resistors } = this;
+    const { nodeAt, nodeCount: low } = net.plan;
+    const into = block.length - elements.length;
+    for (let i = 0; i < linear.length; i += 1) {
+      const e = linear[i]!;
+      const a = nodeAt[linearA[i]!]!;
+      const b = nodeAt[linearB[i]!]!;
+      const g = siemens[i]!;
+      const less = block[low + a]! - block[low + b]!;
+      if (i < resistors.length) block[into + e] = g === 0 ? 0 : g * (block[a]! - block[b]! + less);
+      else {
+        const element = elements[e]!;
+        block[into + e] = g * (block[a]! - block[b]! - voltsOf(element) + less) + ampsOf(element);
+      }
+    }
+  }
+
+  private pointOf(
+    elements: readonly ElementOf<number>[],
+    open: Uint8Array,
+    settled: boolean,
+    iterations: number,
+  ): Point {
+    const { net, delta, devices, deviceElement, amps, curved } = this;
     const { nodeAt, nodeCount } = net.plan;
-    const block = this.block(2 * nodeCount + amps.length);
+    const count = devices.length;
+    const block = this.block(2 * nodeCount + count + elements.length);
     let floating = false;
     for (let k = 0; k < nodeCount; k += 1) {
       const node = nodeAt[k]!;
@@ -347,19 +397,17 @@ export class Circuit {
       block[nodeCount + node] = d - (sum - v);
       if (net.inverse[k] === 0 && k < nodeCount - 1) floating = true;
     }
-    for (let d = 0; d < amps.length; d += 1) block[2 * nodeCount + d] = amps[d]!;
     const island = floating ? islandsOf(net.plan, net.L, block) : null;
-    const regimes = devices.map((device) => device.regime());
-    return new SolvedPoint({
-      elements: elements.slice(),
-      nodeCount,
-      block,
-      island,
-      deviceOf,
-      deviceCount: devices.length,
-      regimes,
-      settled,
-      iterations,
-    });
+    const currents = block.length - elements.length;
+    this.currents(elements, block);
+    for (let d = 0; d < count; d += 1) {
+      block[currents + deviceElement[d]!] = amps[d]!;
+      block[2 * nodeCount + d] = amps[count + d]!;
+    }
+    const curves: ElementOf<number>[] = [];
+    for (const e of curved) curves.push(elements[e]!);
+    const regimes: string[] = [];
+    for (const device of devices) regimes.push(device.regime());
+    return new SolvedPoint(this.facts, { block, island, open, curves, regimes, settled, iterations });
   }
 }

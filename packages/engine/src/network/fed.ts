@@ -8,7 +8,11 @@ import { isLoad } from './straight.ts';
 type Element = ElementOf<number>;
 
 /** 1 for each load whose two ends are joined by what is closed, loads not counted. */
-export function fedLoads(nodeCount: number, elements: readonly Element[]): Uint8Array {
+export function fedLoads(
+  nodeCount: number,
+  elements: readonly Element[],
+  open: (e: number) => boolean,
+): Uint8Array {
   const root = Int32Array.from({ length: nodeCount }, (_, node) => node);
   const find = (node: number): number => {
     let n = node;
@@ -21,13 +25,13 @@ export function fedLoads(nodeCount: number, elements: readonly Element[]): Uint8
   const join = (a: number, b: number): void => {
     root[find(a)] = find(b);
   };
-  for (const element of elements) {
-    if (isLoad(element) || (element.type === 'resistor' && element.ohms === Infinity)) continue;
+  elements.forEach((element, e) => {
+    if (isLoad(element) || open(e)) return;
     if (element.type === 'converter') {
       join(element.inA, element.inB);
       if (element.on) join(element.outA, element.outB);
     } else if (conducts(element)) join(element.a, element.b);
-  }
+  });
   return Uint8Array.from(elements, (e) =>
     e.type === 'pieces' && isLoad(e) && find(e.a) === find(e.b) ? 1 : 0,
   );

@@ -12,9 +12,16 @@ export interface Steps {
   solves: number;
 }
 
+/** Resistances (ohms) that stand in place of those of the elements from `from` on, which all are resistors. */
+export interface Tail {
+  readonly from: number;
+  readonly ohms: Float64Array;
+}
+
 export interface SolveOptions {
   /** Counters to add to. */
   readonly steps?: Steps;
+  readonly tail?: Tail;
 }
 
 export interface Plan {
@@ -34,6 +41,8 @@ export interface Plan {
 interface Setting {
   /** Of each element: what decides the setting. */
   readonly codes: Uint8Array;
+  /** 1 for each open contact. */
+  readonly open: Uint8Array;
   readonly roles: Uint8Array;
   readonly circuit: Circuit;
   /** Loads that the circuit takes for known currents. */
@@ -66,11 +75,12 @@ class CompiledPlan implements Plan {
     return circuit;
   }
 
-  private setting(elements: readonly ElementOf<number>[]): Setting {
+  private setting(elements: readonly ElementOf<number>[], tail: Tail | undefined): Setting {
     const { codes } = this;
+    const from = tail === undefined ? codes.length : tail.from;
     let hash = 0;
     for (let e = 0; e < codes.length; e += 1) {
-      const code = codeOf(elements[e]!);
+      const code = e < from ? codeOf(elements[e]!) : tail!.ohms[e - from] === Infinity ? OPEN : RESISTOR;
       codes[e] = code;
       hash = (Math.imul(hash, 31) + code) | 0;
     }
@@ -89,23 +99,31 @@ class CompiledPlan implements Plan {
     const roles = Uint8Array.from(elements, roleOf);
     const loads: number[] = [];
     if (elements.some(isLoad)) {
-      const fed = fedLoads(this.nodeCount, elements);
+      const fed = fedLoads(this.nodeCount, elements, (e) => this.codes[e] === OPEN);
       elements.forEach((element, e) => {
         if (fed[e] !== 1) return;
         roles[e] = loadRole(element);
         loads.push(e);
       });
     }
-    return { codes: this.codes.slice(), roles, circuit: this.circuit(roles), loads };
+    return {
+      codes: this.codes.slice(),
+      open: this.codes.map((code) => (code === OPEN ? 1 : 0)),
+      roles,
+      circuit: this.circuit(roles),
+      loads,
+    };
   }
 
   solve(elements: readonly ElementOf<number>[], options?: SolveOptions): Point {
     if (elements.length !== this.shape.length)
       throw new RangeError('the circuit has another number of elements');
-    const { circuit, loads } = this.setting(elements);
-    const point = circuit.solve(elements, options?.steps);
+    const tail = options?.tail;
+    const steps = options?.steps;
+    const { circuit, loads, open } = this.setting(elements, tail);
+    const point = circuit.solve(elements, tail, open, steps);
     if (loads.length === 0 || (point.settled && onLastPiece(elements, point, loads))) return point;
-    return this.circuit(Uint8Array.from(elements, roleOf)).solve(elements, options?.steps);
+    return this.circuit(Uint8Array.from(elements, roleOf)).solve(elements, tail, open, steps);
   }
 }
 

@@ -1,6 +1,6 @@
 /** An operating point: what the network answers. */
 import type { ElementOf } from '../contracts/element.ts';
-import { ampsOf, siemensOf, straightRegime, voltsOf } from './straight.ts';
+import { straightRegime } from './straight.ts';
 
 /** Evidence that a point is a solution: worked out from the reported currents and voltages only. */
 export interface Proof {
@@ -43,17 +43,28 @@ export interface Point {
   readonly proof: Proof;
 }
 
+/** What all points of a circuit have in common. */
+export interface CircuitFacts {
+  /** Types and nodes of the elements. */
+  readonly shape: readonly ElementOf<number>[];
+  readonly nodeCount: number;
+  /** Device of each element, -1 for resistors and straight lines. */
+  readonly deviceOf: Int32Array;
+  readonly devices: number;
+  /** Place of each element among those that are no resistors, -1 for resistors. */
+  readonly curvedAt: Int32Array;
+}
+
 /** All that a solved circuit hands to its point. */
 export interface PointData {
-  readonly elements: readonly ElementOf<number>[];
-  readonly nodeCount: number;
-  /** Volts by node, then what they leave out in double precision, then through-currents and output currents of devices. */
+  /** Volts by node, then what they leave out in double precision, then output currents of devices, then currents by element. */
   readonly block: Float64Array;
   /** Islands by node, or null when there is only the reference's. */
   readonly island: Int32Array | null;
-  /** Device of each element, -1 for resistors and straight lines. */
-  readonly deviceOf: Int32Array;
-  readonly deviceCount: number;
+  /** 1 for each open contact. */
+  readonly open: Uint8Array;
+  /** Elements that are no resistors, with their numbers. */
+  readonly curves: readonly ElementOf<number>[];
   readonly regimes: readonly string[];
   readonly settled: boolean;
   readonly iterations: number;
@@ -65,16 +76,20 @@ export function ends(element: ElementOf<number>): readonly [number, number] {
 }
 
 export class SolvedPoint implements Point {
+  private readonly facts: CircuitFacts;
   private readonly data: PointData;
   readonly volts: Float64Array;
+  readonly currents: Float64Array;
   private islands: Int32Array | null;
-  private flows: Float64Array | null = null;
   private evidence: Proof | null = null;
   private off: number[] | null = null;
 
-  constructor(data: PointData) {
+  constructor(facts: CircuitFacts, data: PointData) {
+    this.facts = facts;
     this.data = data;
-    this.volts = data.block.subarray(0, data.nodeCount);
+    const { block } = data;
+    this.volts = block.subarray(0, facts.nodeCount);
+    this.currents = block.subarray(2 * facts.nodeCount + facts.devices);
     this.islands = data.island;
   }
 
@@ -87,60 +102,42 @@ export class SolvedPoint implements Point {
   }
 
   get island(): Int32Array {
-    this.islands ??= new Int32Array(this.data.nodeCount);
+    this.islands ??= new Int32Array(this.facts.nodeCount);
     return this.islands;
   }
 
-  get currents(): Float64Array {
-    if (this.flows === null) {
-      const flows = new Float64Array(this.data.elements.length);
-      for (let e = 0; e < flows.length; e += 1) flows[e] = this.current(e);
-      this.flows = flows;
-    }
-    return this.flows;
-  }
-
-  private between(a: number, b: number, less: number): number {
-    const { block, nodeCount } = this.data;
-    return block[a]! - block[b]! - less + (block[nodeCount + a]! - block[nodeCount + b]!);
+  private between(a: number, b: number): number {
+    const { block } = this.data;
+    const { nodeCount } = this.facts;
+    return block[a]! - block[b]! + (block[nodeCount + a]! - block[nodeCount + b]!);
   }
 
   drop(e: number): number {
-    const [a, b] = ends(this.data.elements[e]!);
-    return this.between(a, b, 0);
+    const [a, b] = ends(this.facts.shape[e]!);
+    return this.between(a, b);
   }
 
   current(e: number): number {
-    const { elements, deviceOf, block, nodeCount } = this.data;
-    const device = deviceOf[e]!;
-    if (device >= 0) return block[2 * nodeCount + device]! + 0;
-    const element = elements[e]!;
-    if (element.type === 'resistor') {
-      const siemens = 1 / element.ohms;
-      return siemens === 0 ? 0 : siemens * this.between(element.a, element.b, 0);
-    }
-    const [a, b] = ends(element);
-    return siemensOf(element) * this.between(a, b, voltsOf(element)) + ampsOf(element);
+    return this.currents[e] ?? 0;
   }
 
   outCurrent(e: number): number {
-    const { deviceOf, block, nodeCount, deviceCount } = this.data;
-    const device = deviceOf[e]!;
-    return device >= 0 ? -block[2 * nodeCount + deviceCount + device]! + 0 : 0;
+    const device = this.facts.deviceOf[e]!;
+    return device >= 0 ? -this.data.block[2 * this.facts.nodeCount + device]! + 0 : 0;
   }
 
   regime(e: number): string {
-    const { elements, deviceOf, regimes } = this.data;
+    const { deviceOf, curvedAt } = this.facts;
     const device = deviceOf[e]!;
-    if (device >= 0) return regimes[device]!;
-    const element = elements[e]!;
-    if (element.type === 'resistor') return element.ohms === Infinity ? 'open' : 'closed';
+    if (device >= 0) return this.data.regimes[device]!;
+    const element = this.data.curves[curvedAt[e]!];
+    if (element === undefined) return this.data.open[e] === 1 ? 'open' : 'closed';
     return straightRegime(element);
   }
 
   /** Sum of currents at each node (zero for a solution), and the largest current of each node's island. */
   private balance(): { residual: Float64Array; largest: Float64Array } {
-    const { elements, nodeCount } = this.data;
+    const { shape, nodeCount } = this.facts;
     const { island, currents } = this;
     const residual = new Float64Array(nodeCount);
     const largest = new Float64Array(nodeCount + 1);
@@ -151,7 +148,7 @@ export class SolvedPoint implements Point {
       largest[island[a]!] = Math.max(largest[island[a]!]!, size);
       largest[island[b]!] = Math.max(largest[island[b]!]!, size);
     };
-    elements.forEach((element, e) => {
+    shape.forEach((element, e) => {
       const [a, b] = ends(element);
       pass(a, b, currents[e]!);
       if (element.type === 'converter') pass(element.outA, element.outB, -this.outCurrent(e));
@@ -165,7 +162,7 @@ export class SolvedPoint implements Point {
   }
 
   private prove(): Proof {
-    const { elements } = this.data;
+    const { shape } = this.facts;
     const { residual, largest } = this.balance();
     let node = 0;
     let worst = -1;
@@ -177,10 +174,10 @@ export class SolvedPoint implements Point {
       }
     }
     let power = 0;
-    elements.forEach((element, e) => {
+    shape.forEach((element, e) => {
       power += this.drop(e) * this.current(e);
       if (element.type === 'converter')
-        power -= this.between(element.outA, element.outB, 0) * this.outCurrent(e);
+        power -= this.between(element.outA, element.outB) * this.outCurrent(e);
     });
     const worstResidual = Math.abs(residual[node] ?? 0);
     const largestCurrent = largest[this.island[node] ?? 0] ?? 0;

@@ -76,7 +76,8 @@ export interface CircuitContext {
 /** Resistance of a wire whose size or length nobody gave: a short heavy cable, so that nothing is found by accident. */
 export const UNKNOWN_WIRE_OHMS = 0.001;
 
-const LEAST_OHMS = 1e-5;
+/** Least resistance of anything, Ω. */
+export const LEAST_OHMS = 1e-5;
 
 export function makeCircuit(ctx: CircuitContext): Circuit {
   const { placed, laid } = ctx;

@@ -108,8 +108,11 @@ export class Frame {
     const key = codeOf(memory);
     const known = points.get(key);
     if (known !== undefined) return known;
-    const solve = (): Point =>
-      this.#m.plan.solve(this.elements(memory, temperatures), { steps: this.#m.steps });
+    const solve = (): Point => {
+      const { plan, desk, circuit, steps } = this.#m;
+      const tail = { from: circuit.wireOffset, ohms: desk.ohms(temperatures) };
+      return plan.solve(this.#parts(memory), { steps, tail });
+    };
     const point = this.#swept ? solve() : this.#shared.point(this.#key(memory, temperatures), solve);
     points.set(key, point);
     return point;
@@ -148,25 +151,26 @@ export class Frame {
     return this.#swept ? temperatures : this.#shared.same(temperatures);
   }
 
-  /**
-   * All elements of the circuit, with the devices' memory and the copper at its temperatures. The array is written over
-   * by the next asking of any frame of the machine.
-   */
+  /** All elements of the circuit, with the devices' memory and the copper at its temperatures. */
   elements(memory: readonly number[], temperatures: Float64Array): readonly ElementOf<number>[] {
+    const { circuit } = this.#m;
+    const wires = circuit.wires.map((wire, i) =>
+      wireElement(circuit, i, wireOhms(wire, temperatures[i] ?? 20)),
+    );
+    return [...this.#parts(memory).slice(0, circuit.wireOffset), ...wires];
+  }
+
+  /**
+   * The elements with the devices' memory; those of the wires have no numbers. The array is written over by the next asking
+   * of any frame of the machine.
+   */
+  #parts(memory: readonly number[]): readonly ElementOf<number>[] {
     const { circuit, desk } = this.#m;
     const { work } = desk;
     if (desk.frame !== this) {
       this.#lay();
       desk.frame = this;
       desk.held = null;
-    }
-    if (desk.temperatures !== temperatures) {
-      const wires = wireElements(this.#m, temperatures);
-      for (let i = 0; i < wires.length; i++) {
-        const element = wires[i];
-        if (element !== undefined) work[circuit.wireOffset + i] = element;
-      }
-      desk.temperatures = temperatures;
     }
     const held = bankHeldAt(this.#m, this.scene, memory);
     if (desk.held !== held) {
@@ -316,17 +320,4 @@ function bankHeldAt(m: Machine, scene: Scene, memory: readonly number[]): number
     volts = Math.max(volts ?? 0, converts.setVolts.sourced.value);
   }
   return volts;
-}
-
-const wiresAt = new WeakMap<Float64Array, readonly ElementOf<number>[]>();
-
-/** The wires' elements at these temperatures; made once per array. */
-function wireElements(m: Machine, temperatures: Float64Array): readonly ElementOf<number>[] {
-  const known = wiresAt.get(temperatures);
-  if (known !== undefined) return known;
-  const made = m.circuit.wires.map((wire, i) =>
-    wireElement(m.circuit, i, wireOhms(wire, temperatures[i] ?? 20)),
-  );
-  wiresAt.set(temperatures, made);
-  return made;
 }

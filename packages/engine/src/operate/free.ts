@@ -2,9 +2,10 @@
  * Conditions between the corners: any set point within a state's envelope, any air between coldest and hottest, any mix of
  * charges and loads. They judge nothing; they are how it is shown that no condition is worse than the judged ones.
  */
-import type { CornerFacts, ElementOf, Id, Operation, Solved, StateId } from '../contracts/index.ts';
+import type { CornerFacts, Id, Operation, Solved, StateId } from '../contracts/index.ts';
 import { conditionId, makeCondition, type Hands } from '../conditions/index.ts';
 import type { CircuitContext, Scene } from './circuit.ts';
+import { Desk } from './desk.ts';
 import { Frame } from './frame.ts';
 import { insidesOf, type Insides } from './insides.ts';
 import type { Machine } from './run.ts';
@@ -113,12 +114,11 @@ function inAir(m: Machine, share: number): Machine {
     return low.map((celsius, i) => between(celsius, high[i] ?? celsius, share));
   };
   let cool: Float64Array | null = null;
-  const work: ElementOf<number>[] = [...m.circuit.shape];
   return {
     ...m,
     ctx,
     solved: new KnownPoints(),
-    desk: { work, frame: null, temperatures: null, held: null },
+    desk: new Desk(m.circuit),
     cool: (scene) => (cool ??= mixed((at) => m.cool(at), scene)),
     heated: (amps, scene) => mixed((at) => m.heated(amps, at), scene),
   };

@@ -50,7 +50,8 @@ import { keepInsides } from './insides.ts';
 import { placeParts, type PlacedParts } from './placed.ts';
 import { Frame } from './frame.ts';
 import { planFor } from './plans.ts';
-import type { Desk, Machine, Steps } from './run.ts';
+import { Desk } from './desk.ts';
+import type { Machine, Steps } from './run.ts';
 import { KnownPoints } from './same-elements.ts';
 import { solveShort, type ShortContext } from './short.ts';
 import { SolvedRun } from './solved.ts';
@@ -128,17 +129,16 @@ class BuildOperation implements Operation {
     const circuit = makeCircuit(ctx);
     const steps = options.steps ?? { nodes: 0, solves: 0 };
     this.#heating = makeHeating(this.wires, options.practice, this.#values);
-    const desk: Desk = { work: [...circuit.shape], frame: null, temperatures: null, held: null };
     const start = {
       ctx,
       circuit,
       steps,
-      desk,
       solved: new KnownPoints(),
       resistanceAt: build.settings.resistanceAt,
     };
     const unplanned: Machine = {
       ...start,
+      desk: new Desk(circuit),
       plan: NO_PLAN,
       heated: () => NO_WIRES,
       cool: () => NO_WIRES,
@@ -152,15 +152,14 @@ class BuildOperation implements Operation {
       ),
       build.measured,
     );
+    // A desk of its own: measured paths have changed what wires and parts put into the circuit.
     this.#machine = {
       ...start,
+      desk: new Desk(circuit),
       plan: planFor(circuit.nodes.count, circuit.nodes.reference, circuit.shape),
       cool: (scene) => this.#cool(scene),
       heated: (amps, scene) => this.#heating.temperatures(amps, this.#wireAir(scene.corner.air)),
     };
-    // Measured paths have changed what wires and parts put into the circuit.
-    desk.frame = null;
-    desk.temperatures = null;
     this.#shortContext = this.#shorting();
     keepInsides(this, {
       machine: this.#machine,

@@ -1,20 +1,12 @@
 /** One scene from one memory: the event loop around operating points, with the copper's temperature settled. */
-import type { ElementOf, Memory } from '../contracts/index.ts';
+import type { Memory } from '../contracts/index.ts';
 import { runEvents, type Outcome, type Plan, type Point, type Steps } from '../network/index.ts';
 import type { Circuit, CircuitContext, Scene } from './circuit.ts';
+import type { Desk } from './desk.ts';
 import type { Frame } from './frame.ts';
 import type { KnownPoints } from './same-elements.ts';
 
 export type { Steps };
-
-/** Where the elements of a circuit are put together: one array for all frames of a machine, and what it holds now. */
-export interface Desk {
-  readonly work: ElementOf<number>[];
-  frame: Frame | null;
-  temperatures: Float64Array | null;
-  /** Volts at which banks are held in it. */
-  held: number | null;
-}
 
 export interface Machine {
   readonly ctx: CircuitContext;

@@ -2,13 +2,14 @@
 import type { ElementOf, Id, LaidWire } from '../../contracts/index.ts';
 import { varying, type Circuit, type CircuitPart, type Scene } from '../circuit.ts';
 import type { Entry, Varying } from '../memo.ts';
-import type { Desk, Machine } from '../run.ts';
+import { Desk } from '../desk.ts';
+import type { Machine } from '../run.ts';
 import type { Trouble } from './types.ts';
 
 /** A copy that shares the plan; its arrays of temperatures are its own, since what they make of wires is remembered by them. */
 export function troubled(m: Machine, troubles: readonly Trouble[], scene: Scene): Machine {
   const circuit = troubledCircuit(m, troubles, scene);
-  const desk: Desk = { work: [...circuit.shape], frame: null, temperatures: null, held: null };
+  const desk = new Desk(circuit);
   const cooled = new Map<Float64Array, Float64Array>();
   return {
     ...m,
