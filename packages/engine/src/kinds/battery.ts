@@ -139,20 +139,45 @@ function inService(at: Surroundings): ElementOf<string> {
   if (at.opened) return noCurrent('+', '-', rest);
   if (roleOf(read) !== 'vehicle' && at.bankHeldAt !== null)
     return linearSource('+', '-', at.bankHeldAt, LEAST_OHMS);
-  const celsius = cellTemperature(read, at.air);
-  const taken = acceptance(read, charge, at.air);
-  const rise = taken * settledResistance(read, charge, celsius);
+  const { taken, rise, giving } = cellsAt(read, charge, at.air);
   return {
     type: 'pieces',
     a: '+',
     b: '-',
     points: [
       [rest, 0],
-      [rest + (rise > 0 ? rise : 1), taken],
+      [rest + rise, taken],
     ],
-    below: 1 / dischargeResistance(read, celsius),
+    below: giving,
     above: TOPPED,
   };
+}
+
+/** What the cells take and give whatever their rest voltage is. */
+interface Cells {
+  /** Acceptance, A, and the volts above rest at which it is reached. */
+  readonly taken: number;
+  readonly rise: number;
+  /** Conductance while discharging, S. */
+  readonly giving: number;
+}
+
+/** A swept rest voltage asks for the same cells again and again: they are worked out once for each charge and air. */
+const known = new WeakMap<ValueReader, Map<string, Cells>>();
+
+function cellsAt(read: ValueReader, charge: Charge, air: number): Cells {
+  const ofPart = known.get(read) ?? new Map<string, Cells>();
+  known.set(read, ofPart);
+  const key = `${charge}|${air}`;
+  let cells = ofPart.get(key);
+  if (cells === undefined) {
+    const celsius = cellTemperature(read, air);
+    const taken = acceptance(read, charge, air);
+    const rise = taken * settledResistance(read, charge, celsius);
+    cells = { taken, rise: rise > 0 ? rise : 1, giving: 1 / dischargeResistance(read, celsius) };
+    ofPart.set(key, cells);
+  }
+  return cells;
 }
 
 /**

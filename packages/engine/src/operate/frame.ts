@@ -58,6 +58,8 @@ export class Frame {
   readonly #devices: Map<number, Made>[];
   readonly #points = new Map<Float64Array, Map<number | string, Point>>();
   #alike: Alike | null = null;
+  /** Bits of what the devices looked at. */
+  #looked = 0;
 
   /** `like`: any frame of the same machine. */
   constructor(m: Machine, scene: Scene, like: Frame | null = null) {
@@ -80,6 +82,14 @@ export class Frame {
         : part.memory(this.#at(part, 0, null));
     });
     return this.#memories;
+  }
+
+  /** Bits of everything that parts have looked at here so far. */
+  get looked(): number {
+    let bits = this.#looked;
+    for (const entry of this.#base) bits |= entry.looked;
+    for (const entry of this.memories) bits |= entry.looked;
+    return bits;
   }
 
   /** The event rules of all devices with memory. */
@@ -202,6 +212,7 @@ export class Frame {
       other !== undefined && (other.looked & this.#differs) === 0
         ? other
         : part.elements(this.#at(part, value, held));
+    this.#looked |= entry.looked;
     if ((entry.looked & BIT.bankHeldAt) === 0) this.#devices[part.device]?.set(value, entry);
     return entry;
   }

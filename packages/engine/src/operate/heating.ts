@@ -19,84 +19,120 @@ export interface Heating {
 }
 
 export function makeHeating(wires: ReadonlyMap<Id, LaidWire>, practice: Practice, values: Values): Heating {
-  const together = bundles(wires, practice);
-  const order = [...wires.values()];
-  const limits = order.map(() => new Limits());
-  const index = new Map(order.map((w, i) => [w.id, i]));
-  let greatest: CountsInOrder | null = null;
-  const answers = new Map<Id, readonly Ampacity[]>();
+  return new WireHeating(wires, practice, values);
+}
 
-  const carries = (i: number, wire: LaidWire, air: number, counts: readonly number[]): number => {
-    const known = limits[i]?.find(air, counts);
+/** What wires may carry in one air, found when first asked; NaN: not asked yet, 0: no figure. */
+interface Limits {
+  /** Of each wire when it lies alone. */
+  readonly alone: Float64Array;
+  /** Of each bundled wire, by the code of its counts. */
+  readonly together: readonly Map<number, number>[];
+}
+
+class WireHeating implements Heating {
+  readonly #wires: readonly LaidWire[];
+  readonly #index: ReadonlyMap<Id, number>;
+  readonly #practice: Practice;
+  readonly #values: Values;
+  readonly #bundles: ReturnType<typeof bundles>;
+  readonly #codes: Float64Array;
+  /** Place of each wire among the bundled ones, -1 where it lies alone. */
+  readonly #bundledAt: Int32Array;
+  readonly #ratings: Float64Array;
+  readonly #limits = new Map<Float64Array, Limits>();
+  readonly #answers = new Map<Id, readonly Ampacity[]>();
+  #greatest: CountsInOrder | null = null;
+
+  constructor(wires: ReadonlyMap<Id, LaidWire>, practice: Practice, values: Values) {
+    this.#wires = [...wires.values()];
+    this.#index = new Map(this.#wires.map((w, i) => [w.id, i]));
+    this.#practice = practice;
+    this.#values = values;
+    this.#bundles = bundles(wires, practice);
+    const { bundled } = this.#bundles;
+    this.#codes = new Float64Array(bundled.length);
+    this.#bundledAt = new Int32Array(this.#wires.length).fill(-1);
+    bundled.forEach((wire, k) => {
+      this.#bundledAt[wire] = k;
+    });
+    this.#ratings = Float64Array.from(this.#wires, (w) => w.rating);
+  }
+
+  temperatures(amps: Float64Array, air: Float64Array): Float64Array {
+    this.#bundles.codes(amps, this.#codes);
+    const limits = this.#limitsIn(air);
+    const celsius = new Float64Array(amps.length);
+    for (let i = 0; i < celsius.length; i++) {
+      const around = air[i] ?? 20;
+      const carried = amps[i] ?? 0;
+      const limit = carried === 0 ? 0 : this.#limit(i, amps, around, limits);
+      // Beyond the model's range the prediction stops rising: such a wire is a danger by its own check.
+      celsius[i] =
+        limit > 0
+          ? steadyCelsius(
+              around,
+              this.#ratings[i] ?? around,
+              Math.min(carried, MODEL_LOAD_LIMIT * limit),
+              limit,
+            )
+          : around;
+    }
+    return celsius;
+  }
+
+  #limitsIn(air: Float64Array): Limits {
+    let limits = this.#limits.get(air);
+    if (limits === undefined) {
+      const { bundled } = this.#bundles;
+      limits = {
+        alone: new Float64Array(this.#wires.length).fill(Number.NaN),
+        together: bundled.map(() => new Map<number, number>()),
+      };
+      this.#limits.set(air, limits);
+    }
+    return limits;
+  }
+
+  /** What wire i may carry with what lies beside it now, A; 0: no figure. */
+  #limit(i: number, amps: Float64Array, air: number, limits: Limits): number {
+    const k = this.#bundledAt[i] ?? -1;
+    if (k < 0) {
+      const known = limits.alone[i] ?? Number.NaN;
+      if (!Number.isNaN(known)) return known;
+      const found = this.#carries(i, air, ALONE);
+      limits.alone[i] = found;
+      return found;
+    }
+    const code = this.#codes[k] ?? -1;
+    const known = limits.together[k]?.get(code);
+    if (known !== undefined && code >= 0) return known;
+    const found = this.#carries(i, air, this.#bundles.countAll(amps)[i] ?? ALONE);
+    limits.together[k]?.set(code, found);
+    return found;
+  }
+
+  #carries(i: number, air: number, counts: readonly number[]): number {
+    const wire = this.#wires[i];
+    if (wire === undefined) return 0;
+    return firstFigure(ampacityAt(wire, air, counts, this.#practice, this.#values))?.amps ?? 0;
+  }
+
+  ampacity(id: Id, judged: () => readonly Float64Array[]): readonly Ampacity[] {
+    const known = this.#answers.get(id);
     if (known !== undefined) return known;
-    const amps = firstFigure(ampacityAt(wire, air, counts, practice, values))?.amps ?? Number.NaN;
-    limits[i]?.keep(air, counts, amps);
-    return amps;
-  };
-
-  const hot = (
-    i: number,
-    wire: LaidWire,
-    amps: number,
-    air: number,
-    counts: readonly (readonly number[])[],
-  ): number => {
-    if (amps === 0) return air;
-    const limit = carries(i, wire, air, counts[i] ?? ALONE);
-    if (!(limit > 0)) return air;
-    // Beyond the model's range the prediction stops rising: such a wire is a danger by its own check.
-    return steadyCelsius(air, wire.rating, Math.min(amps, MODEL_LOAD_LIMIT * limit), limit);
-  };
-
-  return {
-    temperatures: (amps, air) => {
-      const counts = together.countAll(amps);
-      const celsius = new Float64Array(order.length);
-      for (let i = 0; i < order.length; i++) {
-        const wire = order[i];
-        if (wire !== undefined) celsius[i] = hot(i, wire, amps[i] ?? 0, air[i] ?? 20, counts);
-      }
-      return celsius;
-    },
-    ampacity: (id, judged) => {
-      const known = answers.get(id);
-      if (known !== undefined) return known;
-      greatest ??= judged().reduce<CountsInOrder>(
-        (most, amps) => greatestInOrder(most, together.countAll(amps)),
-        order.map((wire) => wire.segments.map(() => 1)),
-      );
-      const wire = wires.get(id);
-      const counts = greatest[index.get(id) ?? -1] ?? ALONE;
-      const made = wire === undefined ? [] : ampacityOf(wire, counts, practice, values);
-      answers.set(id, made);
-      return made;
-    },
-  };
-}
-
-const ALONE: readonly number[] = [1];
-
-/** What one wire may carry, by its air and its bundle counts; NaN: no figure. A wire sees few of either. */
-class Limits {
-  readonly #known = new Map<number, Map<number | string, number>>();
-
-  find(air: number, counts: readonly number[]): number | undefined {
-    return this.#known.get(air)?.get(codeOf(counts));
-  }
-
-  keep(air: number, counts: readonly number[], amps: number): void {
-    const inAir = this.#known.get(air) ?? new Map<number | string, number>();
-    this.#known.set(air, inAir.set(codeOf(counts), amps));
+    this.#greatest ??= judged().reduce<CountsInOrder>(
+      (most, amps) => greatestInOrder(most, this.#bundles.countAll(amps)),
+      this.#wires.map((wire) => wire.segments.map(() => 1)),
+    );
+    const at = this.#index.get(id) ?? -1;
+    const wire = this.#wires[at];
+    const counts = this.#greatest[at] ?? ALONE;
+    const made = wire === undefined ? [] : ampacityOf(wire, counts, this.#practice, this.#values);
+    this.#answers.set(id, made);
+    return made;
   }
 }
 
-/** Counts as one number where they are few and small, else as text. */
-function codeOf(counts: readonly number[]): number | string {
-  if (counts.length > 5) return counts.join();
-  let code = 0;
-  for (const n of counts) {
-    if (n > 999) return counts.join();
-    code = code * 1000 + n;
-  }
-  return code;
-}
+/** A wire by itself on each of its segments: a count that is missing is 1. */
+const ALONE: readonly number[] = [];

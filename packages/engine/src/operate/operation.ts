@@ -49,6 +49,7 @@ import { applyMeasured } from './measured.ts';
 import { keepInsides } from './insides.ts';
 import { placeParts, type PlacedParts } from './placed.ts';
 import { Frame } from './frame.ts';
+import { BIT } from './memo.ts';
 import { planFor } from './plans.ts';
 import { Desk } from './desk.ts';
 import type { Machine, Steps } from './run.ts';
@@ -311,21 +312,36 @@ class BuildOperation implements Operation {
     const key = `${handsText(c.hands)}|${c.corner}|${c.unknownLive}`;
     const known = this.#tracks.get(key);
     if (known !== undefined) return known;
-    const track = followTrack(
-      this.#machine,
-      (state) =>
-        this.#frame({
-          ...c,
-          state,
-          open: null,
-          setPoint: null,
-          shore: shoreIn(state, c.corner),
-          sun: sunIn(c.corner),
-        }),
-      this.states,
-    );
+    const track = this.#sameTrack(c) ?? this.#follow(c);
     this.#tracks.set(key, track);
     return track;
+  }
+
+  #follow(c: Condition): Track {
+    return followTrack(this.#machine, (state) => this.#frameIn(c, state), this.states);
+  }
+
+  /** The corner of every source is the typical and quiet one where nothing asks for sun or shore power. */
+  #sameTrack(c: Condition): Track | null {
+    if (c.corner !== 'every-source' || !sameFacts(cornerOf(c.corner), cornerOf('typical-quiet'))) return null;
+    const quiet: Condition = { ...c, corner: 'typical-quiet' };
+    const track = this.#track(quiet);
+    const asks = this.states.some(
+      ({ id }) => (this.#frameIn(quiet, id).looked & (BIT.sun | BIT.shore)) !== 0,
+    );
+    return asks ? null : track;
+  }
+
+  /** The frame of a state of a track. */
+  #frameIn(c: Condition, state: StateId): Frame {
+    return this.#frame({
+      ...c,
+      state,
+      open: null,
+      setPoint: null,
+      shore: shoreIn(state, c.corner),
+      sun: sunIn(c.corner),
+    });
   }
 
   solve(c: Condition): readonly SolvedRun[] {
@@ -521,6 +537,10 @@ class BuildOperation implements Operation {
     return this.#heating.ampacity(wire, () => this.all().map((s) => s.mostAmps));
   }
 }
+
+/** True when two corners differ in their name only. */
+const sameFacts = (a: CornerFacts, b: CornerFacts): boolean =>
+  JSON.stringify({ ...a, id: '' }) === JSON.stringify({ ...b, id: '' });
 
 const NOTHING_OPEN: ReadonlySet<Id> = new Set();
 

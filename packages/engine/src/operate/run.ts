@@ -64,10 +64,10 @@ function greatestRms(m: Machine, outcomes: readonly Outcome<Point>[]): Float64Ar
   const { wireOffset, wires } = m.circuit;
   const most = new Float64Array(wires.length);
   for (const o of outcomes) {
-    const one = o.segments.length === 1 ? o.segments[0]?.point : undefined;
+    const one = o.segments.length === 1 ? o.segments[0]?.point.currents : undefined;
     for (let i = 0; i < most.length; i++) {
       const amps =
-        one === undefined ? o.rms((p) => p.current(wireOffset + i)) : Math.abs(one.current(wireOffset + i));
+        one === undefined ? o.rms((p) => p.current(wireOffset + i)) : Math.abs(one[wireOffset + i] ?? 0);
       if (amps > (most[i] ?? 0)) most[i] = amps;
     }
   }

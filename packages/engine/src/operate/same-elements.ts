@@ -73,10 +73,13 @@ function equal(a: Float64Array, b: Float64Array): boolean {
   return true;
 }
 
+/** A machine that is asked without end forgets everything after so many lists and arrays. */
+const MOST_NUMBERS = 20_000;
+
 /** All points of a machine. */
 export class KnownPoints {
   readonly #alike = new Map<number, { readonly numbers: readonly number[]; readonly alike: Alike }[]>();
-  readonly #numbers = new WeakMap<object, number>();
+  readonly #numbers = new Map<object, number>();
   #next = 0;
 
   /** Scenes whose parts answer with the lists of these numbers. */
@@ -96,9 +99,16 @@ export class KnownPoints {
   number(thing: object): number {
     let number = this.#numbers.get(thing);
     if (number === undefined) {
+      if (this.#numbers.size >= MOST_NUMBERS) this.#forget();
       number = this.#next++;
       this.#numbers.set(thing, number);
     }
     return number;
+  }
+
+  /** Numbers are never given twice, so that what frames still hold stays apart. */
+  #forget(): void {
+    this.#numbers.clear();
+    this.#alike.clear();
   }
 }

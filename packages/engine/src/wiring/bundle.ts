@@ -27,6 +27,13 @@ export interface Bundles {
   count(amps: (wire: Id) => number): BundleCounts;
   /** The same for currents in the order of the wires. */
   countAll(amps: Float64Array): CountsInOrder;
+  /** Places in the order of the wires that lie with others somewhere. */
+  readonly bundled: readonly number[];
+  /**
+   * The counts of each bundled wire as one number, alike where the counts are alike, into the places of `bundled`; -1 for a
+   * way of more segments than a number holds.
+   */
+  codes(amps: Float64Array, into: Float64Array): void;
 }
 
 /** One route: the wires on it by their place in the order, and the current from which each counts. */
@@ -51,14 +58,25 @@ export function bundles(wires: ReadonlyMap<Id, LaidWire>, practice: Practice | n
   });
   const counted = routes.map(() => 0);
   const loaded = routes.map(() => new Uint8Array(order.length));
-  const countAll = (amps: Float64Array): CountsInOrder => {
+  const mark = (amps: Float64Array): void => {
     routes.forEach((route, r) => {
       counted[r] = markLoaded(route, amps, loaded[r] ?? new Uint8Array());
     });
+  };
+  const bundledWires = ways.flatMap((way, i) => (way.routes.every((r) => r < 0) ? [] : [i]));
+  const countAll = (amps: Float64Array): CountsInOrder => {
+    mark(amps);
     return ways.map((way, i) => countsOn(way, i, counted, loaded));
   };
   return {
     countAll,
+    bundled: bundledWires,
+    codes: (amps, into) => {
+      mark(amps);
+      bundledWires.forEach((wire, k) => {
+        into[k] = codeOn(ways[wire]?.routes ?? [], wire, counted, loaded);
+      });
+    },
     count: (amps) => {
       const counts = countAll(Float64Array.from(order, (wire) => amps(wire.id)));
       return new Map(order.map((wire, i) => [wire.id, counts[i] ?? []]));
@@ -74,6 +92,26 @@ function countsOn(
 ): readonly number[] {
   if (way.routes.every((r) => r < 0)) return way.alone;
   return way.routes.map((r) => (r < 0 ? 1 : (counted[r] ?? 0) + (loaded[r]?.[wire] === 1 ? 0 : 1)));
+}
+
+/** Counts below this fit a number, up to so many segments. */
+const CODE_BASE = 128;
+const CODE_SEGMENTS = 7;
+
+function codeOn(
+  routes: readonly number[],
+  wire: number,
+  counted: readonly number[],
+  loaded: readonly Uint8Array[],
+): number {
+  if (routes.length > CODE_SEGMENTS) return -1;
+  let code = 0;
+  for (const r of routes) {
+    const count = r < 0 ? 1 : (counted[r] ?? 0) + (loaded[r]?.[wire] === 1 ? 0 : 1);
+    if (count >= CODE_BASE) return -1;
+    code = code * CODE_BASE + count;
+  }
+  return code;
 }
 
 /** Marks the wires of a route that carry enough to count; returns how many. */
