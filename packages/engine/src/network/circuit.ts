@@ -252,25 +252,31 @@ export class Circuit {
     S.fill(0);
     J.fill(0);
     const count = resistors.length;
-    const from = tail === undefined ? Infinity : tail.from;
-    for (let i = 0; i < count; i += 1) {
-      const e = resistors[i]!;
-      const ohms = e < from ? (elements[e] as ResistorElement<number>).ohms : tail!.ohms[e - from]!;
-      if (!(ohms > 0)) throw new RangeError(`element ${e}: ${ohms} ohm is not a resistance`);
-      const g = 1 / ohms;
-      siemens[i] = g;
-      const slot = resistorSlot[i]!;
-      if (slot >= 0) S[slot]! += g;
+    const from = tail === undefined ? elements.length : tail.from;
+    let i = 0;
+    for (; i < count && resistors[i]! < from; i += 1) {
+      const ohms = (elements[resistors[i]!] as ResistorElement<number>).ohms;
+      if (!(ohms > 0)) throw new RangeError(`element ${resistors[i]}: ${ohms} ohm is not a resistance`);
+      siemens[i] = 1 / ohms;
     }
-    for (let i = 0; i < sources.length; i += 1) {
-      const element = elements[sources[i]!]!;
+    for (; i < count; i += 1) {
+      const ohms = tail!.ohms[resistors[i]! - from]!;
+      if (!(ohms > 0)) throw new RangeError(`element ${resistors[i]}: ${ohms} ohm is not a resistance`);
+      siemens[i] = 1 / ohms;
+    }
+    for (let r = 0; r < count; r += 1) {
+      const slot = resistorSlot[r]!;
+      if (slot >= 0) S[slot]! += siemens[r]!;
+    }
+    for (let k = 0; k < sources.length; k += 1) {
+      const element = elements[sources[k]!]!;
       const g = siemensOf(element);
-      siemens[count + i] = g;
-      const slot = sourceSlot[i]!;
+      siemens[count + k] = g;
+      const slot = sourceSlot[k]!;
       if (slot >= 0) S[slot]! += g;
       const known = ampsOf(element) - g * voltsOf(element);
-      J[linearA[count + i]!]! -= known;
-      J[linearB[count + i]!]! += known;
+      J[linearA[count + k]!]! -= known;
+      J[linearB[count + k]!]! += known;
     }
   }
 

@@ -78,12 +78,12 @@ class CompiledPlan implements Plan {
   private setting(elements: readonly ElementOf<number>[], tail: Tail | undefined): Setting {
     const { codes } = this;
     const from = tail === undefined ? codes.length : tail.from;
-    let hash = 0;
-    for (let e = 0; e < codes.length; e += 1) {
-      const code = e < from ? codeOf(elements[e]!) : tail!.ohms[e - from] === Infinity ? OPEN : RESISTOR;
-      codes[e] = code;
-      hash = (Math.imul(hash, 31) + code) | 0;
+    for (let e = 0; e < from; e += 1) codes[e] = codeOf(elements[e]!);
+    for (let e = from; e < codes.length; e += 1) {
+      codes[e] = tail!.ohms[e - from] === Infinity ? OPEN : RESISTOR;
     }
+    let hash = 0;
+    for (let e = 0; e < codes.length; e += 1) hash = (Math.imul(hash, 31) + codes[e]!) | 0;
     let alike = this.settings.get(hash);
     if (alike === undefined) {
       alike = [];

@@ -40,23 +40,23 @@ export class Frame {
   readonly #m: Machine;
   readonly #like: Frame | null;
   readonly #differs: number;
-  /** Answers of the parts, filled with `#flat`. */
+  /** Answers of the parts, empty until `#fill`. */
   #base: Made[] = [];
-  /** Numbers of the lists of those parts that neither remember nor see a bank held, else -1. */
-  #numbers: number[] = [];
   /** Of a scene of a sweep: the parts that answer otherwise. */
   #patch: readonly (readonly [CircuitPart, Made])[] | null = null;
   #memories: readonly Entry<Memory | null>[] | null = null;
   #rules: readonly EventRule<Point>[] | null = null;
-  /** Elements of all parts with every memory at its first value and no bank held. */
-  #flat: readonly ElementOf<number>[] | null = null;
   /** Parts that see the volts at which a bank is held. */
   #held: readonly number[] = [];
   /** Parts that depend on what differs, by the bits of that. */
   readonly #dependents = new Map<number, readonly CircuitPart[]>();
   /** Answers of the devices by memory value. */
   readonly #devices: Map<number, Made>[];
-  readonly #points = new Map<Float64Array, Map<number | string, Point>>();
+  readonly #points: {
+    readonly temperatures: Float64Array;
+    readonly code: number | string;
+    readonly point: Point;
+  }[] = [];
   #alike: Alike | null = null;
   /** Bits of what the devices looked at. */
   #looked = 0;
@@ -110,22 +110,20 @@ export class Frame {
 
   /** The operating point for these memories; solved once for each array of temperatures. */
   point(memory: readonly number[], temperatures: Float64Array): Point {
-    let points = this.#points.get(temperatures);
-    if (points === undefined) {
-      points = new Map();
-      this.#points.set(temperatures, points);
-    }
-    const key = codeOf(memory);
-    const known = points.get(key);
-    if (known !== undefined) return known;
-    const solve = (): Point => {
-      const { plan, desk, circuit, steps } = this.#m;
-      const tail = { from: circuit.wireOffset, ohms: desk.ohms(temperatures) };
-      return plan.solve(this.#parts(memory), { steps, tail });
-    };
-    const point = this.#swept ? solve() : this.#shared.point(this.#key(memory, temperatures), solve);
-    points.set(key, point);
+    const code = codeOf(memory);
+    for (const known of this.#points)
+      if (known.code === code && known.temperatures === temperatures) return known.point;
+    const point = this.#swept
+      ? this.#solve(memory, temperatures)
+      : this.#shared.point(this.#key(memory, temperatures), () => this.#solve(memory, temperatures));
+    this.#points.push({ temperatures, code, point });
     return point;
+  }
+
+  #solve(memory: readonly number[], temperatures: Float64Array): Point {
+    const { plan, desk, circuit, steps } = this.#m;
+    const tail = { from: circuit.wireOffset, ohms: desk.ohms(temperatures) };
+    return plan.solve(this.#parts(memory), { steps, tail });
   }
 
   /** Nothing else is alike to a scene of a sweep. */
@@ -135,23 +133,27 @@ export class Frame {
 
   get #shared(): Alike {
     if (this.#alike === null) {
-      this.#flatten();
-      this.#alike = this.#m.solved.of(this.#numbers);
+      const base = this.#fill();
+      const { parts, devices } = this.#m.circuit;
+      const numbers = this.#m.numbers;
+      for (let i = 0; i < parts.length; i++) numbers[i] = base[i]?.number ?? -1;
+      for (const part of devices) numbers[part.index] = -1;
+      for (const i of this.#held) numbers[i] = -1;
+      this.#alike = this.#m.solved.of(numbers);
     }
     return this.#alike;
   }
 
   /** What else a point is made of: the devices at their memories, what holds a bank, the copper. */
   #key(memory: readonly number[], temperatures: Float64Array): string {
-    const { solved, circuit } = this.#m;
+    const { circuit } = this.#m;
     const held = bankHeldAt(this.#m, this.scene, memory);
-    let key = `${solved.number(temperatures)}`;
+    let key = `${this.#shared.number(temperatures)}`;
     for (const part of circuit.devices)
-      key += `,${solved.number(this.#device(part, memory[part.device] ?? 0, held).made)}`;
+      key += `,${this.#device(part, memory[part.device] ?? 0, held).number}`;
     for (const i of this.#held) {
       const part = circuit.parts[i];
-      if (part !== undefined && part.device < 0)
-        key += `,${solved.number(part.elements(this.#at(part, 0, held)).made)}`;
+      if (part !== undefined && part.device < 0) key += `,${part.elements(this.#at(part, 0, held)).number}`;
     }
     return key;
   }
@@ -219,20 +221,21 @@ export class Frame {
 
   /** Puts the elements of all parts on the desk. */
   #lay(): void {
-    const { work, frame } = this.#m.desk;
+    const { desk, circuit } = this.#m;
+    const { frame } = desk;
     const like = this.#like;
     if (!this.#swept || like === null) {
-      const flat = this.#flatten();
-      for (let i = 0; i < flat.length; i++) {
-        const element = flat[i];
-        if (element !== undefined) work[i] = element;
+      const base = this.#fill();
+      for (const part of circuit.parts) {
+        const entry = base[part.index];
+        if (entry !== undefined) this.#write(part, entry);
       }
       return;
     }
     // The scenes of a sweep differ in few parts from their first one.
     if (frame === null || (frame !== like && (frame.#like !== like || frame.#differs !== this.#differs)))
       like.#lay();
-    else if (this.#m.desk.held !== null) like.#layHeld();
+    else if (desk.held !== null) like.#layHeld();
     this.#patch ??= this.#otherwise().map((part) => [part, part.elements(this.#at(part, 0, null))]);
     for (const [part, entry] of this.#patch) this.#write(part, entry);
     const more = this.#patch.filter(
@@ -254,7 +257,7 @@ export class Frame {
   #otherwise(): readonly CircuitPart[] {
     const like = this.#like;
     if (like === null) return this.#m.circuit.parts;
-    like.#flatten();
+    like.#fill();
     let list = like.#dependents.get(this.#differs);
     if (list === undefined) {
       list = this.#m.circuit.parts.filter((_, i) => ((like.#base[i]?.looked ?? 0) & this.#differs) !== 0);
@@ -263,34 +266,24 @@ export class Frame {
     return list;
   }
 
-  /** Answers of all parts with every memory at its first value and no bank held; their elements in one list. */
-  #flatten(): readonly ElementOf<number>[] {
-    if (this.#flat !== null) return this.#flat;
+  /** Answers of all parts with every memory at its first value and no bank held. */
+  #fill(): readonly Made[] {
+    if (this.#base.length > 0) return this.#base;
     const like = this.#like;
     const differing = this.#otherwise();
-    const flat = like === null || like.#flat === null ? [] : like.#flat.slice();
+    let held = like === null;
     if (like !== null) {
       this.#base = like.#base.slice();
-      this.#numbers = like.#numbers.slice();
       this.#held = like.#held;
     }
-    let held = like === null;
     for (const part of differing) {
-      const i = part.index;
       const entry = part.elements(this.#at(part, 0, null));
-      const seesBank = (entry.looked & BIT.bankHeldAt) !== 0;
-      held ||= seesBank !== (((this.#base[i]?.looked ?? 0) & BIT.bankHeldAt) !== 0);
-      this.#base[i] = entry;
-      this.#numbers[i] = seesBank || part.device >= 0 ? -1 : this.#m.solved.number(entry.made);
-      let at = part.offset;
-      for (const e of entry.made) {
-        flat[at] = scaled(this.#m, at, e);
-        at += 1;
-      }
+      const before = this.#base[part.index]?.looked ?? 0;
+      held ||= ((entry.looked ^ before) & BIT.bankHeldAt) !== 0;
+      this.#base[part.index] = entry;
     }
-    this.#flat = flat;
     if (held) this.#held = indexesOf(this.#base, (e) => (e.looked & BIT.bankHeldAt) !== 0);
-    return flat;
+    return this.#base;
   }
 
   #at(part: CircuitPart, memory: number, held: number | null): Varying {

@@ -47,7 +47,14 @@ export const BIT: Readonly<Record<keyof Varying, number>> = {
 export interface Entry<T> {
   readonly looked: number;
   readonly made: T;
+  /** Answers of one number are equal. */
+  readonly number: number;
 }
+
+let numbers = 0;
+
+/** An answer that equals no other one. */
+export const entryOf = <T>(looked: number, made: T): Entry<T> => ({ looked, made, number: numbers++ });
 
 /**
  * Answers by what was looked at: a part whose looks so far saw the same values looks at the same thing next, so the answers
@@ -61,13 +68,14 @@ interface Question<T> {
 /** A swept voltage never comes back: remembering it would only fill the memory. */
 const SWEPT = BIT.vehicleRest | BIT.setPoint;
 
-/** `canonical`: an equal answer that was given before, so that what is equal is also the same. */
+/** `keyOf`: what equal answers have in common; they get the same number. */
 export function remembering<T>(
   fixed: Fixed,
   make: (at: Surroundings) => T,
-  canonical: (made: T) => T = (made) => made,
+  keyOf?: (made: T) => string,
 ): (at: Varying) => Entry<T> {
   let root: Question<T> | Entry<T> | null = null;
+  const byKey = new Map<string, number>();
   return (at) => {
     let node: Question<T> | Entry<T> | undefined = root ?? undefined;
     while (node !== undefined && 'field' in node) node = node.answers.get(at[node.field]);
@@ -75,9 +83,12 @@ export function remembering<T>(
     const looks: (keyof Varying)[] = [];
     const watched = new Watched(fixed, at, looks);
     const made = make(watched);
-    const { looked } = watched;
-    if (at.vehicleRest !== null && (looked & SWEPT) !== 0) return { looked, made };
-    const entry: Entry<T> = { looked, made: canonical(made) };
+    const own = entryOf(watched.looked, made);
+    if (at.vehicleRest !== null && (own.looked & SWEPT) !== 0) return own;
+    const key = keyOf?.(made);
+    const number = key === undefined ? own.number : (byKey.get(key) ?? own.number);
+    if (key !== undefined) byKey.set(key, number);
+    const entry = number === own.number ? own : { ...own, number };
     root = planted(root, looks, at, entry);
     return entry;
   };

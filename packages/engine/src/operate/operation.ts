@@ -135,6 +135,7 @@ class BuildOperation implements Operation {
       circuit,
       steps,
       solved: new KnownPoints(),
+      numbers: [],
       resistanceAt: build.settings.resistanceAt,
     };
     const unplanned: Machine = {

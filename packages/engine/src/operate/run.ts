@@ -16,6 +16,8 @@ export interface Machine {
   readonly desk: Desk;
   /** Points by what they are made of. */
   readonly solved: KnownPoints;
+  /** Room for the numbers of the parts' answers. */
+  readonly numbers: number[];
   /** 'predicted': settled in each run; 'ambient'; or °C. */
   readonly resistanceAt: 'predicted' | 'ambient' | number;
   /** Temperature of each wire's copper from its amperes (root mean square), in the scene's air. */

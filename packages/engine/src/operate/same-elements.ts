@@ -1,20 +1,9 @@
-/** Equal elements made the same, and points by what they are made of: what is equal is solved once. */
+/** Points by what they are made of: what is equal is solved once. */
 import type { ElementOf } from '../contracts/index.ts';
 import type { Point } from '../network/index.ts';
 
-type Elements = readonly ElementOf<number>[];
-
-/** Gives the first of equal lists for each of them. */
-export function once(): (elements: Elements) => Elements {
-  const known = new Map<string, Elements>();
-  return (elements) => {
-    const key = elements.map(keyOf).join(';');
-    const first = known.get(key);
-    if (first !== undefined) return first;
-    known.set(key, elements);
-    return elements;
-  };
-}
+/** All numbers of a part's elements; their types and nodes do not vary. */
+export const numbersOf = (elements: readonly ElementOf<number>[]): string => elements.map(keyOf).join(';');
 
 /** The numbers of an element; its type and nodes do not vary. */
 function keyOf(e: ElementOf<number>): string {
@@ -62,9 +51,17 @@ export class Alike {
 
   /** The array of the same temperatures that was used here before, or this one. */
   same(temperatures: Float64Array): Float64Array {
-    for (const known of this.#temperatures) if (equal(known, temperatures)) return known;
+    const known = this.#temperatures.find((t) => equal(t, temperatures));
+    if (known !== undefined) return known;
     this.#temperatures.push(temperatures);
     return temperatures;
+  }
+
+  /** Number of an array of temperatures among those used here. */
+  number(temperatures: Float64Array): number {
+    let i = this.#temperatures.indexOf(temperatures);
+    if (i < 0) i = this.#temperatures.push(temperatures) - 1;
+    return i;
   }
 }
 
@@ -73,42 +70,33 @@ function equal(a: Float64Array, b: Float64Array): boolean {
   return true;
 }
 
-/** A machine that is asked without end forgets everything after so many lists and arrays. */
-const MOST_NUMBERS = 20_000;
+/** A machine that is asked without end forgets everything after so many different scenes. */
+const MOST_SCENES = 20_000;
 
 /** All points of a machine. */
 export class KnownPoints {
   readonly #alike = new Map<number, { readonly numbers: readonly number[]; readonly alike: Alike }[]>();
-  readonly #numbers = new Map<object, number>();
-  #next = 0;
+  #scenes = 0;
 
-  /** Scenes whose parts answer with the lists of these numbers. */
+  /** Scenes whose parts answer with these numbers. */
   of(numbers: readonly number[]): Alike {
     let hash = 0;
     for (const n of numbers) hash = (Math.imul(hash, 31) + n) | 0;
     const known = this.#alike.get(hash) ?? [];
-    const found = known.find((k) => k.numbers.every((n, i) => n === numbers[i]));
-    if (found !== undefined) return found.alike;
+    for (const k of known) if (sameNumbers(k.numbers, numbers)) return k.alike;
+    this.#scenes += 1;
+    if (this.#scenes > MOST_SCENES) {
+      this.#alike.clear();
+      this.#scenes = 1;
+    }
     const alike = new Alike();
     known.push({ numbers: numbers.slice(), alike });
     this.#alike.set(hash, known);
     return alike;
   }
+}
 
-  /** A number for a list or an array of temperatures. */
-  number(thing: object): number {
-    let number = this.#numbers.get(thing);
-    if (number === undefined) {
-      if (this.#numbers.size >= MOST_NUMBERS) this.#forget();
-      number = this.#next++;
-      this.#numbers.set(thing, number);
-    }
-    return number;
-  }
-
-  /** Numbers are never given twice, so that what frames still hold stays apart. */
-  #forget(): void {
-    this.#numbers.clear();
-    this.#alike.clear();
-  }
+function sameNumbers(a: readonly number[], b: readonly number[]): boolean {
+  for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false;
+  return a.length === b.length;
 }

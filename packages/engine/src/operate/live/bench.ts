@@ -1,7 +1,7 @@
 /** The machine of an operation with troubles laid on: same circuit and plan, other numbers in a few places. */
 import type { ElementOf, Id, LaidWire } from '../../contracts/index.ts';
 import { varying, type Circuit, type CircuitPart, type Scene } from '../circuit.ts';
-import type { Entry, Varying } from '../memo.ts';
+import { entryOf, type Entry, type Varying } from '../memo.ts';
 import { Desk } from '../desk.ts';
 import type { Machine } from '../run.ts';
 import type { Trouble } from './types.ts';
@@ -86,7 +86,7 @@ function withStuckContacts(m: Machine, part: CircuitPart, at: 'closed' | 'open',
           ? { ...element, ohms: at === 'open' ? Infinity : (closed.get(i) ?? element.ohms) }
           : element,
       );
-      const own = { ...entry, made };
+      const own = entryOf(entry.looked, made);
       patched.set(entry, own);
       return own;
     },
