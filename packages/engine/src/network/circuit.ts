@@ -6,7 +6,7 @@ import { HoldDevice } from './hold.ts';
 import { PiecesDevice } from './pieces.ts';
 import { PowerDevice } from './power.ts';
 import { enumerate } from './enumerate.ts';
-import { islandsOf } from './islands.ts';
+import { Islands } from './islands.ts';
 import { backward, forward } from './kernel.ts';
 import { planElimination, type Elimination } from './order.ts';
 import type { Steps, Tail } from './plan.ts';
@@ -57,6 +57,7 @@ function mostColumns(elements: readonly ElementOf<number>[]): number {
 export class Circuit {
   private readonly elimination: Elimination;
   private readonly net: PortNet;
+  private readonly islands: Islands;
   /** What each element is, by the codes of `roleOf`. */
   readonly roles: Uint8Array;
   // linear elements: element number, slot, positions, conductance at present
@@ -103,6 +104,7 @@ export class Circuit {
     });
     this.elimination = planElimination(nodeCount, reference, Int32Array.from(edges), isPort);
     this.net = new PortNet(this.elimination, mostColumns(elements));
+    this.islands = new Islands(this.elimination);
     const { positionOf, slotOfEdge } = this.elimination;
     const resistors: number[] = [];
     const sources: number[] = [];
@@ -403,7 +405,7 @@ export class Circuit {
       block[nodeCount + node] = d - (sum - v);
       if (net.inverse[k] === 0 && k < nodeCount - 1) floating = true;
     }
-    const island = floating ? islandsOf(net.plan, net.L, block) : null;
+    const island = floating ? this.islands.of(net.L, block) : null;
     const currents = block.length - elements.length;
     this.currents(elements, block);
     for (let d = 0; d < count; d += 1) {

@@ -7,7 +7,7 @@ import type { EventRule, Point } from '../network/index.ts';
 import { varying, wireElement, wireOhms, type CircuitPart, type Scene } from './circuit.ts';
 import { BIT, type Entry, type Varying } from './memo.ts';
 import { partRules } from './rules.ts';
-import type { Machine } from './run.ts';
+import type { Machine, Settled } from './run.ts';
 import type { Alike } from './same-elements.ts';
 
 type Made = Entry<readonly ElementOf<number>[]>;
@@ -58,6 +58,7 @@ export class Frame {
     readonly point: Point;
   }[] = [];
   #alike: Alike | null = null;
+  #devicesKey: string | null = null;
   /** Bits of what the devices looked at. */
   #looked = 0;
 
@@ -142,6 +143,31 @@ export class Frame {
       this.#alike = this.#m.solved.of(numbers);
     }
     return this.#alike;
+  }
+
+  /**
+   * What a scene becomes from a memory: taken from a scene of which everything is the same, this one's parts and devices at
+   * every memory, its rules, its air and how long it lasts; else worked out.
+   */
+  remembered(initial: readonly number[], lastsMs: number, work: () => Settled): Settled {
+    // Where a bank is held its answers depend on which chargers work: such scenes are not compared.
+    if (this.#swept || this.scene.corner.ratedOutput) return work();
+    this.#devicesKey ??= this.#keyOfDevices();
+    const key = `${initial.join()}|${lastsMs}|${this.scene.corner.air}|${this.#devicesKey}`;
+    return this.#shared.run(key, work);
+  }
+
+  /** What the devices are at each memory, and their rules. */
+  #keyOfDevices(): string {
+    let key = '';
+    this.#m.circuit.devices.forEach((part, d) => {
+      const memory = this.memories[d];
+      key += `;${memory?.number ?? -1}`;
+      const values = memory?.made?.values.length ?? 1;
+      for (let value = 0; value < values; value++) key += `,${this.#device(part, value, null).number}`;
+    });
+    for (const i of this.#held) key += `|${this.#base[i]?.number ?? -1}`;
+    return key;
   }
 
   /** What else a point is made of: the devices at their memories, what holds a bank, the copper. */

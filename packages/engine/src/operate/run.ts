@@ -47,19 +47,40 @@ export function runScene(
   temperatures?: Float64Array,
 ): readonly Run[] {
   const { scene } = frame;
-  const lasts = scene.state.lasts.sourced.value;
-  let temps = temperatures ?? m.cool(scene);
-  let outcomes = eventsAt(frame, initial, temps);
-  if (temperatures === undefined && m.resistanceAt === 'predicted' && lasts >= SHORT_STATE_S) {
+  const memories = frame.memories.map((entry) => entry.made);
+  const settled =
+    temperatures === undefined
+      ? frame.remembered(initial, lastsMs(scene), () => settle(m, frame, initial))
+      : { temperatures, outcomes: eventsAt(frame, initial, temperatures) };
+  return settled.outcomes.map((outcome) => ({
+    scene,
+    memories,
+    outcome,
+    temperatures: settled.temperatures,
+  }));
+}
+
+/** Outcomes with the temperature of the copper that belongs to them. */
+export interface Settled {
+  readonly temperatures: Float64Array;
+  readonly outcomes: readonly Outcome<Point>[];
+}
+
+const lastsMs = (scene: Scene): number => Math.round(scene.state.lasts.sourced.value * 1000);
+
+function settle(m: Machine, frame: Frame, initial: readonly number[]): Settled {
+  const { scene } = frame;
+  let temperatures = m.cool(scene);
+  let outcomes = eventsAt(frame, initial, temperatures);
+  if (m.resistanceAt === 'predicted' && scene.state.lasts.sourced.value >= SHORT_STATE_S) {
     for (let round = 0; round < ROUNDS; round++) {
       const next = m.heated(greatestRms(m, outcomes), scene);
-      if (greatestChange(temps, next) <= SETTLED_K) break;
-      temps = frame.same(next);
-      outcomes = eventsAt(frame, initial, temps);
+      if (greatestChange(temperatures, next) <= SETTLED_K) break;
+      temperatures = frame.same(next);
+      outcomes = eventsAt(frame, initial, temperatures);
     }
   }
-  const memories = frame.memories.map((entry) => entry.made);
-  return outcomes.map((outcome) => ({ scene, memories, outcome, temperatures: temps }));
+  return { temperatures, outcomes };
 }
 
 function greatestRms(m: Machine, outcomes: readonly Outcome<Point>[]): Float64Array {
@@ -87,6 +108,6 @@ function eventsAt(frame: Frame, initial: readonly number[], temps: Float64Array)
     initial,
     rules: frame.rules,
     solve: (memory) => frame.point(memory, temps),
-    lastsMs: Math.round(frame.scene.state.lasts.sourced.value * 1000),
+    lastsMs: lastsMs(frame.scene),
   });
 }

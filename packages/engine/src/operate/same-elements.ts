@@ -1,6 +1,7 @@
 /** Points by what they are made of: what is equal is solved once. */
 import type { ElementOf } from '../contracts/index.ts';
 import type { Point } from '../network/index.ts';
+import type { Settled } from './run.ts';
 
 /** All numbers of a part's elements; their types and nodes do not vary. */
 export const numbersOf = (elements: readonly ElementOf<number>[]): string => elements.map(keyOf).join(';');
@@ -38,6 +39,7 @@ function keyOf(e: ElementOf<number>): string {
 /** Points of scenes in which all parts without memory answer alike. */
 export class Alike {
   readonly #points = new Map<string, Point>();
+  readonly #runs = new Map<string, Settled>();
   readonly #temperatures: Float64Array[] = [];
 
   point(key: string, solve: () => Point): Point {
@@ -47,6 +49,15 @@ export class Alike {
       this.#points.set(key, point);
     }
     return point;
+  }
+
+  run(key: string, work: () => Settled): Settled {
+    let run = this.#runs.get(key);
+    if (run === undefined) {
+      run = work();
+      this.#runs.set(key, run);
+    }
+    return run;
   }
 
   /** The array of the same temperatures that was used here before, or this one. */

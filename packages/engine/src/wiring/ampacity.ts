@@ -65,10 +65,30 @@ export function tableValue(wire: LaidWire, segment: Segment, practice: Practice)
   const question = ask(wire, segment, segment.hottest.sourced.value);
   if (question === null) return null;
   for (const table of practice.tables) {
-    const { amps } = table.look(question);
+    const { amps } = look(table, question);
     if (amps !== null) return amps;
   }
   return null;
+}
+
+/** Questions that a table remembers. A table answers the same question alike for every build. */
+const MOST_QUESTIONS = 5000;
+
+const answers = new WeakMap<AmpacityTable, Map<string, AmpacityAnswer>>();
+
+function look(table: AmpacityTable, q: AmpacityQuestion): AmpacityAnswer {
+  let known = answers.get(table);
+  if (known === undefined || known.size > MOST_QUESTIONS) {
+    known = new Map();
+    answers.set(table, known);
+  }
+  const key = `${q.areaMm2}|${q.awg}|${q.insulation}|${q.insulationC}|${q.in}|${q.airC}|${q.engineSpace}`;
+  let answer = known.get(key);
+  if (answer === undefined) {
+    answer = table.look(q);
+    known.set(key, answer);
+  }
+  return answer;
 }
 
 interface Asking {
@@ -105,7 +125,7 @@ function onSegment(asking: Asking, segment: Segment, count: number, airC: number
   const { wire, table, values } = asking;
   const question = ask(wire, segment, airC);
   if (question === null) return none(wire, airC, count, wire.copper ? 'the size is not known' : NO_CLAD);
-  const answer = table.look(question);
+  const answer = look(table, question);
   if (answer.amps === null || answer.basis === null) return none(wire, airC, count, answer.reason);
   const base = figure(values, answer.basis);
   const factors = factorsOf(asking, segment, count, answer);

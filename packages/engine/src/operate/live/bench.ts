@@ -4,6 +4,7 @@ import { varying, type Circuit, type CircuitPart, type Scene } from '../circuit.
 import { entryOf, type Entry, type Varying } from '../memo.ts';
 import { Desk } from '../desk.ts';
 import type { Machine } from '../run.ts';
+import { KnownPoints } from '../same-elements.ts';
 import type { Trouble } from './types.ts';
 
 /** A copy that shares the plan; its arrays of temperatures are its own, since what they make of wires is remembered by them. */
@@ -15,6 +16,8 @@ export function troubled(m: Machine, troubles: readonly Trouble[], scene: Scene)
     ...m,
     circuit,
     desk,
+    // Other wires: nothing that the sound machine knows may be taken for it.
+    solved: new KnownPoints(),
     cool: (at) => {
       const cool = m.cool(at);
       const own = cooled.get(cool) ?? cool.slice();
