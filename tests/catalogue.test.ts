@@ -278,6 +278,37 @@ const cases: Readonly<Record<string, Case>> = {
     ],
     exit: 1,
   },
+  // Posts 28.2 V; the upper takes its 1.8 A, the lower gives the other 10.2 A: 12.65 - 10.2 x 2.2 mΩ = 12.63 V, left 15.57 V.
+  'heater-on-lower-half': {
+    bad: [
+      'danger interrupting/tap-fuse',
+      'danger protected/link/lower',
+      'fault battery-over-volts/upper',
+      'fault midpoint/heater',
+    ],
+    exit: 1,
+    numbers: [
+      { of: 'battery-over-volts/upper', is: 28.2 - 12.63 },
+      { of: 'midpoint/heater', is: 12 },
+    ],
+    says: [['midpoint/heater', /lower alone/u]],
+  },
+  // 0.25 A x 6.7 Ω = 1.68 V pulls no relay; whether the thin wires stand the heat depends on their insulation.
+  'relay-on-lamp-wire': {
+    bad: ['danger supply-point-limit/d-plus', 'fault enable/charges/charger'],
+    exit: 1,
+    says: [['protected/c1/d-plus', /gives at most 0\.25.A; whether c1 carries that/u]],
+  },
+  // Of 40.9 A one way and 100 A the other the return carries 100 A at the most, not 141 A.
+  'inverter-through-charger': {
+    bad: ['fault charger-negative/chg'],
+    exit: 1,
+    numbers: [{ of: 'conductor/ret', is: 100 }],
+  },
+  'isolated-house': {
+    ...sound,
+    says: [['still-live/hfuse', /hfuse\.load is still live idling: 14\.40.V, fed by chg/u]],
+  },
   // 30 x 0.5 / 2.1 = 7.14 A of 30 A; 90 - 21.4 = 68.6 Ah in 3 h.
   'shunt-passed-by': {
     bad: ['fault shunt-share/shunt'],

@@ -10,6 +10,7 @@ import type {
   Subject,
   Verdict,
 } from '../contracts/index.ts';
+import { clearlyLess } from './support/worst.ts';
 
 /** How bad, in rising order. */
 const LEVELS = ['met', 'advice', 'fault', 'danger'] as const;
@@ -117,21 +118,37 @@ function levelOf(check: Check, j: Judgement): Level {
 const lower = (a: Level, b: Level): Level => (LEVELS.indexOf(a) <= LEVELS.indexOf(b) ? a : b);
 const higher = (a: Level, b: Level): Level => (LEVELS.indexOf(a) >= LEVELS.indexOf(b) ? a : b);
 
-/** An undecided finding shows the case that fails; all others the nominal one. */
+/** An undecided finding shows the case that fails, of several the one that fails by most; all others the nominal one. */
 function shownOf(all: readonly Judgement[], levels: readonly Level[], verdict: Verdict): Judgement {
   const nominal = all[0];
   if (nominal === undefined) throw new Error('three judgements are needed');
   if (verdict !== 'open') return nominal;
-  const i = levels.findIndex(bad);
-  return all[i] ?? nominal;
+  const failing = all.filter((_, i) => bad(levels[i] ?? 'met'));
+  return failing.reduce(
+    (worst, j) => (clearlyLess(shortBy(j), shortBy(worst)) ? j : worst),
+    failing[0] ?? nominal,
+  );
 }
+
+/** How far it fails, as a margin; without a figure it counts as failing by nothing. */
+const shortBy = (j: Judgement): number => j.margin ?? 0;
 
 /** The banded values that an undecided finding hangs on. */
 function undecided(all: readonly Judgement[], check: Check): readonly Need[] {
   const banded = distinct(all.flatMap((j) => [...j.restsOn, ...j.limits])).filter(
     (b) => b.sourced.band !== undefined,
   );
-  return banded.map((basis) => ({ basis, why: `its band decides ${check.title}` }));
+  return widestFirst(banded).map((basis) => ({ basis, why: `its band decides ${check.title}` }));
+}
+
+const isOhms = (b: Basis): boolean => b.sourced.unit === 'Ω';
+const bandWidth = ({ sourced: { band } }: Basis): number => (band === undefined ? 0 : band[1] - band[0]);
+
+/** Resistances in the order of their bands, the widest first: in a loop the widest moves most. Other values keep their places. */
+function widestFirst(banded: readonly Basis[]): readonly Basis[] {
+  const ohms = banded.filter(isOhms).toSorted((a, b) => bandWidth(b) - bandWidth(a));
+  let next = 0;
+  return banded.map((b) => (isOhms(b) ? (ohms[next++] ?? b) : b));
 }
 
 function distinct(list: readonly Basis[]): readonly Basis[] {

@@ -8,6 +8,7 @@ import { judgement, missing, step } from './support/judgement.ts';
 import { briefOf, continuousInWire, lastingOf, type Continuous } from './support/loading.ts';
 import { thickerOne } from './support/remedies.ts';
 import { amps, atMost, celsius, number, seconds, square } from './support/short-text.ts';
+import { clearlyLess } from './support/worst.ts';
 import { whereWords } from './support/words.ts';
 
 export const conductor: Check = {
@@ -151,7 +152,7 @@ function worstBrief(wire: LaidWire, op: Operation): Brief | null {
     const lasts = op.stateFacts(solved.condition.state)?.lasts.sourced.value ?? 0;
     const current = Math.abs(solved.wireRms(wire.id));
     const heat = heatFraction(current * current * lasts, wire.k.sourced.value, wire.areaMm2 ?? 0);
-    if (worst === null || heat > worst.heat)
+    if (worst === null || clearlyLess(worst.heat, heat))
       worst = { heat, amps: current, seconds: lasts, id: solved.id, where: whereWords(solved) };
   }
   return worst;

@@ -6,6 +6,7 @@ import { partNeed } from './support/figures-needed.ts';
 import { judgement, missing, step } from './support/judgement.ts';
 import { greatestOver, type Greatest } from './support/loading.ts';
 import { amps, atMost } from './support/short-text.ts';
+import { leastBy } from './support/worst.ts';
 import { whereWords } from './support/words.ts';
 
 export const contacts: Check = {
@@ -94,7 +95,7 @@ function worst(all: readonly Loaded[]): Loaded | null {
     if (l.most.amps === 0) return 0;
     return l.rating === null ? Number.POSITIVE_INFINITY : l.most.amps / l.rating.sourced.value;
   };
-  return all.reduce<Loaded | null>((a, b) => (a === null || share(b) > share(a) ? b : a), null);
+  return leastBy(all, (l) => -share(l));
 }
 
 function judge(part: Placed, op: Operation): Judgement {

@@ -19,7 +19,7 @@ import { netOf, reach, refOf } from './support/net.ts';
 import type { Battery } from './support/no-start.ts';
 import { batteries, batteryById, netAmps } from './support/no-start.ts';
 import { A, Ah, capital, listed, time, until } from './support/words.ts';
-import { whole } from './support/worst.ts';
+import { clearlyLess, whole } from './support/worst.ts';
 
 export const drain: Check = {
   id: 'drain',
@@ -125,7 +125,7 @@ function stand(battery: Battery, facts: StateFacts, usable: number, op: Operatio
   for (const s of whole(op)) {
     if (s.condition.state !== facts.id) continue;
     const amps = quiet(s) ? -netAmps(s, battery) : Number.NEGATIVE_INFINITY;
-    if (amps > drawn || worst === null) [worst, drawn] = [s, Math.max(amps, 0)];
+    if (worst === null || clearlyLess(drawn, amps)) [worst, drawn] = [s, Math.max(amps, 0)];
     charging ||= battery.stores.role === 'vehicle' && chargers(op).some((c) => charges(s, c));
   }
   // Rounding of the solver is no drain.
@@ -181,7 +181,12 @@ const charging = (s: Stand, op: Operation): readonly string[] =>
 
 function steps(s: Stand, battery: Battery, usable: Basis, op: Operation): readonly Step[] {
   const { facts, drawn, lost } = s;
-  const who = [...drawers(battery, op).map((p) => p.id), ...charging(s, op)];
+  const who = [
+    ...drawers(battery, op)
+      .filter((p) => drawsIn(s, p))
+      .map((p) => p.id),
+    ...charging(s, op),
+  ];
   const { selfDischarge, capacity } = battery.stores;
   const share =
     selfDischarge === null || capacity === null
@@ -199,6 +204,12 @@ function steps(s: Stand, battery: Battery, usable: Basis, op: Operation): readon
       's',
     ),
   ];
+}
+
+/** True unless the part stands with nothing through it: the starter is no drain while nobody turns the key. */
+function drawsIn({ solved }: Stand, { id, ability }: Placed): boolean {
+  const plus = ability.consumes?.plus;
+  return solved === null || plus === undefined || Math.abs(solved.terminalAmps(id, plus)) > NOTHING_A;
 }
 
 /** Parts that draw something while they do nothing, at this battery's plus; of the vehicle its own load. */

@@ -29,8 +29,19 @@ import { keyOnExample, settledExample } from './support/examples.ts';
 import { absent, judgement, missing, present, step } from './support/judgement.ts';
 import { modeNeeds, roleNeeds } from './support/needs.ts';
 import { batteries, dischargeSteps, shortest } from './support/no-start.ts';
-import { A, capital, handWords, inState, listed, time, until, V } from './support/words.ts';
-import { whole } from './support/worst.ts';
+import {
+  A,
+  capital,
+  cornerWords,
+  handWords,
+  inState,
+  listed,
+  time,
+  until,
+  V,
+  whereWords,
+} from './support/words.ts';
+import { clearlyLess, leastBy, whole } from './support/worst.ts';
 
 const ONLY_RUNNING = 'charges-only-while-the-engine-runs';
 const CAN_STOP = 'the-owner-can-stop-charging';
@@ -140,7 +151,7 @@ function wrongly(charger: Charger, op: Operation, charging: readonly Solved[], s
       return found === null ? [] : [{ battery, found, share: found.seconds / lasts }];
     }),
   );
-  const soonest = times.toSorted((a, b) => a.share - b.share)[0] ?? null;
+  const soonest = leastBy(times, (t) => t.share);
   const first = charging[0];
   const worst = soonest?.found.solved ?? first;
   const time =
@@ -170,7 +181,7 @@ function wrongly(charger: Charger, op: Operation, charging: readonly Solved[], s
 function why(s: Solved, charger: Charger): string {
   const signal = needsSignal(charger) ? 'signal live, ' : '';
   const hands = handWords(s.condition.hands);
-  return `${signal}${V(inputVolts(s, charger) ?? 0)} at the input, ${s.condition.corner}${hands === '' ? '' : `, ${hands}`}`;
+  return `${signal}${V(inputVolts(s, charger) ?? 0)} at the input (${[hands, cornerWords(s.condition.corner)].filter((t) => t !== '').join('; ')})`;
 }
 
 function statesUnknown(
@@ -246,7 +257,7 @@ function canStop(charger: Charger, op: Operation): Judgement {
           : [
               step(
                 `with ${id} ${closed ? 'on' : 'off'} it still charges`,
-                still.id,
+                whereWords(still),
                 still.outAmps(charger.part.id),
                 'A',
               ),
@@ -269,14 +280,14 @@ function chargesAtAll(charger: Charger, op: Operation): Judgement {
   if (running.length === 0)
     return judgement({ holds: true, says: `There is no state in which the engine runs.`, ...shared });
   const charging = running.filter((s) => charges(s, charger));
-  const most = charging.toSorted((a, b) => b.outAmps(charger.part.id) - a.outAmps(charger.part.id))[0];
-  if (most !== undefined) {
+  const most = leastBy(charging, (s) => -s.outAmps(charger.part.id));
+  if (most !== null) {
     const where = listed([...new Set(charging.map((s) => s.condition.state))].map(inState));
     return judgement({
       holds: true,
       says: `${label} charges ${where}, up to ${A(most.outAmps(charger.part.id))}.`,
       value: { value: most.outAmps(charger.part.id), unit: 'A' },
-      working: [step('greatest output', most.id, most.outAmps(charger.part.id), 'A')],
+      working: [step('greatest output', whereWords(most), most.outAmps(charger.part.id), 'A')],
       ...shared,
     });
   }
@@ -306,7 +317,7 @@ function chargesAtAll(charger: Charger, op: Operation): Judgement {
     working: [
       step(
         reason.signal ? 'greatest volts at the enable input' : 'greatest volts at the input',
-        reason.at?.id ?? 'no condition',
+        reason.at === null ? 'no condition' : whereWords(reason.at),
         reason.volts,
         'V',
       ),
@@ -364,7 +375,7 @@ function highest(
   let at: Solved | null = null;
   for (const s of points) {
     const v = of(s);
-    if (v !== null && (volts === null || v > volts)) [volts, at] = [v, s];
+    if (v !== null && (volts === null || clearlyLess(volts, v))) [volts, at] = [v, s];
   }
   return { volts, at, text: volts === null ? 'no voltage (it floats)' : `at most ${V(volts)}` };
 }

@@ -18,6 +18,7 @@ import { partOf, refOf } from './support/refs.ts';
 import { greatestCase, intos, intoWords, sourcesAt, whereWords, type Into } from './support/shorts.ts';
 import { perOperation } from './support/memo.ts';
 import { amps, atMost } from './support/short-text.ts';
+import { clearlyLess } from './support/worst.ts';
 
 export const interrupting: Check = {
   id: 'interrupting',
@@ -130,7 +131,7 @@ function greatest(op: Operation, part: Placed): Worst | null {
   for (const short of shortsAt(op, part)) {
     const faulted = greatestCase(short.wire.id, short.along, short.into);
     const current = Math.abs(op.short(faulted).partAmps(part.id, 0));
-    if (worst === null || current > worst.amps) worst = { amps: current, short, case: faulted };
+    if (worst === null || clearlyLess(worst.amps, current)) worst = { amps: current, short, case: faulted };
   }
   return worst;
 }

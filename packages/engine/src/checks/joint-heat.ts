@@ -5,6 +5,7 @@ import { judgement, step } from './support/judgement.ts';
 import { greatestLasting, greatestOver, lastingOf, type Greatest } from './support/loading.ts';
 import { amps, atMost, ohms, watts } from './support/short-text.ts';
 import { whereWords } from './support/words.ts';
+import { clearlyLess } from './support/worst.ts';
 
 /** Heat of a joint that deserves attention, and that burns, W (common practice, no source). */
 const ATTENTION = 3;
@@ -67,7 +68,7 @@ const jointsOf = (part: Placed): NonNullable<Placed['ability']['joints']> => par
 
 const partJoints = (part: Placed): readonly Joint[] =>
   jointsOf(part).map((j) => ({
-    label: `${j.label}, ${part.id}`,
+    label: `${j.label} (${part.id})`,
     ohms: j.ohms,
     greatest: (op) => greatestOver(lastingOf(op), (s) => s.partMost(part.id, j.element)),
   }));
@@ -84,7 +85,7 @@ function hottest(op: Operation, joints: readonly Joint[]): Hot | null {
   for (const joint of joints) {
     const found = joint.greatest(op);
     const heat = found.amps * found.amps * joint.ohms.sourced.value;
-    if (worst === null || heat > worst.watts)
+    if (worst === null || clearlyLess(worst.watts, heat))
       worst = { joint, amps: found.amps, watts: heat, solved: found.solved };
   }
   return worst;

@@ -9,6 +9,7 @@ import { continuousInDevice, type Continuous } from './support/loading.ts';
 import { rate, ratingsWithin } from './support/remedies.ts';
 import { hottestAt } from './support/surroundings.ts';
 import { amps, atMost, celsius, factor, number, seconds } from './support/short-text.ts';
+import { clearlyLess } from './support/worst.ts';
 import { whereWords } from './support/words.ts';
 
 export const nuisance: Check = {
@@ -172,7 +173,8 @@ function worstSurge(part: Placed, op: Operation, rating: number): Reached | null
   for (const surge of surges(op, part)) {
     const fast = fastSeconds(curve, surge.amps / rating);
     if (fast === null || fast >= surge.seconds) continue;
-    if (worst === null || fast / surge.seconds < worst.fast / worst.surge.seconds) worst = { surge, fast };
+    if (worst === null || clearlyLess(fast / surge.seconds, worst.fast / worst.surge.seconds))
+      worst = { surge, fast };
   }
   return worst;
 }

@@ -64,7 +64,9 @@ function judge(breaker: Breaker, op: Operation): Judgement {
       worst: back.solved.id,
       others: back.others,
       working: [
-        step(`${breaker.load} to ${breaker.line}`, back.solved.id, back.of, 'A', { about: [part.id] }),
+        step(`${breaker.load} to ${breaker.line}`, whereWords(back.solved), back.of, 'A', {
+          about: [part.id],
+        }),
       ],
       about: [part.id],
     });

@@ -126,6 +126,8 @@ function judgeExposure(e: Exposure, op: Operation, practice: Practice): Judgemen
     const says = `How far the first device on ${e.wire} is from ${e.source.label} is not known.`;
     return missing(says, unknown, { about: [e.wire, e.source.part] });
   }
+  const unsure = unsureLimit(e, op, practice);
+  if (unsure !== null) return unsure;
   if (e.source.missing !== null && !e.source.stiff) {
     const within = allowing(allowedFor(op, practice, e.way), e.distance);
     if (within === null)
@@ -159,6 +161,21 @@ function byOwnLimit(e: Exposure, op: Operation): Judgement | null {
     restsOn: [],
     limits: [basis, ...verdict.limits],
     about: [e.wire, source.part],
+  });
+}
+
+/** A limit of its own against a wire of which nobody can say what it carries; null: it is known, or the distance answers. */
+function unsureLimit(e: Exposure, op: Operation, practice: Practice): Judgement | null {
+  const wire = op.wires.get(e.wire);
+  const basis = e.source.limit ?? e.source.upstreamFuse;
+  if (wire === undefined || basis === null || e.source.stiff) return null;
+  const verdict = againstAmpacity(op, wire, basis.sourced.value);
+  if (verdict.holds !== null || allowing(allowedFor(op, practice, e.way), e.distance) !== null) return null;
+  const says = `${e.source.label} gives at most ${amps(basis.sourced.value)}; whether ${e.wire} carries that for good is not known.`;
+  return missing(says, verdict.missing, {
+    value: { value: basis.sourced.value, unit: 'A' },
+    working: verdict.steps,
+    about: [e.wire, e.source.part],
   });
 }
 

@@ -23,6 +23,7 @@ import { rate, ratingsWithin } from './support/remedies.ts';
 import { sizesOf } from './support/sizes.ts';
 import { hottestAt } from './support/surroundings.ts';
 import { amps, factor } from './support/short-text.ts';
+import { clearlyLess } from './support/worst.ts';
 import { listed } from './support/words.ts';
 
 export const ratingWindow: Check = {
@@ -98,7 +99,7 @@ function narrowest(
     const ampacity = op.ampacity(wire.id)[table];
     if (ampacity === undefined || ampacity.amps === null) return null;
     const most = practice.ratingFactor * ampacity.amps;
-    if (best === null || most < best.most) best = { least, most, wire, ampacity };
+    if (best === null || clearlyLess(most, best.most)) best = { least, most, wire, ampacity };
   }
   return best;
 }

@@ -43,7 +43,9 @@ function judge(op: Operation): Judgement {
       limit: { value: 0, unit: '' },
       worst: first.id,
       others,
-      working: without.map((s) => step('no operating point', s.id, null, '', { about: partsOf(op, s) })),
+      working: without.map((s) =>
+        step('no operating point', whereWords(s), null, '', { about: partsOf(op, s) }),
+      ),
       about: [...new Set(without.flatMap((s) => partsOf(op, s)))],
     },
   );

@@ -55,7 +55,8 @@ function judge({ part, pairs }: Device, op: Operation): Judgement {
   const beyond = pairs.flatMap((pair) => beyondOf(op, part, pair));
   const minus = op.posts?.minus ?? null;
   const points = op.all().filter((s) => s.condition.open === part.id);
-  const worst = minus === null ? null : worstOf<Live>(points, (s) => worstLive(s, beyond, minus));
+  const worst =
+    minus === null ? null : worstOf<Live>(points, (s) => worstLive(s, beyond, [minus, ...ownNegatives(op)]));
   const asked = op.build.requires.includes(ASKED) && part.ability.protects?.type === 'breaker';
   const shared = { limit: { value: DEAD_V, unit: 'V' }, about: [part.id], restsOn: [] };
   if (beyond.length === 0) {
@@ -85,9 +86,15 @@ function judge({ part, pairs }: Device, op: Operation): Judgement {
     worst: worst.solved.id,
     others: worst.others,
     working: [
-      step(`${at} to ${minus ?? ''}`, `${whereWords(worst.solved)}, ${part.id} open; wait 10 s`, volts, 'V', {
-        about: [part.id, ...feeders],
-      }),
+      step(
+        `${at} to ${worst.of.minus}`,
+        `${whereWords(worst.solved)}, ${part.id} open; wait 10 s`,
+        volts,
+        'V',
+        {
+          about: [part.id, ...feeders],
+        },
+      ),
     ],
     about: [part.id, ...feeders],
   });
@@ -135,15 +142,27 @@ function fedBack(
 interface Live {
   readonly volts: number;
   readonly at: string;
+  /** The negative that it was read against. */
+  readonly minus: string;
 }
 
+/** Negatives of batteries and converter outputs: an isolated side floats against the vehicle and is live against its own. */
+const ownNegatives = (op: Operation): readonly string[] =>
+  [...op.parts.values()].flatMap(({ id, ability: { stores, converts } }) =>
+    [stores?.minus, converts?.outMinus].flatMap((t) => (t === undefined ? [] : [refOf(id, t)])),
+  );
+
+/** `minuses`: the first that has a path to the point is read against. */
 function worstLive(
   s: Solved,
   beyond: readonly string[],
-  minus: string,
+  minuses: readonly string[],
 ): { readonly margin: number; readonly of: Live } | null {
   const live = beyond
-    .map((at) => ({ at, volts: Math.max(...(s.voltsRange(at, minus) ?? [0, 0]).map(Math.abs)) }))
+    .map((at): Live => {
+      const minus = minuses.find((m) => s.voltsRange(at, m) !== null) ?? minuses[0] ?? '';
+      return { at, minus, volts: Math.max(...(s.voltsRange(at, minus) ?? [0, 0]).map(Math.abs)) };
+    })
     .toSorted((a, b) => b.volts - a.volts)[0];
   return live === undefined ? null : { margin: DEAD_V - live.volts, of: live };
 }

@@ -63,7 +63,7 @@ function judge(point: Placed, op: Operation): Judgement {
     holds,
     says: collapsed
       ? `${label} is at its limit of ${A(most)}${state}: its voltage gives way, and what hangs on it may not work.`
-      : `At most ${A(drawn)} is drawn from ${point.label}${drawn > 0 ? state : ''}; ${A(most)} may be.`,
+      : `Up to ${A(drawn)} is drawn from ${point.label}${drawn > 0 ? state : ''}; ${A(most)} may be.`,
     value: { value: drawn, unit: 'A' },
     limit: { value: most, unit: 'A' },
     margin: most - drawn,

@@ -11,6 +11,7 @@ import { chargerDraws, loadDraws, supplies, suppliesIn } from './support/surplus
 import { runningStates, vehicleFed } from './support/charger.ts';
 import { chargerNeeds } from './support/needs.ts';
 import { A, Ah, capital, inState, listed, percent, time, until } from './support/words.ts';
+import { leastBy } from './support/worst.ts';
 
 export const surplus: Check = {
   id: 'surplus',
@@ -119,13 +120,12 @@ function worstDischarge(
   readonly discharge: Discharge;
   readonly steps: ReturnType<typeof dischargeSteps>;
 } | null {
-  const found = batteries(op, 'vehicle')
-    .flatMap((battery) => {
-      const discharge = shortest(op, battery, facts.id);
-      return discharge === null ? [] : [{ battery, discharge }];
-    })
-    .toSorted((a, b) => a.discharge.seconds - b.discharge.seconds)[0];
-  if (found === undefined) return null;
+  const drained = batteries(op, 'vehicle').flatMap((battery) => {
+    const discharge = shortest(op, battery, facts.id);
+    return discharge === null ? [] : [{ battery, discharge }];
+  });
+  const found = leastBy(drained, (d) => d.discharge.seconds);
+  if (found === null) return null;
   return {
     solved: found.discharge.solved,
     discharge: found.discharge,

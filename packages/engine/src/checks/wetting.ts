@@ -5,6 +5,7 @@ import { judgement, step } from './support/judgement.ts';
 import { lastingOf } from './support/loading.ts';
 import { amps, atMost } from './support/short-text.ts';
 import { whereWords } from './support/words.ts';
+import { leastBy } from './support/worst.ts';
 
 /** From here on a contact cleans itself by its arc and heat, A (common practice, no source). */
 const CLEANS_ITSELF = 0.1;
@@ -65,18 +66,18 @@ function leastOf(op: Operation, part: Placed, contact: Contact): Least | null {
   const all = lastingOf(op).map((solved) => ({ amps: solved.partMost(part.id, contact.element), solved }));
   const most = all.reduce((m, a) => Math.max(m, a.amps), 0);
   const used = all.filter((a) => a.amps >= IN_USE * most && a.amps > NOTHING);
-  return used.reduce<Least | null>((a, b) => (a === null || b.amps < a.amps ? b : a), null);
+  return leastBy(used, (l) => l.amps);
 }
 
 /** Leakage, A. */
 const NOTHING = 1e-6;
 
 function judge(part: Placed, op: Operation): Judgement {
-  const found = contactsOf(part)
+  const used = contactsOf(part)
     .map((c) => leastOf(op, part, c))
-    .filter((l) => l !== null)
-    .toSorted((a, b) => a.amps - b.amps)[0];
-  if (found === undefined)
+    .filter((l) => l !== null);
+  const found = leastBy(used, (l) => l.amps);
+  if (found === null)
     return judgement({
       holds: true,
       says: `The contact of ${part.label} carries nothing in any state judged.`,

@@ -30,7 +30,7 @@ export const statedChemistry = (read: ValueReader): Chemistry | null =>
 export const chemistryOf = (read: ValueReader): Chemistry =>
   statedChemistry(read) ?? (roleOf(read) === 'vehicle' ? 'flooded' : 'lifepo4');
 
-/** Nominal volts of the battery itself: half a 24 V pair says `nominal: 12 V`. */
+/** Nominal volts of the battery itself: what it says, else its share of its system's by the batteries in series with it. */
 export function nominalVolts(read: ValueReader, about: FieldContext = read.about): number {
   const own = asGiven(read.raw('nominal'));
   return isStated(own) ? own.value : about.nominal;

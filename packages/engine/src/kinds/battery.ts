@@ -36,7 +36,7 @@ const fields: FieldTable = {
   }),
   nominal: quantity(
     'voltage',
-    'Nominal voltage of this battery where it is not that of its system: each half of a 24 V pair is 12 V.',
+    'Nominal voltage of this battery; when not given, that of its system, shared among the batteries in series with it.',
   ),
   chemistry: choice([...chemistries], 'Chemistry of its cells.', { wanted: true }),
   capacity: quantity('charge', 'Rated capacity, Ah.', { wanted: true }),

@@ -18,4 +18,36 @@ describe('nominal volts of a part', () => {
   it('are 12 V where the document states no system', () => {
     expect(fieldContext({ id: 'x', kind: 'load', fields: {} }, { systems: {} }).nominal).toBe(12);
   });
+
+  it('are shared among batteries in series', () => {
+    const battery = (id: string) => ({ id, kind: 'battery', fields: { role: 'vehicle' } });
+    const wire = (id: string, from: string, to: string) =>
+      [id, { id, from, to, material: 'copper', sheathed: false }] as const;
+    const names = ['a', 'b', 'c', 'd'];
+    const parts = new Map([
+      ...names.map((id) => [id, battery(id)] as const),
+      ['link', { id: 'link', kind: 'fuse', fields: {} }] as const,
+    ]);
+    const volts = (...wires: readonly ReturnType<typeof wire>[]) =>
+      names.map((id) => {
+        const part = parts.get(id);
+        return part && fieldContext(part, { systems, parts, wires: new Map(wires) }).nominal;
+      });
+    expect(volts()).toEqual([24, 24, 24, 24]);
+    // Two strings of two, joined at both ends and in the middle of one through a fuse.
+    expect(
+      volts(
+        wire('1', 'a.+', 'link.line'),
+        wire('2', 'link.load', 'b.-'),
+        wire('3', 'd.-', 'c.+'),
+        wire('4', 'a.-', 'c.-'),
+        wire('5', 'd.+', 'b.+'),
+      ),
+    ).toEqual([12, 12, 12, 12]);
+    // Side by side nothing is shared.
+    expect(volts(wire('1', 'a.+', 'b.+'), wire('2', 'a.-', 'b.-'))).toEqual([24, 24, 24, 24]);
+    // Three in series, and a ring, which is nonsense but ends.
+    expect(volts(wire('1', 'a.+', 'b.-'), wire('2', 'b.+', 'c.-'))).toEqual([8, 8, 8, 24]);
+    expect(volts(wire('1', 'a.+', 'b.-'), wire('2', 'b.+', 'a.-'))[2]).toBe(24);
+  });
 });

@@ -68,7 +68,8 @@ export function makeRegistry(): Registry {
         part.id,
         table,
         part.fields,
-        fieldContext(part, build, kind?.home),
+        // While a document is read its wires are not there yet.
+        fieldContext(part, { systems: build.systems }, kind?.home),
       );
     },
   };

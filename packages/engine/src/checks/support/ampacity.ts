@@ -26,6 +26,11 @@ const SMALL_AREA = 0.5;
 export function againstAmpacity(op: Operation, wire: LaidWire, current: number, share = 1): AmpacityVerdict {
   const tables = op.ampacity(wire.id);
   const known = tables.filter((t) => t.amps !== null);
+  const unknown = insulationNeeded(wire, tables);
+  if (unknown !== null) {
+    const steps = tables.flatMap((t) => ampacitySteps(wire.id, t));
+    return { holds: null, chosen: tables[0] ?? null, limit: null, limits: [], missing: [unknown], steps };
+  }
   const passes = (t: Ampacity): boolean => t.amps !== null && atMost(current, share * t.amps);
   const small = smallWire(wire, tables, current);
   const holding = known.find((t) => passes(t));
@@ -70,6 +75,21 @@ const smallStep = (wire: LaidWire, current: number): Step => ({
   source: 'common practice, no source',
   about: [wire.id],
 });
+
+/** In air above this the least insulation that is sold is no fair guess, °C. */
+const GUESSED_UP_TO = 60;
+
+/** In hot air nothing is said of a wire whose insulation nobody gave; null: it is given, or the air is mild. */
+function insulationNeeded(wire: LaidWire, tables: readonly Ampacity[]): Need | null {
+  const air = Math.max(...tables.map((t) => t.airC), ...wire.segments.map((s) => s.hottest.sourced.value));
+  if (!wire.insulationAssumed || wire.areaMm2 === null || !(air > GUESSED_UP_TO)) return null;
+  return need(
+    `wires.${wire.id}.insulation`,
+    `insulation of ${wire.id}`,
+    `the air gets ${celsius(air)} there, and ${wire.insulation} is only a guess`,
+    'read it on the cable',
+  );
+}
 
 function noFigure(wire: LaidWire, tables: readonly Ampacity[]): Need {
   const reason = tables.find((t) => t.reason !== null)?.reason ?? 'no table has a figure for this wire';

@@ -59,6 +59,22 @@ const positives = (op: Operation): readonly string[] =>
     .filter((s) => s.stiff || op.parts.get(s.part)?.ability.generates !== undefined)
     .map((s) => s.terminal);
 
+/**
+ * In which sense the input current of a charger passes a wire or device that it all passes: 1 from its `from` to its `to`, -1
+ * the other way.
+ */
+export function inputAlong(op: Operation, id: Id, charger: Id): 1 | -1 {
+  const net = netOf(op);
+  const c = op.parts.get(charger)?.ability.converts;
+  const link = net.links.find((l) => l.id === id);
+  if (c === undefined || link === undefined) return 1;
+  const onReturn = net.isReturn(link.a);
+  const start = refOf(charger, onReturn ? c.inMinus : c.inPlus);
+  const reached = flood(net.at, start, (l, next) => net.isReturn(next) === onReturn && l.id !== id);
+  // Into the charger on the positive side, out of it on the return.
+  return reached.has(link.b) === onReturn ? -1 : 1;
+}
+
 /** The batteries' negatives that the input current returns to: of the side whose positive feeds it. */
 function negatives(op: Operation): readonly string[] {
   const fed = new Set<Id>();

@@ -19,13 +19,16 @@ export function clearingSentence(wires: Wires, wire: LaidWire, worst: Result): s
     case 'withstood':
       return `${fault}: cleared with ${number(worst.heat * 100)} % of what the wire withstands.`;
     case 'burnt':
-      return `${fault}: ${listed(openersOf(clearing?.steps ?? []))} opens only after ${seconds(clearing?.seconds ?? 0)}, with ${number(worst.heat * 100)} % of what the wire withstands.`;
+      return `${fault}: ${openAt(openersOf(clearing?.steps ?? []))} only after ${seconds(clearing?.seconds ?? 0)}, with ${number(worst.heat * 100)} % of what the wire withstands.`;
     case 'never':
       return `${fault}: nothing ever clears it.`;
     default:
-      return `${fault}: when ${listed(clearing?.withoutFigure ?? [])} opens at that current is not known.`;
+      return `${fault}: when ${openAt(clearing?.withoutFigure ?? [])} at that current is not known.`;
   }
 }
+
+const openAt = (devices: readonly string[]): string =>
+  `${listed(devices)} ${devices.length === 1 ? 'opens' : 'open'}`;
 
 const openersOf = (steps: readonly ClearingStep[]): readonly string[] =>
   steps.flatMap((s) => (s.opens === null ? [] : [s.opens]));

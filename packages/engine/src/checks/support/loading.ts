@@ -1,6 +1,6 @@
 /** Currents of the judged set: the greatest that lasts, through each wire and each device. */
 import type { Basis, Id, Operation, Solved, StateFacts } from '../../contracts/index.ts';
-import { fedThrough, sharedBy, type Feed } from './chargers.ts';
+import { fedThrough, inputAlong, sharedBy, type Feed } from './chargers.ts';
 import { perOperation } from './memo.ts';
 import { clearlyLess } from './worst.ts';
 
@@ -77,14 +77,19 @@ function remembered(op: Operation, id: Id, make: () => Continuous): Continuous {
 /** Through a wire (root mean square of a cycle). */
 export const continuousInWire = (op: Operation, wire: Id): Continuous =>
   remembered(op, `wires.${wire}`, () =>
-    continuous(op, wire, (s) => s.wireRms(wire), greatestLasting(op, wire)),
+    continuous(op, wire, {
+      of: (s) => s.wireRms(wire),
+      along: (s) => s.wireAmps(wire),
+      solved: greatestLasting(op, wire),
+    }),
   );
 
 /** Through a protective device. */
 export const continuousInDevice = (op: Operation, device: Id): Continuous =>
   remembered(op, `parts.${device}`, () => {
     const of = (s: Solved): number => lastingInDevice(s, device);
-    return continuous(op, device, of, greatestOver(lastingOf(op), of));
+    const along = (s: Solved): number => s.partAmps(device, 0);
+    return continuous(op, device, { of, along, solved: greatestOver(lastingOf(op), of) });
   });
 
 /**
@@ -97,23 +102,38 @@ function lastingInDevice(solved: Solved, device: Id): number {
   return Math.sqrt(most * Math.min(most, Math.abs(solved.partAmps(device, 0))));
 }
 
-function continuous(op: Operation, id: Id, of: (s: Solved) => number, solved: Greatest): Continuous {
+interface Flow {
+  /** What heats it, A, and its current from `from` to `to`, A. */
+  readonly of: (s: Solved) => number;
+  readonly along: (s: Solved) => number;
+  readonly solved: Greatest;
+}
+
+function continuous(op: Operation, id: Id, { of, along, solved }: Flow): Continuous {
   const feeds = fedThrough(op, id);
   const bases = feeds.map((f) => f.greatest).filter((b) => b !== null);
   const chargers = bases.reduce((sum, b) => sum + b.sourced.value, 0);
-  const beside = Math.max(0, besideChargers(op, feeds, of));
+  const beside = Math.max(0, besideChargers(op, id, feeds, along));
   const shared = feeds.length > 0 ? 0 : inParallel(op, id, of);
   return { amps: Math.max(solved.amps, chargers + beside, shared), solved, feeds, chargers, beside, bases };
 }
 
-/** The greatest of what is left when the chargers' own input is taken off. */
-function besideChargers(op: Operation, feeds: readonly Feed[], of: (s: Solved) => number): number {
+/**
+ * The most that other currents add to the chargers' greatest input: what is left of each solved current when their own input is
+ * taken off, in its direction; what flows against the chargers' input relieves it.
+ */
+function besideChargers(op: Operation, id: Id, feeds: readonly Feed[], along: (s: Solved) => number): number {
   if (feeds.length === 0) return 0;
+  const ways = feeds.map((f) => ({ ...f, sign: inputAlong(op, id, f.charger) }));
+  const sum = (of: (w: (typeof ways)[number]) => number): number =>
+    ways.reduce((total, w) => total + w.sign * of(w), 0);
+  const all = feeds.reduce((total, f) => total + (f.greatest?.sourced.value ?? 0), 0);
+  const greatest = sum((w) => w.greatest?.sourced.value ?? 0);
   return lastingOf(op).reduce((most, s) => {
-    const taken = feeds.reduce((sum, f) => sum + Math.abs(inputOf(op, f.charger, s)), 0);
-    const rest = Math.abs(of(s)) - taken;
-    // In a cycle the mean of the charger and the root mean square of the wire are not the same quantity.
-    return s.outcome === 'cycle' || s.outcome === 'irregular' ? most : Math.max(most, rest);
+    // In a cycle the means of the charger and of the wire belong to other moments.
+    if (s.outcome === 'cycle' || s.outcome === 'irregular') return most;
+    const rest = along(s) - sum((w) => inputOf(op, w.charger, s));
+    return Math.max(most, Math.abs(greatest + rest) - all);
   }, 0);
 }
 

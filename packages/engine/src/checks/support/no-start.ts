@@ -2,8 +2,8 @@
 import type { Basis, Id, Operation, Placed, Solved, StateId, Step, Stores } from '../../contracts/index.ts';
 import { chargers, charges } from './charger.ts';
 import { present, step } from './judgement.ts';
-import { isCycling, whole } from './worst.ts';
-import { A, Ah } from './words.ts';
+import { clearlyLess, isCycling, whole } from './worst.ts';
+import { A, Ah, whereWords } from './words.ts';
 
 export interface Battery {
   readonly part: Placed;
@@ -54,7 +54,7 @@ export function shortest(op: Operation, battery: Battery, state: StateId): Disch
     const amps = -netAmps(solved, battery);
     if (!(amps > 1e-6) || !counts(op, solved)) continue;
     const seconds = (reserve.sourced.value / amps) * 3600;
-    if (worst === null || seconds < worst.seconds) worst = { solved, amps, reserve, seconds };
+    if (worst === null || clearlyLess(seconds, worst.seconds)) worst = { solved, amps, reserve, seconds };
   }
   return worst;
 }
@@ -79,7 +79,7 @@ export function dischargeSteps(d: Discharge, battery: Battery): readonly Step[] 
       isCycling(d.solved)
         ? 'mean current drawn from the battery over a cycle'
         : 'current drawn from the battery',
-      d.solved.id,
+      whereWords(d.solved),
       d.amps,
       'A',
       { about: [battery.part.id] },

@@ -14,12 +14,22 @@ export interface Worst<T> extends Sample<T> {
 }
 
 /** Rounding of the solver: what differs by no more is equal, so that the order of elimination never chooses between conditions. */
-const EQUAL_SHARE = 1e-10;
+const EQUAL_SHARE = 1e-9;
 const EQUAL_LEAST = 1e-12;
 
 /** True when a is less than b by more than rounding. */
 export const clearlyLess = (a: number, b: number): boolean =>
   a < b - EQUAL_LEAST - EQUAL_SHARE * Math.abs(b) || (a < b && !Number.isFinite(b));
+
+/** The item of the least figure; of those that only rounding tells apart the first. */
+export function leastBy<T>(items: Iterable<T>, of: (item: T) => number): T | null {
+  let least: { readonly item: T; readonly figure: number } | null = null;
+  for (const item of items) {
+    const figure = of(item);
+    if (least === null || clearlyLess(figure, least.figure)) least = { item, figure };
+  }
+  return least === null ? null : least.item;
+}
 
 /**
  * The sample with the least margin; of equal ones the first. `measure` gives null where there is nothing to judge. Other

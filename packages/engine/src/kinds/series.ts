@@ -1,0 +1,83 @@
+/** Batteries in series: which share of their system's volts each of them is. */
+import type { Build, Id, Part, TerminalRef } from '../contracts/index.ts';
+
+type Drawn = Pick<Build, 'parts' | 'wires'>;
+
+/** Kinds that only lead on; a supply, a charger or a load ends the way. */
+const LEADS_ON: ReadonlySet<string> = new Set([
+  'joint',
+  'fuse',
+  'breaker',
+  'isolator',
+  'switch',
+  'busbar',
+  'stud',
+  'shunt',
+]);
+
+/** Numbers of batteries in series by part, worked out once for a build. */
+const known = new WeakMap<Drawn['wires'], ReadonlyMap<Id, number>>();
+
+/**
+ * How many batteries of its own system stand in series with the battery, itself counted: 1 when it stands alone or beside
+ * others. Wires, joints, studs, protective devices and switches lead on, whatever their position.
+ */
+export function inSeries(part: Part, build: Drawn): number {
+  let counts = known.get(build.wires);
+  if (counts === undefined) {
+    counts = countAll(build);
+    known.set(build.wires, counts);
+  }
+  return counts.get(part.id) ?? 1;
+}
+
+function countAll(build: Drawn): ReadonlyMap<Id, number> {
+  const batteries = [...build.parts.values()].filter((p) => p.kind === 'battery');
+  if (batteries.length < 2) return new Map();
+  const nodeOf = joined(build);
+  const above = (lower: Part): readonly Part[] =>
+    batteries.filter(
+      (upper) =>
+        upper !== lower &&
+        systemOf(upper) === systemOf(lower) &&
+        nodeOf(`${lower.id}.+`) === nodeOf(`${upper.id}.-`),
+    );
+  const below = (upper: Part): readonly Part[] => batteries.filter((lower) => above(lower).includes(upper));
+  return new Map(
+    batteries.map((b) => [b.id, 1 + deepest(b, above, new Set()) + deepest(b, below, new Set())]),
+  );
+}
+
+/** Length of the longest chain onwards; a ring of batteries (nonsense) ends it. */
+function deepest(from: Part, next: (part: Part) => readonly Part[], passed: ReadonlySet<Id>): number {
+  if (passed.has(from.id)) return 0;
+  const here = new Set([...passed, from.id]);
+  return next(from).reduce(
+    (most, part) => Math.max(most, here.has(part.id) ? 0 : 1 + deepest(part, next, here)),
+    0,
+  );
+}
+
+const systemOf = (battery: Part): unknown => battery.fields['system'] ?? battery.fields['role'];
+
+/** The node that a terminal belongs to, by the name of one of its terminals. */
+function joined(build: Drawn): (terminal: TerminalRef) => TerminalRef {
+  const up = new Map<TerminalRef, TerminalRef>();
+  const root = (terminal: TerminalRef): TerminalRef => {
+    let at = terminal;
+    for (let next = up.get(at); next !== undefined; next = up.get(at)) at = next;
+    return at;
+  };
+  const join = (a: TerminalRef, b: TerminalRef): void => {
+    const [rootA, rootB] = [root(a), root(b)];
+    if (rootA !== rootB) up.set(rootA, rootB);
+  };
+  for (const wire of build.wires.values()) {
+    join(wire.from, wire.to);
+    for (const end of [wire.from, wire.to]) {
+      const id = end.slice(0, end.indexOf('.'));
+      if (LEADS_ON.has(build.parts.get(id)?.kind ?? '')) join(end, id);
+    }
+  }
+  return root;
+}
