@@ -1,47 +1,70 @@
-/** Screens to look at: wide and phone, three themes, and without colour. They are written to e2e/shots. */
+/** Screens to look at, no tests: every sheet, four builds, three sizes, three themes and without colour, in e2e/shots. */
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { root } from './support/build.ts';
+import { judged } from './support/build-file.ts';
 import { giveSix } from './support/six.ts';
-import { answered, DESK, expect, PHONE, test } from './support/test.ts';
+import { answered, DESK, expect, PHONE, test, type Page } from './support/test.ts';
 
 const folder = join(root, 'e2e', 'shots');
 mkdirSync(folder, { recursive: true });
 
-for (const [name, size] of [
+const SIZES = [
   ['wide', DESK],
+  ['middle', { viewport: { width: 1000, height: 760 } }],
   ['phone', PHONE],
-] as const) {
-  test.describe(name, () => {
+] as const;
+const SHEETS = ['first', 'survey', 'wiring', 'try-it'] as const;
+const BUILDS = ['empty', 'six', 'beekeepers-van', 'faulty-camper'] as const;
+
+async function putOnDesk(page: Page, url: string, build: (typeof BUILDS)[number]): Promise<void> {
+  await page.goto(
+    build === 'empty' || build === 'six' ? `${url}#/new/first` : `${url}#/example-${build}/first`,
+  );
+  if (build === 'six') await giveSix(page);
+  await answered(page);
+  await judged(page);
+}
+
+async function showSheet(page: Page, sheet: string): Promise<void> {
+  await page.evaluate((wanted) => {
+    history.pushState(null, '', location.hash.replace(/[^/]*$/, wanted));
+    dispatchEvent(new PopStateEvent('popstate'));
+  }, sheet);
+  await expect(page.locator('main h1').first()).toBeVisible();
+  if (sheet === 'try-it') {
+    const running = page.getByRole('button', { name: /^Engine: idling|^idling$/i }).first();
+    if (await running.isVisible()) await running.click();
+  }
+  // Whatever is still being laid out or worked out is to be on the picture.
+  await page.waitForTimeout(2500);
+}
+
+async function inTheme(page: Page, theme: string, path: string): Promise<void> {
+  await page.evaluate((wanted) => {
+    document.documentElement.dataset['theme'] = wanted === 'greyscale' ? 'light' : wanted;
+    document.documentElement.style.filter = wanted === 'greyscale' ? 'grayscale(1)' : '';
+  }, theme);
+  await page.waitForTimeout(250);
+  await page.screenshot({ path });
+}
+
+for (const [name, size] of SIZES) {
+  test.describe(name, { tag: '@pictures' }, () => {
     test.use(size);
-    test('every sheet in every theme', async ({ page, server, seen }) => {
-      test.setTimeout(400_000);
-      await page.goto(server.url);
-      await giveSix(page);
-      await answered(page);
-      for (const sheet of ['first', 'survey', 'wiring', 'try-it']) {
-        await page.evaluate(
-          (wanted) => history.pushState(null, '', location.hash.replace(/[^/]*$/, wanted)),
-          sheet,
-        );
-        await page.evaluate(() => dispatchEvent(new PopStateEvent('popstate')));
-        await expect(page.locator('main h1').first()).toBeVisible();
-        await page.waitForTimeout(2500);
-        for (const theme of ['light', 'dark', 'glare']) {
-          await page.evaluate((wanted) => {
-            document.documentElement.dataset['theme'] = wanted;
-          }, theme);
-          await page.waitForTimeout(150);
-          await page.screenshot({ path: join(folder, `${sheet}-${name}-${theme}.png`) });
+    for (const build of BUILDS) {
+      test(`${build}: every sheet`, async ({ page, server, seen }) => {
+        test.setTimeout(400_000);
+        await putOnDesk(page, server.url, build);
+        const themes =
+          build === 'empty' || name === 'middle' ? ['light'] : ['light', 'dark', 'glare', 'greyscale'];
+        for (const sheet of SHEETS) {
+          await showSheet(page, sheet);
+          for (const theme of themes)
+            await inTheme(page, theme, join(folder, `${build}-${sheet}-${name}-${theme}.png`));
         }
-        await page.evaluate(() => {
-          document.documentElement.dataset['theme'] = 'light';
-          document.documentElement.style.filter = 'grayscale(1)';
-        });
-        await page.screenshot({ path: join(folder, `${sheet}-${name}-greyscale.png`) });
-        await page.evaluate(() => document.documentElement.style.removeProperty('filter'));
-      }
-      expect(seen.errors).toEqual([]);
-    });
+        expect(seen.errors).toEqual([]);
+      });
+    }
   });
 }

@@ -1,6 +1,7 @@
 // Installs what is missing, so that two commands do everything on a fresh machine.
 import { spawnSync } from 'node:child_process';
-import { existsSync, statSync } from 'node:fs';
+import { existsSync, readdirSync, statSync } from 'node:fs';
+import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
 export const root = fileURLToPath(new URL('..', import.meta.url));
@@ -25,6 +26,39 @@ export function ensureInstalled() {
   run('npm', ['ci', '--no-audit', '--no-fund', '--loglevel=error'], { stdio: ['ignore', 2, 2] });
 }
 
+/** Compiles the engine, the server and the command line; the compiler looks itself what is out of date. */
 export function build() {
-  run('npx', ['tsc', '-b', 'packages/engine', 'packages/cli']);
+  run('npx', ['tsc', '-b', 'packages/engine', 'packages/server', 'packages/cli']);
+}
+
+/** What the built app is made of. */
+const APP_FROM = [
+  'packages/app/src',
+  'packages/app/index.html',
+  'packages/app/vite.config.ts',
+  'packages/engine/src',
+  'examples',
+  'package-lock.json',
+];
+
+/** Bundles the app unless the one that is there is newer than all it is made of. */
+export function buildApp() {
+  const made = `${root}packages/app/dist/sw.js`;
+  if (existsSync(made) && statSync(made).mtimeMs > Math.max(...APP_FROM.map((each) => newest(root + each))))
+    return;
+  console.error('Building the app...');
+  run(
+    'npx',
+    ['vite', 'build', 'packages/app', '--config', 'packages/app/vite.config.ts', '--logLevel', 'warn'],
+    {
+      stdio: ['ignore', 2, 2],
+    },
+  );
+}
+
+/** When a file, or a folder or anything in it, changed last. */
+function newest(path) {
+  const own = statSync(path);
+  if (!own.isDirectory()) return own.mtimeMs;
+  return Math.max(own.mtimeMs, ...readdirSync(path).map((name) => newest(join(path, name))));
 }

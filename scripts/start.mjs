@@ -1,10 +1,14 @@
-// `npm start`: installs what is missing, builds, checks the demo build and prints its report.
-import { build, ensureInstalled, root, run } from './ensure.mjs';
+// `npm start`: installs what is missing, builds what is out of date, and serves the app on this machine only. Arguments go to the
+// command line instead: `npm start -- check FILE`; options alone belong to `serve`: `npm start -- --port 4900`.
+import { build, buildApp, ensureInstalled, root } from './ensure.mjs';
 
-const args = process.argv.slice(2);
+const given = process.argv.slice(2);
+const serving = given.length === 0 || (given[0].startsWith('--') && given[0] !== '--help');
+const args = serving ? ['serve', '--open', ...given] : given;
+
 ensureInstalled();
 build();
-run(process.execPath, [
-  `${root}packages/cli/bin/loomwright.mjs`,
-  ...(args.length > 0 ? args : ['check', 'examples/beekeepers-van.yaml']),
-]);
+if (args[0] === 'serve') buildApp();
+// In this very process, so that Ctrl-C reaches nothing but the server, which ends in order.
+const { run } = await import(`${root}packages/cli/dist/index.js`);
+process.exitCode = await run(args);

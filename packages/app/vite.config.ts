@@ -42,6 +42,8 @@ export default defineConfig(({ mode }) => ({
     target: 'es2023',
     // A font inside a style sheet would be against the content policy of the server.
     assetsInlineLimit: 0,
+    // The layout library is one file of 1.6 MB; it follows in a worker of its own.
+    chunkSizeWarningLimit: 2000,
     rolldownOptions: {
       // The engine's modules do nothing by being imported: what the screens do not use of it stays in the worker.
       treeshake: { moduleSideEffects: (id: string) => !/packages\/engine\//.test(id) },

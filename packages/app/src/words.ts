@@ -1,4 +1,20 @@
 /** The screens' own words, in one place. What a finding says comes from the engine's report. */
+const fates = ({
+  added,
+  extended,
+  present,
+  keptBeside,
+}: Readonly<Record<'added' | 'extended' | 'present' | 'keptBeside', number>>): string =>
+  [
+    [added, 'added'],
+    [extended, 'with newer revisions'],
+    [keptBeside, 'kept beside yours'],
+    [present, 'here already'],
+  ]
+    .filter(([count]) => count !== 0)
+    .map(([count, how]) => `${count} ${how}`)
+    .join(', ') || 'none';
+
 export const words = {
   app: 'Loomwright',
   sheets: { first: 'First answer', brief: 'Brief', survey: 'Survey', wiring: 'Wiring', tryIt: 'Try it' },
@@ -167,8 +183,28 @@ export const words = {
     onlyHere: 'kept in this browser only',
     here: 'on the desk',
     copy: 'Copy',
-    everything: 'Everything',
-    archive: 'Keep everything as one archive',
+  },
+  examples: {
+    title: 'Builds to look at',
+    says: 'Invented vehicles. One is kept as yours as soon as you change it.',
+    demo: 'Look at the demo build',
+  },
+  everything: {
+    title: 'Everything',
+    says: 'All builds with their revisions, the shelf and the photos, as one file. Taking one in only adds; it changes nothing that is here.',
+    out: 'Keep as one archive',
+    in: 'Take in an archive',
+    taking: 'Being proved and taken in.',
+    taken: ({
+      builds,
+      items,
+      photos,
+    }: {
+      readonly builds: Readonly<Record<'added' | 'extended' | 'present' | 'keptBeside', number>>;
+      readonly items: Readonly<Record<'added' | 'extended' | 'present' | 'keptBeside', number>>;
+      readonly photos: { readonly added: number; readonly present: number };
+    }) =>
+      `Taken in. Builds: ${fates(builds)}. Shelf: ${fates(items)}. Photos: ${photos.added} added, ${photos.present} here already.`,
   },
   shelf: {
     title: 'Shelf',

@@ -48,5 +48,6 @@ const QUIET: Host = {
   read: () => Promise.resolve(new Uint8Array()),
   write: () => Promise.resolve(false),
   ask: () => Promise.resolve(null),
+  show: () => undefined,
   close: () => undefined,
 };

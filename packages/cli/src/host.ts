@@ -1,4 +1,5 @@
 /** What the command line needs of the machine it runs on; replaced by a fake in tests. */
+import { spawn } from 'node:child_process';
 import { readFile, stat, writeFile } from 'node:fs/promises';
 import { createInterface, type Interface } from 'node:readline';
 
@@ -17,6 +18,8 @@ export interface Host {
   write(path: string, text: string): Promise<boolean>;
   /** Asks one question; null when the person ended the dialogue. */
   ask(question: string): Promise<string | null>;
+  /** Opens an address in the person's browser where there is a display; whether that worked is not waited for. */
+  show(address: string): void;
   /** Ends the dialogue, so that the process can end. */
   close(): void;
 }
@@ -38,6 +41,7 @@ export function nodeHost(): Host {
     read: readWhole,
     write: writeNew,
     ask: (question) => dialogue.ask(question),
+    show: (address) => showInBrowser(address),
     close: () => dialogue.close(),
   };
 }
@@ -69,6 +73,28 @@ async function writeNew(path: string, text: string): Promise<boolean> {
     if (codeOf(error) === 'EEXIST') return false;
     throw error;
   }
+}
+
+/** The system's own way to open an address; null: nobody looks at a screen here. */
+function opener({
+  env,
+  platform,
+}: Pick<NodeJS.Process, 'env' | 'platform'>): readonly [string, ...string[]] | null {
+  const has = (name: string): boolean => (env[name] ?? '') !== '';
+  if (has('SSH_CONNECTION') || has('CI')) return null;
+  if (platform === 'darwin') return ['open'];
+  if (platform === 'win32') return ['cmd', '/c', 'start', ''];
+  return has('DISPLAY') || has('WAYLAND_DISPLAY') ? ['xdg-open'] : null;
+}
+
+function showInBrowser(address: string): void {
+  const way = opener(process);
+  if (way === null) return;
+  const [program, ...args] = way;
+  const child = spawn(program, [...args, address], { detached: true, stdio: 'ignore' });
+  // The address stands on the terminal: a machine without such a program lacks nothing.
+  child.on('error', () => undefined);
+  child.unref();
 }
 
 /** One reader for all questions: what is typed or pasted ahead belongs to the next one. */

@@ -1,6 +1,8 @@
 /** The address after the hash: which build on which sheet, so that reload and back come to the same place. */
 import { viewStore, type SheetId } from '../view-store.ts';
+import { exampleAt } from './examples.ts';
 import { keepingStore, openKept } from './keeping.ts';
+import { openExample } from './open-example.ts';
 
 const SHEETS: readonly string[] = ['first', 'survey', 'wiring', 'try-it'] satisfies readonly SheetId[];
 
@@ -13,9 +15,9 @@ export function readAddress(): { readonly id: string | null; readonly sheet: She
 }
 
 function write(): void {
-  const { id } = keepingStore.get();
+  const { id, cameAs } = keepingStore.get();
   const { sheet } = viewStore.get();
-  const hash = `#/${id ?? 'new'}/${sheet}`;
+  const hash = `#/${id ?? cameAs}/${sheet}`;
   if (location.hash === hash) return;
   const from = readAddress();
   // A build that was just given a place is the same page; another sheet or build is a step.
@@ -57,5 +59,8 @@ function follow(): void {
   const { id, sheet } = readAddress();
   if (sheet !== null && sheet !== viewStore.get().sheet)
     viewStore.set({ sheet, margin: null, marginUp: false });
-  if (id !== null && id !== keepingStore.get().id) void openKept(id);
+  const { id: here, cameAs } = keepingStore.get();
+  if (id === null || id === here || (here === null && id === cameAs)) return;
+  const example = exampleAt(id);
+  void (example === null ? openKept(id) : openExample(example));
 }

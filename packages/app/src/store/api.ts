@@ -68,19 +68,28 @@ export async function ask<T>(
   path: string,
   body?: unknown,
   type = 'application/json',
+  patience = PATIENCE,
 ): Promise<T> {
   if (!hasServer) throw new Unreachable('There is no store beside this page.');
-  const answer = await fetched(method, path, body, type);
+  const answer = await fetched({ method, path, body, type, patience });
   const json: unknown = await answer.json().catch(() => ({}));
   if (!answer.ok) throw new Refusal(answer.status, json as Record<string, unknown>);
   return json as T;
 }
 
-async function fetched(method: string, path: string, body: unknown, type: string): Promise<Response> {
+interface Question {
+  readonly method: string;
+  readonly path: string;
+  readonly body: unknown;
+  readonly type: string;
+  readonly patience: number;
+}
+
+async function fetched({ method, path, body, type, patience }: Question): Promise<Response> {
   try {
     return await fetch(new URL(`/api${path}`, location.origin), {
       method,
-      signal: AbortSignal.timeout(PATIENCE),
+      signal: AbortSignal.timeout(patience),
       ...(body === undefined
         ? {}
         : { body: body instanceof Blob ? body : JSON.stringify(body), headers: { 'content-type': type } }),

@@ -31,6 +31,8 @@ export interface KeepingState {
   readonly why: string;
   readonly conflict: Conflict | null;
   readonly base: number;
+  /** What stands in the address while the build has no place of its own yet. */
+  readonly cameAs: string;
 }
 
 const NOTHING: KeepingState = {
@@ -41,6 +43,7 @@ const NOTHING: KeepingState = {
   why: '',
   conflict: null,
   base: 0,
+  cameAs: 'new',
 };
 
 export const keepingStore = new Store<KeepingState>(NOTHING);
@@ -231,7 +234,7 @@ export async function heard(id: string, head: number): Promise<void> {
 }
 
 /** Puts a build on the desk that has no place yet: not kept until it is changed, or kept at once when it came from outside. */
-export async function openNew(text: string, keepNow: boolean): Promise<void> {
+export async function openNew(text: string, keepNow: boolean, cameAs = 'new'): Promise<void> {
   await leaving();
   opening = true;
   try {
@@ -240,7 +243,7 @@ export async function openNew(text: string, keepNow: boolean): Promise<void> {
     opening = false;
   }
   current = keepNow ? { id: freshId(), text, baseText: null, base: 0, unsent: 1, sending: null } : null;
-  keepingStore.set({ ...NOTHING, ...(current === null ? {} : { id: current.id, unsent: 1 }) });
+  keepingStore.set({ ...NOTHING, ...(current === null ? { cameAs } : { id: current.id, unsent: 1 }) });
   if (current === null) return;
   await keepHere();
   schedule(0);

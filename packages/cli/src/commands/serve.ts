@@ -11,7 +11,11 @@ export const serve: Command = {
     teaches: [
       'Only this machine can reach it, there is no sign-in, and nothing is sent anywhere. Keep to one port: what a browser holds until it can be saved is shown only under the port it was made with.',
     ],
-    options: [DATA, { name: 'port', value: 'N', help: 'port to listen on (default: 4817)' }],
+    options: [
+      DATA,
+      { name: 'port', value: 'N', help: 'port to listen on (default: 4817)' },
+      { name: 'open', help: 'open the app in your browser, where there is a display' },
+    ],
     examples: [
       ['loomwright serve', 'then open the address it prints'],
       ['loomwright serve --data ~/builds', 'with the builds in a folder of your own'],
@@ -28,6 +32,7 @@ export const serve: Command = {
       host.out(
         `Loomwright is open at ${running.url}\nYour builds are kept in ${running.folder}\nStop it with Ctrl+C.\n`,
       );
+      if (args.flag('open')) host.show(running.url);
       await asked();
       await running.stop();
       host.out('Stopped. Everything is saved.\n');

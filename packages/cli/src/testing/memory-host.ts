@@ -45,6 +45,7 @@ export function memoryHost(options: MemoryOptions = {}): Memory {
       return Promise.resolve(true);
     },
     ask: () => Promise.resolve(answers.shift() ?? null),
+    show: () => undefined,
     close: () => undefined,
   };
   return { host, out: () => out, err: () => err, files };

@@ -14,6 +14,7 @@ const everything = async (ask: Ask) => ({
   events: (await ask('GET', '/api/builds/build-one/events')).json,
   photos: (await ask('GET', '/api/builds/build-one/photos')).json,
   copied: (await ask('GET', '/api/builds/build-two/photos')).json,
+  drawing: (await ask('GET', '/api/builds/build-one/drawing-order')).json,
   shelf: (await ask('GET', '/api/shelf')).json,
   item: (await ask('GET', '/api/shelf/item-one/revisions')).json,
 });

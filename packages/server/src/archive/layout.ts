@@ -3,14 +3,14 @@
  *
  *     loomwright-archive.json            {"format":1,"made":TIME,"builds":N,"items":N,"photos":N,"missing":N}
  *     builds/ID/000001.yaml ...          the texts of the revisions, byte for byte as saved
- *     builds/ID/build.json               everything else about the build: name, revisions, events, photos
+ *     builds/ID/build.json               everything else about the build: name, revisions, events, photos, order
  *     shelf/ID.json                      an item of the shelf with all its revisions
  *     photos/SHA256.jpg                  photos, named by the SHA-256 of their bytes
  *     SHA256SUMS                         of everything above, as `sha256sum -c` reads it; last
  */
 import { z } from 'zod';
 import { SHELF_KINDS } from '../store/shelf.ts';
-import { id, instant, name, plain, sha256, who, why } from '../http/fields.ts';
+import { drawingOrder, id, instant, name, plain, sha256, who, why } from '../http/fields.ts';
 
 export const HEAD_NAME = 'loomwright-archive.json';
 export const SUMS_NAME = 'SHA256SUMS';
@@ -56,6 +56,8 @@ export const buildShape = z.strictObject({
       saveId: z.string().max(200),
     }),
   ),
+  /** How its drawing is ordered; null: none was kept. */
+  drawing: drawingOrder.nullable().default(null),
 });
 export type ArchivedBuild = z.infer<typeof buildShape>;
 

@@ -1,5 +1,6 @@
 /** Takes one build of an archive into the store. */
 import { sha256Of } from '../photos/files.ts';
+import { lendOrder } from '../store/drawing-order.ts';
 import type { Store } from '../store/open.ts';
 import type { Archive } from './inspect.ts';
 import { revisionName, type ArchivedBuild } from './layout.ts';
@@ -86,7 +87,7 @@ async function addRevisions(
   }
 }
 
-/** Events and photos that are not there yet. A photo whose file is neither here nor in the archive is left out. */
+/** Events, photos and the drawing's order that are not there yet. A photo whose file is neither here nor in the archive is left out. */
 async function addSides(store: Store, id: string, build: ArchivedBuild): Promise<void> {
   const known = await store.db.selectFrom('event').selectAll().where('build_id', '=', id).execute();
   const keys = new Set(known.map((event) => [event.at, event.what, event.detail].join('\n')));
@@ -97,6 +98,7 @@ async function addSides(store: Store, id: string, build: ArchivedBuild): Promise
         .values({ ...event, build_id: id })
         .execute();
   for (const use of build.photos) await addUse(store, id, use);
+  if (build.drawing !== null) await lendOrder(store.db, id, build.drawing);
 }
 
 async function addUse(store: Store, buildId: string, use: ArchivedBuild['photos'][number]): Promise<void> {

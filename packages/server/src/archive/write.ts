@@ -1,6 +1,7 @@
 /** Writes everything that a store holds as one archive, piece by piece. */
 import { sha256Of } from '../photos/files.ts';
 import { extensionOf } from '../photos/sniff.ts';
+import { readOrder } from '../store/drawing-order.ts';
 import type { Store } from '../store/open.ts';
 import { HEAD_NAME, revisionName, SUMS_NAME, type ArchivedBuild, type ArchivedItem } from './layout.ts';
 import { paddingOf, tarEnd, tarHead } from './tar.ts';
@@ -140,6 +141,7 @@ async function archivedBuild(db: Db, build: BuildRow): Promise<ArchivedBuild> {
       removed: use.removed,
       saveId: use.save_id,
     })),
+    drawing: await readOrder(db, build.id),
   };
 }
 

@@ -15,6 +15,7 @@ import type { Api, ApiApp } from './routes/api.ts';
 import { archiveRoutes } from './routes/archive.ts';
 import { buildRoutes } from './routes/builds.ts';
 import { changeRoute } from './routes/changes.ts';
+import { drawingOrderRoutes } from './routes/drawing-order.ts';
 import { importRoute } from './routes/import.ts';
 import { photoBytesRoutes, photoUseRoutes } from './routes/photos.ts';
 import { revisionRoutes } from './routes/revisions.ts';
@@ -85,6 +86,7 @@ async function api(app: ApiApp, store: Store, { version }: AppOptions): Promise<
   const json: Api = { app, store };
   buildRoutes(json);
   revisionRoutes(json);
+  drawingOrderRoutes(json);
   shelfRoutes(json);
   photoUseRoutes(json);
   changeRoute(json);

@@ -27,6 +27,12 @@ export const name = plain(200).refine((text) => text.trim() !== '', 'is empty');
 export const instant = z.iso.datetime();
 export const revisionNumber = z.number().int().min(1).max(999_999_999);
 
+/** The order of a drawing, as the app keeps it; its views are looked into by the one who draws. */
+export const drawingOrder = z.strictObject({
+  version: z.literal(1),
+  views: z.record(plain(20), z.unknown()),
+});
+
 /** Text of a build document. */
 export const buildText = plain(MOST_TEXT)
   .min(1, 'is empty')

@@ -1,5 +1,6 @@
 /** Names, the archive and copies of builds. Nothing here deletes. */
 import { createBuild, pair, readHead, readRevision, tell, type BuildHead, type Saved } from './builds.ts';
+import { lendOrder, readOrder } from './drawing-order.ts';
 import type { Store } from './open.ts';
 import { usesOf } from './photo-uses.ts';
 
@@ -83,6 +84,8 @@ export async function copyBuild(store: Store, from: string, copying: Copying): P
     faults: source.faults,
     copiedFrom: { id: from, revision: source.number },
   });
+  const order = await readOrder(store.db, from);
+  if (order !== null) await lendOrder(store.db, saved.build.id, order);
   if (copying.photos) await copyUses(store, from, saved.build.id);
   return saved;
 }

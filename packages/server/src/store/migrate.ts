@@ -4,6 +4,7 @@ import { Problem } from '../problem.ts';
 import { builds } from './migrations/0001-builds.ts';
 import { shelf } from './migrations/0002-shelf.ts';
 import { photos } from './migrations/0003-photos.ts';
+import { drawingOrder } from './migrations/0004-drawing-order.ts';
 import type { Tables } from './tables.ts';
 
 /** What differs between databases in a migration. */
@@ -19,7 +20,7 @@ export interface Migration {
 }
 
 /** In order, numbered from 1 without gaps. A migration that was released is never changed. */
-export const migrations: readonly Migration[] = [builds, shelf, photos];
+export const migrations: readonly Migration[] = [builds, shelf, photos, drawingOrder];
 
 const TYPES: ColumnTypes = { serial: sql`integer primary key autoincrement` };
 

@@ -92,6 +92,12 @@ export interface PhotoUseTable {
   save_id: string;
 }
 
+export interface DrawingOrderTable {
+  build_id: string;
+  /** JSON. */
+  data: string;
+}
+
 export interface Tables {
   migration: MigrationTable;
   build: BuildTable;
@@ -101,4 +107,5 @@ export interface Tables {
   shelf_revision: ShelfRevisionTable;
   photo: PhotoTable;
   photo_use: PhotoUseTable;
+  drawing_order: DrawingOrderTable;
 }

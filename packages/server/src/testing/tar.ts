@@ -19,6 +19,8 @@ export async function filled(ask: Ask): Promise<string> {
       who: 'Bo',
     });
   await ask('PATCH', `/api/builds/${id}`, { name: 'Blue', who: 'Di' });
+  const screen = { nodes: ['b', 'a'], sides: {} };
+  await ask('PUT', `/api/builds/${id}/drawing-order`, { order: { version: 1, views: { all: { screen } } } });
   const { sha256 } = (await ask('POST', '/api/photos', pngOf(1), { 'content-type': 'image/png' })).json.photo;
   await ask('POST', `/api/builds/${id}/photos`, { saveId: nextSaveId(), sha256, on: { place: 'bonnet' } });
   await ask('POST', `/api/builds/${id}/copy`, { saveId: nextSaveId(), id: 'build-two', photos: true });

@@ -2,6 +2,8 @@
 import { useCallback, useEffect, useState, type ReactElement } from 'react';
 import { useBuildState } from '../../hooks.ts';
 import { InMargin, InMarginFoot, InSlip, InState, InTools } from '../../shell/places.tsx';
+import { DemoButton } from '../../shell/margin/Examples.tsx';
+import { keepingStore } from '../../store/keeping.ts';
 import { openBuildFile } from '../../store/open-file.ts';
 import { useStore } from '../../store/store.ts';
 import { showSheet } from '../../view-store.ts';
@@ -20,6 +22,8 @@ import { WorthGetting } from './WorthGetting.tsx';
 
 export function FirstAnswer({ phone }: SheetProps): ReactElement {
   const { text, build } = useBuildState();
+  // Nothing was said yet: the other ways to begin stand beside the six facts.
+  const blank = useStore(keepingStore, ({ id, cameAs }) => id === null && cameAs === 'new');
   const { answers, view, standing } = useStore(firstStore, (state) => state);
   const [inHand, setInHand] = useState<FactId | null>(null);
   const facts = factsFor(build?.practice === 'north-america', build?.units === 'imperial');
@@ -49,6 +53,7 @@ export function FirstAnswer({ phone }: SheetProps): ReactElement {
     <div className="first">
       <InState>{!phone && <p className="quiet">{words.first.lead}</p>}</InState>
       <InTools>
+        {!phone && blank && <DemoButton />}
         {!phone && (
           <button type="button" className="button" onClick={() => void openBuildFile()}>
             {words.empty.open}
@@ -69,6 +74,14 @@ export function FirstAnswer({ phone }: SheetProps): ReactElement {
         <>
           <WorthGetting take={setInHand} />
           <Assumptions folded />
+          {blank && (
+            <p className="line">
+              <DemoButton />
+              <button type="button" className="button" onClick={() => void openBuildFile()}>
+                {words.empty.open}
+              </button>
+            </p>
+          )}
         </>
       ) : (
         <InMargin>

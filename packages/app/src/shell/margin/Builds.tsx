@@ -1,4 +1,4 @@
-/** Builds: those of the store, those that only this browser has; new, from a file, a copy; everything as one archive. */
+/** Builds: those of the store, those that only this browser has; new, from a file, a copy; builds to look at; the shelf; everything as one archive. */
 import { useEffect, useState, type ReactElement } from 'react';
 import { beginAnew } from '../../sheets/first-answer/first-store.ts';
 import { api, hasServer, Unreachable, type BuildHead } from '../../store/api.ts';
@@ -11,6 +11,8 @@ import { when } from '../../store/when.ts';
 import { showMargin, showSheet, viewStore } from '../../view-store.ts';
 import { words } from '../../words.ts';
 import { BadFileWords } from './BadFile.tsx';
+import { Everything } from './Everything.tsx';
+import { Examples } from './Examples.tsx';
 import { Shelf } from './Shelf.tsx';
 
 export function Builds(): ReactElement {
@@ -87,17 +89,9 @@ export function Builds(): ReactElement {
         </ul>
         {heads?.length === 0 && onlyHere.length === 0 && <p>{words.builds.none}</p>}
       </section>
+      <Examples />
       {hasServer && <Shelf />}
-      {hasServer && (
-        <section className="margin-pad stack">
-          <h3>{words.builds.everything}</h3>
-          <p className="line">
-            <a className="button" href="/api/archive" download>
-              {words.builds.archive}
-            </a>
-          </p>
-        </section>
-      )}
+      {hasServer && <Everything />}
     </>
   );
 }
