@@ -16,6 +16,7 @@ import type { Feed } from './support/feed.ts';
 import { feedOf, loadTerminals, loopHops, loopSteps, wayBases, wiresOf } from './support/feed.ts';
 import { partNeed } from './support/figures-needed.ts';
 import { judgement, missing, present, step } from './support/judgement.ts';
+import { perOperation } from './support/memo.ts';
 import { wayNeeds } from './support/needs.ts';
 import { thicker } from './support/sizes.ts';
 import { A, capital, inState, listed, percent, V, whereWords } from './support/words.ts';
@@ -48,9 +49,9 @@ interface User {
   amps(s: Solved): number;
 }
 
-function users(op: Operation): readonly User[] {
-  return [...op.parts.values()].flatMap((part) => [...loadOf(part, op), ...converterOf(part, op)]);
-}
+const users: (op: Operation) => readonly User[] = perOperation((op) =>
+  [...op.parts.values()].flatMap((part) => [...loadOf(part, op), ...converterOf(part, op)]),
+);
 
 const userOf = (op: Operation, subject: Subject): User => {
   const found = users(op).find((u) => u.part.id === subject.id);

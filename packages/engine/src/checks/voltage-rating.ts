@@ -5,6 +5,7 @@ import { flood, netOf } from './support/conductors.ts';
 import { partNeed } from './support/figures-needed.ts';
 import { judgement, missing, step } from './support/judgement.ts';
 import { usualMost } from './support/limits.ts';
+import { perOperation } from './support/memo.ts';
 import { refOf } from './support/refs.ts';
 import { atMost, volts } from './support/short-text.ts';
 import { whereWords } from './support/words.ts';
@@ -66,21 +67,27 @@ const isWired = (op: Operation, part: Placed): boolean =>
   terminals(part).some((t) => op.wiresAt(refOf(part.id, t)).length > 0);
 
 /** Negative posts of the batteries. */
-const negatives = (op: Operation): readonly string[] =>
+const negatives: (op: Operation) => readonly string[] = perOperation((op) =>
   [...op.parts.values()].flatMap((p) =>
     p.ability.stores === undefined ? [] : [refOf(p.id, p.ability.stores.minus)],
-  );
+  ),
+);
 
-/** The volts across the part, or from its terminals to the negative of its net: what it has to break. */
-function voltsAt(op: Operation, part: Placed, solved: Solved): number {
-  let most = 0;
+type Pair = readonly [a: string, b: string];
+
+/** The two sides of the part, or each of its terminals and the negatives of its net: between them is what it has to break. */
+function pairsOf(op: Operation, part: Placed): readonly Pair[] {
   const own = terminals(part);
   const pairs = (part.ability.across ?? [])
     .filter(([a, b]) => own.includes(a) && own.includes(b))
-    .map(([a, b]) => [refOf(part.id, a), refOf(part.id, b)] as const);
-  const grounds = negatives(op);
-  const toGround = own.flatMap((t) => grounds.map((g) => [refOf(part.id, t), g] as const));
-  for (const [a, b] of pairs.length > 0 ? pairs : toGround) {
+    .map(([a, b]): Pair => [refOf(part.id, a), refOf(part.id, b)]);
+  if (pairs.length > 0) return pairs;
+  return own.flatMap((t) => negatives(op).map((g): Pair => [refOf(part.id, t), g]));
+}
+
+function voltsAt(pairs: readonly Pair[], solved: Solved): number {
+  let most = 0;
+  for (const [a, b] of pairs) {
     const range = solved.voltsRange(a, b);
     if (range !== null) most = Math.max(most, Math.abs(range[0]), Math.abs(range[1]));
   }
@@ -130,8 +137,9 @@ interface Most {
 
 function greatest(op: Operation, part: Placed): Most {
   let most: Most = { volts: 0, solved: null };
+  const pairs = pairsOf(op, part);
   for (const solved of op.all()) {
-    const value = voltsAt(op, part, solved);
+    const value = voltsAt(pairs, solved);
     if (value > most.volts) most = { volts: value, solved };
   }
   return most;

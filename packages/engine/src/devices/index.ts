@@ -18,7 +18,7 @@ export {
   withstandSeconds,
   type SteadyTemperature,
 } from './heat.ts';
-export { maxFlow, type Flow, type FlowLink } from './max-flow.ts';
+export { FlowNet, maxFlow, type Flow, type FlowLink } from './max-flow.ts';
 export { nineDigits } from './round.ts';
 export { fastSeconds, slowCornerAmps, slowCorners, slowSeconds } from './time-current.ts';
 export { makeValues, NOMINAL, pushed, type Values } from './values.ts';

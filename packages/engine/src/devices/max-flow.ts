@@ -19,106 +19,115 @@ export interface Flow {
   readonly limiting: readonly number[];
 }
 
-interface Arc {
-  readonly to: number;
-  room: number;
-  /** Index of the arc back. */
-  readonly back: number;
-  readonly link: number;
-}
-
 /** Less than this is rounding. */
 const NOTHING = 1e-9;
 
 /** The greatest flow from `source` to `sink`; both may be absent from the links (flow 0). Capacities are at least 0. */
-export function maxFlow(links: readonly FlowLink[], source: string, sink: string): Flow {
-  const graph = makeGraph(links, source, sink);
-  if (source === sink) return { total: Infinity, limiting: [] };
-  let total = 0;
-  for (;;) {
-    const path = shortestPath(graph.arcs, graph.from, graph.to);
-    if (path === null) break;
-    const step = Math.min(...path.map((arc) => arc.room));
-    if (step === Infinity) return { total: Infinity, limiting: [] };
-    push(graph, path, step);
-    total += step;
+export const maxFlow = (links: readonly FlowLink[], source: string, sink: string): Flow =>
+  new FlowNet(links).flow(source, sink);
+
+/** Stands for the arc by which the source was reached. */
+const START = 0x7fffffff;
+
+const NONE: ReadonlySet<number> = new Set();
+
+/** Links prepared for many questions. Link i is the arcs 2i, as it is written, and 2i + 1, back. */
+export class FlowNet {
+  readonly #links: readonly FlowLink[];
+  readonly #index = new Map<string, number>();
+  /** Arcs that leave each node, in the order of the links. */
+  readonly #leaving: number[][] = [];
+  readonly #to: Int32Array;
+  readonly #room: Float64Array;
+  /** The arc by which each node was reached last; -1: not reached. */
+  #came = new Int32Array(0);
+
+  constructor(links: readonly FlowLink[]) {
+    this.#links = links;
+    this.#to = new Int32Array(2 * links.length);
+    this.#room = new Float64Array(2 * links.length);
+    links.forEach((link, i) => {
+      const a = this.#node(link.a);
+      const b = this.#node(link.b);
+      this.#to[2 * i] = b;
+      this.#to[2 * i + 1] = a;
+      if (a === b) return;
+      this.#leaving[a]?.push(2 * i);
+      this.#leaving[b]?.push(2 * i + 1);
+    });
   }
-  return { total, limiting: cut(graph, links) };
-}
 
-interface Graph {
-  readonly arcs: Arc[][];
-  readonly from: number;
-  readonly to: number;
-  readonly index: ReadonlyMap<string, number>;
-}
-
-function makeGraph(links: readonly FlowLink[], source: string, sink: string): Graph {
-  const index = new Map<string, number>();
-  const arcs: Arc[][] = [];
-  const node = (name: string): number => {
-    const known = index.get(name);
+  #node(name: string): number {
+    const known = this.#index.get(name);
     if (known !== undefined) return known;
-    index.set(name, arcs.length);
-    arcs.push([]);
-    return arcs.length - 1;
-  };
-  const from = node(source);
-  const to = node(sink);
-  links.forEach((link, i) => {
-    const a = node(link.a);
-    const b = node(link.b);
-    if (a === b) return;
-    const there = arcs[a] ?? [];
-    const back = arcs[b] ?? [];
-    there.push({ to: b, room: link.capacity, back: back.length, link: i });
-    back.push({ to: a, room: link.oneWay === true ? 0 : link.capacity, back: there.length - 1, link: i });
-  });
-  return { arcs, from, to, index };
-}
-
-function push(graph: Graph, path: readonly Arc[], step: number): void {
-  for (const arc of path) {
-    arc.room -= step;
-    const back = graph.arcs[arc.to]?.[arc.back];
-    if (back !== undefined) back.room += step;
+    this.#index.set(name, this.#leaving.length);
+    this.#leaving.push([]);
+    return this.#leaving.length - 1;
   }
-}
 
-/** Breadth first; the arcs of the way, or null. */
-function shortestPath(arcs: readonly Arc[][], from: number, to: number): readonly Arc[] | null {
-  const came = reach(arcs, from);
-  if (!came.has(to)) return null;
-  const path: Arc[] = [];
-  for (let at = to; at !== from;) {
-    const step = came.get(at);
-    if (step === undefined) return null;
-    path.push(step.arc);
-    at = step.from;
-  }
-  return path;
-}
-
-type Came = Map<number, { readonly from: number; readonly arc: Arc } | undefined>;
-
-/** All nodes that can still be reached, with the arc by which each was. */
-function reach(arcs: readonly Arc[][], from: number): Came {
-  const came: Came = new Map([[from, undefined]]);
-  const queue = [from];
-  for (let at = queue.shift(); at !== undefined; at = queue.shift()) {
-    for (const arc of arcs[at] ?? []) {
-      if (arc.room <= NOTHING || came.has(arc.to)) continue;
-      came.set(arc.to, { from: at, arc });
-      queue.push(arc.to);
+  /** The greatest flow from `source` to `sink` without the links of these indexes. */
+  flow(source: string, sink: string, without: ReadonlySet<number> = NONE): Flow {
+    const from = this.#node(source);
+    const to = this.#node(sink);
+    if (source === sink) return { total: Infinity, limiting: [] };
+    this.#open(without);
+    let total = 0;
+    while (this.#reach(from, to)) {
+      const step = this.#push(from, to);
+      if (step === Infinity) return { total: Infinity, limiting: [] };
+      total += step;
     }
+    return { total, limiting: this.#cut(without) };
   }
-  return came;
-}
 
-function cut(graph: Graph, links: readonly FlowLink[]): readonly number[] {
-  const reached = reach(graph.arcs, graph.from);
-  const inside = (name: string): boolean => reached.has(graph.index.get(name) ?? -1);
-  const crosses = (link: FlowLink): boolean =>
-    link.oneWay === true ? inside(link.a) && !inside(link.b) : inside(link.a) !== inside(link.b);
-  return links.flatMap((link, i) => (crosses(link) ? [i] : []));
+  #open(without: ReadonlySet<number>): void {
+    this.#links.forEach(({ capacity, oneWay }, i) => {
+      const there = without.has(i) ? 0 : capacity;
+      this.#room[2 * i] = there;
+      this.#room[2 * i + 1] = oneWay === true ? 0 : there;
+    });
+  }
+
+  /** Breadth first, to the goal or to all that can still be reached; true when that holds the goal. */
+  #reach(from: number, to: number): boolean {
+    if (this.#came.length !== this.#leaving.length) this.#came = new Int32Array(this.#leaving.length);
+    const came = this.#came.fill(-1);
+    came[from] = START;
+    const queue = [from];
+    for (const at of queue) {
+      for (const arc of this.#leaving[at] ?? []) {
+        const next = this.#to[arc] ?? from;
+        if ((this.#room[arc] ?? 0) <= NOTHING || came[next] !== -1) continue;
+        came[next] = arc;
+        if (next === to) return true;
+        queue.push(next);
+      }
+    }
+    return false;
+  }
+
+  /** Sends along the way found what its narrowest arc takes; Infinity: nothing limits it. */
+  #push(from: number, to: number): number {
+    const way: number[] = [];
+    for (let at = to; at !== from;) {
+      const arc = this.#came[at] ?? 0;
+      way.push(arc);
+      at = this.#to[arc ^ 1] ?? from;
+    }
+    const step = way.reduce((least, arc) => Math.min(least, this.#room[arc] ?? 0), Infinity);
+    if (step === Infinity) return step;
+    for (const arc of way) {
+      this.#room[arc] = (this.#room[arc] ?? 0) - step;
+      this.#room[arc ^ 1] = (this.#room[arc ^ 1] ?? 0) + step;
+    }
+    return step;
+  }
+
+  /** Links that lead out of what is still reached. */
+  #cut(without: ReadonlySet<number>): readonly number[] {
+    const inside = (name: string): boolean => (this.#came[this.#index.get(name) ?? -1] ?? -1) !== -1;
+    const crosses = (link: FlowLink): boolean =>
+      link.oneWay === true ? inside(link.a) && !inside(link.b) : inside(link.a) !== inside(link.b);
+    return this.#links.flatMap((link, i) => (!without.has(i) && crosses(link) ? [i] : []));
+  }
 }

@@ -1,7 +1,7 @@
 /** Which chargers a wire or a device feeds, and what they take in the long run. */
 import type { Basis, Id, Operation, Placed } from '../../contracts/index.ts';
 import { perOperation } from './memo.ts';
-import { flood, netOf, type Link, type Net } from './conductors.ts';
+import { fedSide, flood, netOf, type Link, type Net } from './conductors.ts';
 import { refOf } from './refs.ts';
 import { sourcesOf } from './sources.ts';
 
@@ -82,7 +82,7 @@ function negatives(op: Operation): readonly string[] {
   for (const part of chargersOf(op)) {
     const c = part.ability.converts;
     if (c === undefined) continue;
-    const reached = flood(net.at, refOf(part.id, c.inPlus), (_, next) => !net.isReturn(next));
+    const reached = fedSide(net, refOf(part.id, c.inPlus));
     for (const s of sourcesOf(op)) if (reached.has(s.terminal)) fed.add(s.part);
   }
   return [...op.parts.values()].flatMap((p) => {

@@ -4,9 +4,10 @@
  */
 import type { Basis, Id, LaidWire, Operation, ShortCase, ShortPoint } from '../../contracts/index.ts';
 import { slowCornerAmps, type ClearingDevice, type FaultCurrents } from '../../devices/index.ts';
-import { flood, netOf } from './conductors.ts';
+import { fedSide, netOf } from './conductors.ts';
 import { crankingWires } from './cranking.ts';
 import { exposuresOf } from './exposure.ts';
+import { perOperation } from './memo.ts';
 import { ownReturn } from './own-return.ts';
 import {
   batterySets,
@@ -37,7 +38,7 @@ export interface Trial {
 /** Protective devices that a fault on the wire can draw through, with what is known of them. */
 export function devicesFor(op: Operation, wire: LaidWire): readonly ClearingDevice[] {
   const net = netOf(op);
-  const reached = flood(net.at, wire.from, (_, next) => !net.isReturn(next));
+  const reached = fedSide(net, wire.from);
   return [...op.parts.values()].flatMap((part) => {
     const p = part.ability.protects;
     if (p === undefined || p.rating === null) return [];
@@ -49,7 +50,7 @@ export function devicesFor(op: Operation, wire: LaidWire): readonly ClearingDevi
 /** Devices on the wire's net whose rating nobody gave. */
 export function unratedFor(op: Operation, wire: LaidWire): readonly Id[] {
   const net = netOf(op);
-  const reached = flood(net.at, wire.from, (_, next) => !net.isReturn(next));
+  const reached = fedSide(net, wire.from);
   return [...op.parts.values()]
     .filter((part) => {
       const p = part.ability.protects;
@@ -150,20 +151,18 @@ const carried = (fault: ShortCase, type: Trial['type'], carrier: Id, corner: Id 
  * Wires whose own return is this one, fed by a battery through a device: a lead before the device is judged by its distance,
  * and so is what its return would have to carry. Cranking cables are left out.
  */
-export function servedBy(op: Operation, back: Id): readonly LaidWire[] {
-  const bare = new Set(
-    exposuresOf(op)
-      .filter((e) => e.source.stiff)
-      .map((e) => e.wire),
-  );
-  return [...op.wires.values()].filter(
-    (w) =>
-      ownReturn(op, w)?.wire === back &&
-      !bare.has(w.id) &&
-      !crankingWires(op).has(w.id) &&
-      fedByBattery(op, w),
-  );
-}
+export const servedBy = (op: Operation, back: Id): readonly LaidWire[] => serving(op).get(back) ?? [];
+
+const serving: (op: Operation) => ReadonlyMap<Id, readonly LaidWire[]> = perOperation((op) => {
+  const bare = new Set(exposuresOf(op).flatMap((e) => (e.source.stiff ? [e.wire] : [])));
+  const served = new Map<Id, LaidWire[]>();
+  for (const w of op.wires.values()) {
+    const back = ownReturn(op, w)?.wire;
+    if (back === undefined || bare.has(w.id) || crankingWires(op).has(w.id) || !fedByBattery(op, w)) continue;
+    served.set(back, [...(served.get(back) ?? []), w]);
+  }
+  return served;
+});
 
 export function fedByBattery(op: Operation, wire: LaidWire): boolean {
   const fed = fedEnds(op, wire);
@@ -273,7 +272,7 @@ const LOOSE = 1e-3;
 /** Figures that the fault currents rest on. */
 export function faultBases(op: Operation, wire: LaidWire): readonly Basis[] {
   const net = netOf(op);
-  const reached = flood(net.at, wire.from, (_, next) => !net.isReturn(next));
+  const reached = fedSide(net, wire.from);
   const bases: Basis[] = [];
   for (const part of op.parts.values()) {
     const s = part.ability.stores;

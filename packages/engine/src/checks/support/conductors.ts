@@ -3,7 +3,7 @@
  * and body sections; links are wires, joined terminals, contacts, protective devices and the body.
  */
 import type { Id, Operation, Placed, TerminalRef } from '../../contracts/index.ts';
-import { perOperation } from './memo.ts';
+import { perKey, perOperation, shared } from './memo.ts';
 import { partOf, refOf } from './refs.ts';
 
 export type LinkType = 'wire' | 'joined' | 'contact' | 'device' | 'body';
@@ -31,10 +31,24 @@ export const across = (link: Link, node: string): string => (link.a === node ? l
 /** Node of a body section. */
 export const sectionNode = (section: Id): string => `^section:${section}`;
 
-export const netOf: (op: Operation) => Net = perOperation(makeNet);
-
-function makeNet(op: Operation): Net {
+export const netOf: (op: Operation) => Net = perOperation((op) => {
   const links = [...wireLinks(op), ...[...op.parts.values()].flatMap((part) => insideLinks(op, part))];
+  return sharedNet(signatureOf(op, links), () => makeNet(op, links));
+});
+
+/** Everything that a net is made of. */
+function signatureOf(op: Operation, links: readonly Link[]): string {
+  const batteries = [...op.parts.values()].flatMap(({ id, ability: { stores } }) =>
+    stores === undefined ? [] : [`${refOf(id, stores.plus)} ${refOf(id, stores.minus)}`],
+  );
+  const joins = links.map(({ a, b, type, id, changeOver }) => `${a} ${b} ${type} ${id} ${changeOver}`);
+  return [op.posts?.minus ?? '', ...batteries, '', ...joins].join('\n');
+}
+
+/** Builds that differ in figures only have one net, and so have the three assumptions of a build. */
+const sharedNet = shared<Net>();
+
+function makeNet(op: Operation, links: readonly Link[]): Net {
   const by = new Map<string, Link[]>();
   for (const link of links) {
     for (const node of [link.a, link.b]) {
@@ -166,15 +180,27 @@ export function flood(
   start: string,
   through: (link: Link, next: string) => boolean,
 ): ReadonlySet<string> {
+  // A set is walked in the order in which it was filled: it is its own queue.
   const reached = new Set([start]);
-  const queue = [start];
-  for (let node = queue.shift(); node !== undefined; node = queue.shift()) {
+  for (const node of reached) {
     for (const link of at(node)) {
       const next = across(link, node);
-      if (reached.has(next) || !through(link, next)) continue;
-      reached.add(next);
-      queue.push(next);
+      if (!reached.has(next) && through(link, next)) reached.add(next);
     }
+  }
+  return reached;
+}
+
+const sides = perKey<Net, Map<string, ReadonlySet<string>>>(() => new Map());
+
+/** All that is joined to a node without passing a return, or the wire or part that is cut. */
+export function fedSide(net: Net, start: string, cut: Id | null = null): ReadonlySet<string> {
+  const known = sides(net);
+  const key = `${start} ${cut ?? ''}`;
+  let reached = known.get(key);
+  if (reached === undefined) {
+    reached = flood(net.at, start, (link, next) => link.id !== cut && !net.isReturn(next));
+    known.set(key, reached);
   }
   return reached;
 }

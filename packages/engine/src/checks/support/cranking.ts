@@ -1,6 +1,6 @@
 /** The cable of the vehicle's own cranking motor: the vehicle maker's, and exempt from overcurrent rules. */
 import type { Id, LaidWire, Operation, Placed } from '../../contracts/index.ts';
-import { flood, netOf } from './conductors.ts';
+import { fedSide, netOf } from './conductors.ts';
 import { perOperation } from './memo.ts';
 import { refOf } from './refs.ts';
 
@@ -21,7 +21,7 @@ function leadsOnlyTo(op: Operation, wire: LaidWire, motors: readonly Placed[]): 
   const net = netOf(op);
   if (net.isReturn(wire.from) || net.isReturn(wire.to)) return false;
   return [wire.from, wire.to].some((end) => {
-    const reached = flood(net.at, end, (link, next) => link.id !== wire.id && !net.isReturn(next));
+    const reached = fedSide(net, end, wire.id);
     const has = (part: Placed, terminal: string): boolean => reached.has(refOf(part.id, terminal));
     if (!motors.some((m) => has(m, m.ability.consumes?.plus ?? ''))) return false;
     return ![...op.parts.values()].some((part) => !motors.includes(part) && uses(part, (t) => has(part, t)));

@@ -51,9 +51,18 @@ export interface OwnLimit {
 export function ownLimit(op: Operation, wire: LaidWire, source: Source): OwnLimit | null {
   const basis = source.limit ?? source.upstreamFuse;
   if (source.stiff || basis === null) return null;
-  const verdict = againstAmpacity(op, wire, basis.sourced.value);
-  return verdict.holds === true ? { basis, verdict } : null;
+  const known = limitsOf(op);
+  const key = `${wire.id} ${source.terminal}`;
+  let own = known.get(key);
+  if (own === undefined) {
+    const verdict = againstAmpacity(op, wire, basis.sourced.value);
+    own = verdict.holds === true ? { basis, verdict } : null;
+    known.set(key, own);
+  }
+  return own;
 }
+
+const limitsOf: (op: Operation) => Map<string, OwnLimit | null> = perOperation(() => new Map());
 
 interface Here {
   readonly node: string;

@@ -1,8 +1,9 @@
 /** The sustained current that protective devices and self-limiting sources allow into a wire: a greatest flow. */
 import type { Basis, Id, LaidWire, Need, Operation } from '../../contracts/index.ts';
-import { maxFlow, type FlowLink } from '../../devices/max-flow.ts';
+import { FlowNet, type FlowLink } from '../../devices/max-flow.ts';
 import { exposuresOf } from './exposure.ts';
 import { distinctNeeds, partNeed } from './figures-needed.ts';
+import { perOperation } from './memo.ts';
 import { netOf, type Link } from './conductors.ts';
 import { mostFrom, sourcesOf, type Source } from './sources.ts';
 
@@ -34,29 +35,60 @@ const START = '^sources';
  * Batteries that reach the wire before any device are left out: the reach of protection judges those. null: nothing feeds it.
  */
 export function sustainedInto(op: Operation, wire: LaidWire): Sustained | null {
-  const rows = rowsFor(op, wire.id);
-  const ends = [wire.from, wire.to].map((end) => flowInto(rows, end));
+  const known = sustained(op);
+  let flow = known.get(wire.id);
+  if (flow === undefined) {
+    flow = into(op, wire);
+    known.set(wire.id, flow);
+  }
+  return flow;
+}
+
+const sustained: (op: Operation) => Map<Id, Sustained | null> = perOperation(() => new Map());
+
+function into(op: Operation, wire: LaidWire): Sustained | null {
+  const without = leftOut(op, wire.id);
+  const ends = [wire.from, wire.to].map((end) => flowInto(allOf(op), end, without));
   const best = ends.reduce((a, b) => (b.amps > a.amps ? b : a));
   return best.amps > 0 ? best : null;
 }
 
-function rowsFor(op: Operation, wire: Id): readonly Row[] {
+interface Rows {
+  readonly rows: readonly Row[];
+  /** Rows of each wire and of each source. */
+  readonly byWire: ReadonlyMap<Id, readonly number[]>;
+  readonly bySource: ReadonlyMap<Id, readonly number[]>;
+  readonly net: FlowNet;
+}
+
+/** All links and sources on the side that is fed. */
+const allOf: (op: Operation) => Rows = perOperation((op) => {
   const net = netOf(op);
-  const bare = new Set(
-    exposuresOf(op)
-      .filter((e) => e.wire === wire && e.source.stiff)
-      .map((e) => e.source.part),
-  );
   const rows: Row[] = [];
+  const [byWire, bySource] = [new Map<Id, number[]>(), new Map<Id, number[]>()];
+  const add = (row: Row, to: Map<Id, number[]>, id: Id): void => {
+    to.set(id, [...(to.get(id) ?? []), rows.length]);
+    rows.push(row);
+  };
   for (const link of net.links) {
-    if ((link.type === 'wire' && link.id === wire) || net.isReturn(link.a) || net.isReturn(link.b)) continue;
-    rows.push(linkRow(op, link));
+    if (net.isReturn(link.a) || net.isReturn(link.b)) continue;
+    if (link.type === 'wire') add(linkRow(op, link), byWire, link.id);
+    else rows.push(linkRow(op, link));
   }
   for (const source of sourcesOf(op)) {
-    if (!source.atPosts && !bare.has(source.part) && !net.isReturn(source.terminal))
-      rows.push(sourceRow(source));
+    if (!source.atPosts && !net.isReturn(source.terminal)) add(sourceRow(source), bySource, source.part);
   }
-  return rows;
+  return { rows, byWire, bySource, net: new FlowNet(rows.map((row) => row.link)) };
+});
+
+/** The wire itself, and the batteries that reach it before any device. */
+function leftOut(op: Operation, wire: Id): ReadonlySet<number> {
+  const { byWire, bySource } = allOf(op);
+  const bare = exposuresOf(op).filter((e) => e.wire === wire && e.source.stiff);
+  return new Set([
+    ...(byWire.get(wire) ?? []),
+    ...bare.flatMap(({ source }) => bySource.get(source.part) ?? []),
+  ]);
 }
 
 function linkRow(op: Operation, link: Link): Row {
@@ -91,26 +123,26 @@ function sourceRow(source: Source): Row {
   };
 }
 
-function flowInto(rows: readonly Row[], end: string): Sustained {
-  const flow = maxFlow(
-    rows.map((row) => row.link),
-    START,
-    end,
-  );
-  if (!Number.isFinite(flow.total))
-    return { amps: Infinity, limits: [], missing: distinctNeeds(blamed(rows, end)) };
+function flowInto({ rows, net }: Rows, end: string, without: ReadonlySet<number>): Sustained {
+  const flow = net.flow(START, end, without);
+  if (!Number.isFinite(flow.total)) {
+    const missing = blamed({ rows, net }, end, without);
+    return { amps: Infinity, limits: [], missing: distinctNeeds(missing) };
+  }
   const limits = flow.limiting.map((i) => rows[i]?.limit ?? null).filter((l) => l !== null);
   return { amps: flow.total, limits, missing: [] };
 }
 
 /** The unknown devices and sources without which the flow would be limited: those that lie on an unlimited way. */
-function blamed(rows: readonly Row[], end: string): readonly Need[] {
-  const unknown = rows.filter((row) => row.missing !== null);
-  const counts = unknown.filter((row) => {
-    const shut = rows.map((other) =>
-      unknown.includes(other) && other !== row ? { ...other.link, capacity: 0 } : other.link,
-    );
-    return !Number.isFinite(maxFlow(shut, START, end).total);
+function blamed(
+  { rows, net }: Pick<Rows, 'rows' | 'net'>,
+  end: string,
+  without: ReadonlySet<number>,
+): readonly Need[] {
+  const unknown = rows.flatMap((row, i) => (row.missing === null || without.has(i) ? [] : [i]));
+  const counts = unknown.filter((one) => {
+    const shut = new Set([...without, ...unknown.filter((other) => other !== one)]);
+    return !Number.isFinite(net.flow(START, end, shut).total);
   });
-  return (counts.length > 0 ? counts : unknown).map((row) => row.missing).filter((n) => n !== null);
+  return (counts.length > 0 ? counts : unknown).flatMap((i) => rows[i]?.missing ?? []);
 }

@@ -1,4 +1,4 @@
-/** What is derived from an operation is derived once. */
+/** What is derived once: per operation, or for all operations that have the same of it. */
 import type { Operation, Practice } from '../../contracts/index.ts';
 
 /** Remembers the answer per operation. */
@@ -25,6 +25,34 @@ export function perPractice<T>(
     if (old !== undefined) return old;
     const made = make(op, practice);
     map.set(practice.id, made);
+    return made;
+  };
+}
+
+/** Remembers the answer per object. */
+export function perKey<K extends object, T>(make: (key: K) => T): (key: K) => T {
+  const known = new WeakMap<K, { readonly made: T }>();
+  return (key) => {
+    const old = known.get(key);
+    if (old !== undefined) return old.made;
+    const made = make(key);
+    known.set(key, { made });
+    return made;
+  };
+}
+
+/** Of what is shared between operations so much is remembered; the one used least recently goes first. */
+const MOST_SHARED = 8;
+
+/** One object for all operations for which it has the same signature. */
+export function shared<T extends object>(): (signature: string, make: () => T) => T {
+  const known = new Map<string, T>();
+  return (signature, make) => {
+    const made = known.get(signature) ?? make();
+    known.delete(signature);
+    known.set(signature, made);
+    const [oldest] = known.keys();
+    if (known.size > MOST_SHARED && oldest !== undefined) known.delete(oldest);
     return made;
   };
 }

@@ -3,8 +3,8 @@
  * Beyond the walks of protection it passes shunts and the negative that a converter's input and output share.
  */
 import type { Id, Operation, TerminalRef } from '../../contracts/index.ts';
-import { across, netOf as conductorsOf, type Link } from './conductors.ts';
-import { perOperation } from './memo.ts';
+import { across, netOf as conductorsOf, type Link, type Net as Conductors } from './conductors.ts';
+import { perKey, perOperation, shared } from './memo.ts';
 import { refOf } from './refs.ts';
 
 export { partOf, refOf, terminalOf } from './refs.ts';
@@ -37,33 +37,50 @@ export const netOf: (op: Operation) => Net = perOperation((op) => {
       ...(converts?.negative === 'common' ? [join(converts.inMinus, converts.outMinus)] : []),
     ];
   });
+  const signature = more.map(({ a, b, id }) => `${a} ${b} ${id}`).join('\n');
+  return extended(conductors)(signature, () => extend(conductors, more));
+});
+
+const extended = perKey(() => shared<Net>());
+
+/** The conductors with these links beside them where none joins the same already. */
+function extend(conductors: Conductors, more: readonly Link[]): Net {
   const known = (link: Link): boolean =>
     conductors.at(link.a).some((l) => l.id === link.id && across(l, link.a) === link.b);
   const by = new Map<string, Link[]>();
   for (const link of more.filter((l) => !known(l))) {
     for (const node of [link.a, link.b]) by.set(node, [...(by.get(node) ?? []), link]);
   }
-  return { at: (node) => [...conductors.at(node), ...(by.get(node) ?? [])] };
-});
+  return {
+    at: (node) => {
+      const added = by.get(node);
+      return added === undefined ? conductors.at(node) : [...conductors.at(node), ...added];
+    },
+  };
+}
 
 /** Whether a walk may go along a link, from `at` to `to`. */
 export type Passes = (link: Link, to: string, at: string) => boolean;
 
+type Ways = ReadonlyMap<string, readonly Hop[]>;
+
 /** All nodes joined to a terminal along links that `passes` lets through, each with the way of the fewest hops. */
-export function reach(
-  net: Net,
-  start: TerminalRef,
-  passes: Passes = () => true,
-): ReadonlyMap<string, readonly Hop[]> {
+export function reach(net: Net, start: TerminalRef, passes?: Passes): Ways {
+  if (passes !== undefined) return waysFrom(net, start, passes);
+  const known = everyWay(net);
+  const ways = known.get(start) ?? waysFrom(net, start, () => true);
+  known.set(start, ways);
+  return ways;
+}
+
+const everyWay = perKey<Net, Map<TerminalRef, Ways>>(() => new Map());
+
+function waysFrom(net: Net, start: TerminalRef, passes: Passes): Ways {
   const ways = new Map<string, readonly Hop[]>([[start, []]]);
-  const queue: string[] = [start];
-  for (let at = queue.shift(); at !== undefined; at = queue.shift()) {
-    const way = ways.get(at) ?? [];
+  for (const [at, way] of ways) {
     for (const link of net.at(at)) {
       const to = across(link, at);
-      if (ways.has(to) || !passes(link, to, at)) continue;
-      ways.set(to, [...way, { link, from: at, to }]);
-      queue.push(to);
+      if (!ways.has(to) && passes(link, to, at)) ways.set(to, [...way, { link, from: at, to }]);
     }
   }
   return ways;
