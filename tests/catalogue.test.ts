@@ -65,6 +65,15 @@ const cases: Readonly<Record<string, Case>> = {
     ],
     says: [['hunting/charger', /from 13\.30.V to 14\.74.V/u]],
   },
+  // 1.5 mm² at 105 °C: 25 A x 0.93; on average it carries 2.7 A, for good 30 A.
+  'hunts-thin-output': {
+    bad: ['danger conductor/out', 'danger protected/out/charger', 'danger rating/out', hunts],
+    exit: 1,
+    numbers: [
+      { of: 'conductor/out', is: 30 },
+      { of: 'conductor/out', line: 'Greatest solved', is: Math.sqrt((30 * 30 * 3) / 33) },
+    ],
+  },
   // 13.09 V at 13.9 V, 12.77 V at 13.6 V; window 13.30 to 13.63 V.
   'feed-16': {
     bad: [hunts],

@@ -22,12 +22,12 @@ const PAIRING = 0.015;
 const LEAST = 1e-3;
 
 /**
- * Where a charger hunts at the weak corner whatever its set point, no judged condition holds it at full output, so that what it
- * gives and what it drains for good show only as means over the cycle. The hunting itself is found.
+ * Where a charger hunts at the weak corner whatever its set point, no judged condition holds it on, so that what it drains for
+ * good shows only as the mean over the cycle (what it gives for good is judged by its rating). The hunting itself is found.
  */
 const HUNTS_AT_FULL_OUTPUT: ReadonlyMap<string, RegExp> = new Map([
   ['beekeepers-van-hunts', /^drain\/vehicle-battery\/idling$/],
-  ['faulty-camper', /^(drain\/vehicle-battery\/(idling|driving)|wire\/(out|bank|second|out-neg|bank-neg))$/],
+  ['faulty-camper', /^drain\/vehicle-battery\/(idling|driving)$/],
 ]);
 
 function anywhere(chance: Chance, op: Operation): FreeCorner {

@@ -4,6 +4,7 @@ import { TOPICS } from '../practices/index.ts';
 import { devicesOf } from './support/downstream.ts';
 import { judgement, step } from './support/judgement.ts';
 import { continuousInDevice } from './support/loading.ts';
+import { chargersIn } from './support/loading-steps.ts';
 import { amps, atMost } from './support/short-text.ts';
 
 /** The most that a blade form carries for long. */
@@ -77,7 +78,7 @@ function judge(part: Placed, op: Operation): Judgement {
     limit: { value: most.sourced.value, unit: 'A' },
     margin: most.sourced.value - load.amps,
     working: [
-      step(`Carried for long by ${part.id}`, load.feeds.map((f) => f.label).join(' + '), load.amps, 'A', {
+      step(`Carried for long by ${part.id}`, chargersIn(load).join(' + '), load.amps, 'A', {
         about: [part.id],
       }),
     ],

@@ -6,6 +6,7 @@ import { againstAmpacity, type AmpacityVerdict } from './support/ampacity.ts';
 import { need } from './support/figures-needed.ts';
 import { judgement, missing, step } from './support/judgement.ts';
 import { briefOf, continuousInWire, lastingOf, type Continuous } from './support/loading.ts';
+import { chargersIn, chargerSteps } from './support/loading-steps.ts';
 import { thickerOne } from './support/remedies.ts';
 import { amps, atMost, celsius, number, seconds, square } from './support/short-text.ts';
 import { clearlyLess } from './support/worst.ts';
@@ -76,7 +77,7 @@ function byAmpacity(wire: LaidWire, load: Continuous, verdict: AmpacityVerdict, 
     restsOn: load.bases,
     limits: verdict.limits,
     missing: load.amps === 0 ? [] : verdict.missing,
-    about: [wire.id, ...load.feeds.map((f) => f.charger)],
+    about: [wire.id, ...chargersIn(load)],
   });
 }
 
@@ -107,24 +108,7 @@ function loadSteps(wire: LaidWire, load: Continuous): readonly Step[] {
       solved.outcome === 'cycle' ? 'Greatest solved (root mean square of the cycle)' : 'Greatest solved';
     lines.push(step(what, whereWords(solved), load.solved.amps, 'A', { about: [wire.id] }));
   }
-  if (load.chargers > 0) {
-    const parts = load.feeds.map(
-      (f) => `${f.greatest === null ? 'not known' : amps(f.greatest.sourced.value)} (${f.label})`,
-    );
-    const beside = load.beside > 0.05 ? ` + ${amps(load.beside)} beside` : '';
-    lines.push(
-      step(
-        'Greatest continuous input current',
-        `${parts.join(' + ')}${beside}`,
-        load.chargers + load.beside,
-        'A',
-        {
-          about: load.feeds.map((f) => f.charger),
-        },
-      ),
-    );
-  }
-  return lines;
+  return [...lines, ...chargerSteps(load)];
 }
 
 function temperatureStep(wire: LaidWire, load: Continuous, verdict: AmpacityVerdict): readonly Step[] {

@@ -6,6 +6,7 @@ import { devicesOf, fedSides, loadsOn } from './support/downstream.ts';
 import { partNeed } from './support/figures-needed.ts';
 import { judgement, missing, step } from './support/judgement.ts';
 import { continuousInDevice, type Continuous } from './support/loading.ts';
+import { chargersIn, chargerSteps } from './support/loading-steps.ts';
 import { rate, ratingsWithin } from './support/remedies.ts';
 import { hottestAt } from './support/surroundings.ts';
 import { amps, atMost, celsius, factor, number, seconds } from './support/short-text.ts';
@@ -118,11 +119,11 @@ function byHeat(part: Placed, heat: Thermal, rating: Basis): Judgement {
     value: { value: heat.needs, unit: 'A' },
     limit: { value, unit: 'A' },
     margin: value - heat.needs,
-    worst: heat.load.chargers > 0 ? null : (heat.load.solved.solved?.id ?? null),
+    worst: heat.load.amps > heat.load.solved.amps ? null : (heat.load.solved.solved?.id ?? null),
     working: heatSteps(part, heat),
     restsOn: [...heat.load.bases, ...(heat.air === null ? [] : [heat.air]), rating],
     limits: [heat.factor],
-    about: [part.id, ...heat.load.feeds.map((f) => f.charger)],
+    about: [part.id, ...chargersIn(heat.load)],
   });
 }
 
@@ -138,13 +139,7 @@ function heatSteps(part: Placed, heat: Thermal): readonly Step[] {
         'A',
       ),
     );
-  if (load.chargers > 0) {
-    const names = load.feeds.map((f) => f.label).join(' + ');
-    const beside = load.beside > 0.05 ? ` + ${amps(load.beside)} beside` : '';
-    lines.push(
-      step('Greatest continuous input current', `${names}${beside}`, load.chargers + load.beside, 'A'),
-    );
-  }
+  lines.push(...chargerSteps(load));
   lines.push(
     step(
       'Rating needed',

@@ -333,6 +333,8 @@ export interface Converts {
   /** Greatest continuous input current, A, with the voltage it is taken at; null without a rated current. */
   readonly greatestInput: Basis | null;
   readonly negative: 'common' | 'isolated' | null;
+  /** Current that it can give for good, A: as rated, or as its input limit leaves it; null without a rating. */
+  readonly greatestOutput: Basis | null;
   readonly twoWay: boolean;
   readonly inputSystem: string | null;
   readonly outputSystem: string | null;

@@ -219,6 +219,24 @@ export function greatestInput(read: ValueReader, current: Basis, mode: Mode): Ba
   return derived('greatest-input', label, value, 'A', [power, at]);
 }
 
+/** Highest volts that a net reaches for each volt of its nominal, and the lowest at which a battery takes a charge. */
+const MOST_PER_VOLT = 16 / 12;
+const LEAST_PER_VOLT = 1;
+
+/** Current that it can give for good, A: as rated; less where a stated input limit at the net's highest volts allows less. */
+export function greatestOutput(read: ValueReader, current: Basis): Basis {
+  const limit = read.quantity('input-limit');
+  if (limit === null) return current;
+  const { full } = efficiency(read);
+  const watts = limit.sourced.value * inputNominal(read) * MOST_PER_VOLT * full.sourced.value;
+  const value = watts / (outputNominal(read) * LEAST_PER_VOLT);
+  if (value >= current.sourced.value) return current;
+  return derived('greatest-output', 'output that the input limit of the charger leaves', value, 'A', [
+    limit,
+    full,
+  ]);
+}
+
 /** What the input never takes more than, A: as stated, else full power at the minimum voltage. */
 export function inputLimit(read: ValueReader, current: Basis): number {
   const stated = read.quantity('input-limit');

@@ -5,6 +5,10 @@ const systems = { vehicle: 24, house: 12, winch: 48 };
 const nominal = (fields: Record<string, unknown>, home?: 'vehicle' | 'house') =>
   fieldContext({ id: 'x', kind: 'load', fields }, { systems }, home).nominal;
 
+const battery = (id: string) => ({ id, kind: 'battery', fields: { role: 'vehicle' } });
+const wire = (id: string, from: string, to: string) =>
+  [id, { id, from, to, material: 'copper', sheathed: false }] as const;
+
 describe('nominal volts of a part', () => {
   it('are those of the system it names, of its output, of its role, of where its kind belongs', () => {
     expect(nominal({ system: 'winch', role: 'vehicle' })).toBe(48);
@@ -20,9 +24,6 @@ describe('nominal volts of a part', () => {
   });
 
   it('are shared among batteries in series', () => {
-    const battery = (id: string) => ({ id, kind: 'battery', fields: { role: 'vehicle' } });
-    const wire = (id: string, from: string, to: string) =>
-      [id, { id, from, to, material: 'copper', sheathed: false }] as const;
     const names = ['a', 'b', 'c', 'd'];
     const parts = new Map([
       ...names.map((id) => [id, battery(id)] as const),

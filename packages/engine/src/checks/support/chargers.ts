@@ -21,28 +21,69 @@ export function fedThrough(op: Operation, id: Id): readonly Feed[] {
 }
 
 const feedsOf: (op: Operation) => ReadonlyMap<Id, readonly Feed[]> = perOperation((op) => {
-  const net = netOf(op);
   const feeds = new Map<Id, Feed[]>();
+  const sides = { plus: positives(op), minus: negatives(op) };
   for (const part of chargersOf(op)) {
     const c = part.ability.converts;
     if (c === undefined) continue;
     const feed: Feed = { charger: part.id, label: part.label, greatest: c.greatestInput };
-    for (const id of [
-      ...bridges(op, net, refOf(part.id, c.inPlus), false),
-      ...bridges(op, net, refOf(part.id, c.inMinus), true),
-    ]) {
-      const known = feeds.get(id);
-      if (known === undefined) feeds.set(id, [feed]);
-      else if (!known.includes(feed)) known.push(feed);
-    }
+    const ends = { plus: refOf(part.id, c.inPlus), minus: refOf(part.id, c.inMinus) };
+    enter(feeds, feed, between(netOf(op), ends, sides));
   }
   return feeds;
 });
 
-/** Wires and devices without which no way leads from the terminal to a source (or, on the return side, to its negative). */
-function bridges(op: Operation, net: Net, start: string, onReturn: boolean): readonly Id[] {
+/** Chargers whose whole output current passes the wire or the device: cut, it parts their output from every battery. */
+export function givenThrough(op: Operation, id: Id): readonly Feed[] {
+  return givenOf(op).get(id) ?? [];
+}
+
+const givenOf: (op: Operation) => ReadonlyMap<Id, readonly Feed[]> = perOperation((op) => {
+  const given = new Map<Id, Feed[]>();
+  const net = netOf(op);
+  for (const part of chargersOf(op)) {
+    const c = part.ability.converts;
+    if (c === undefined) continue;
+    const feed: Feed = { charger: part.id, label: part.label, greatest: c.greatestOutput };
+    const ends = { plus: refOf(part.id, c.outPlus), minus: refOf(part.id, c.outMinus) };
+    enter(given, feed, between(net, ends, charged(op, net, ends.plus)));
+  }
+  return given;
+});
+
+/** Posts of the batteries that an output reaches: its current comes back from their negatives, not from others'. */
+function charged(op: Operation, net: Net, outPlus: string): Poles<readonly string[]> {
+  const reached = flood(net.at, outPlus, (link, next) => !net.isReturn(next) && link.id !== '');
+  const stores = [...op.parts.values()].flatMap(({ id, ability: { stores: s } }) =>
+    s === undefined || !reached.has(refOf(id, s.plus))
+      ? []
+      : [{ plus: refOf(id, s.plus), minus: refOf(id, s.minus) }],
+  );
+  return { plus: stores.map((s) => s.plus), minus: stores.map((s) => s.minus) };
+}
+
+function enter(feeds: Map<Id, Feed[]>, feed: Feed, ids: readonly Id[]): void {
+  for (const id of ids) {
+    const known = feeds.get(id);
+    if (known === undefined) feeds.set(id, [feed]);
+    else if (!known.includes(feed)) known.push(feed);
+  }
+}
+
+interface Poles<T> {
+  readonly plus: T;
+  readonly minus: T;
+}
+
+/** What stands alone between a charger's two terminals and the batteries, on both sides. */
+const between = (net: Net, ends: Poles<string>, goals: Poles<readonly string[]>): readonly Id[] => [
+  ...bridges(net, ends.plus, goals.plus, false),
+  ...bridges(net, ends.minus, goals.minus, true),
+];
+
+/** Wires and devices without which no way leads from the terminal to any of the goals, on its own side. */
+function bridges(net: Net, start: string, goals: readonly string[], onReturn: boolean): readonly Id[] {
   const side = (link: Link, next: string): boolean => net.isReturn(next) === onReturn && link.id !== '';
-  const goals = onReturn ? negatives(op) : positives(op);
   const meets = (reached: ReadonlySet<string>): boolean =>
     goals.some((goal) => reached.has(goal) && goal !== start);
   if (!meets(flood(net.at, start, side))) return [];
@@ -60,19 +101,21 @@ const positives = (op: Operation): readonly string[] =>
     .map((s) => s.terminal);
 
 /**
- * In which sense the input current of a charger passes a wire or device that it all passes: 1 from its `from` to its `to`, -1
- * the other way.
+ * In which sense the input (or output) current of a charger passes a wire or device that it all passes: 1 from its `from` to
+ * its `to`, -1 the other way.
  */
-export function inputAlong(op: Operation, id: Id, charger: Id): 1 | -1 {
+export function sense(op: Operation, id: Id, charger: Id, of: 'input' | 'output'): 1 | -1 {
   const net = netOf(op);
   const c = op.parts.get(charger)?.ability.converts;
   const link = net.links.find((l) => l.id === id);
   if (c === undefined || link === undefined) return 1;
   const onReturn = net.isReturn(link.a);
-  const start = refOf(charger, onReturn ? c.inMinus : c.inPlus);
+  const [plus, minus] = of === 'input' ? [c.inPlus, c.inMinus] : [c.outPlus, c.outMinus];
+  const start = refOf(charger, onReturn ? minus : plus);
   const reached = flood(net.at, start, (l, next) => net.isReturn(next) === onReturn && l.id !== id);
-  // Into the charger on the positive side, out of it on the return.
-  return reached.has(link.b) === onReturn ? -1 : 1;
+  // Input flows into the charger on the positive side and out of it on the return; output the other way.
+  const inwards = onReturn === (of === 'output');
+  return reached.has(link.b) === inwards ? 1 : -1;
 }
 
 /** The batteries' negatives that the input current returns to: of the side whose positive feeds it. */

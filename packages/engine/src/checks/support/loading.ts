@@ -1,6 +1,6 @@
 /** Currents of the judged set: the greatest that lasts, through each wire and each device. */
 import type { Basis, Id, Operation, Solved, StateFacts } from '../../contracts/index.ts';
-import { fedThrough, inputAlong, sharedBy, type Feed } from './chargers.ts';
+import { fedThrough, givenThrough, sense, sharedBy, type Feed } from './chargers.ts';
 import { perOperation } from './memo.ts';
 import { clearlyLess } from './worst.ts';
 
@@ -48,8 +48,12 @@ export interface Continuous {
   readonly feeds: readonly Feed[];
   /** Sum of their greatest continuous input currents, A (0 without). */
   readonly chargers: number;
-  /** What passes beside the chargers where the solved current is greatest, A. */
+  /** The most that other currents add to it, A. */
   readonly beside: number;
+  /** Chargers whose whole output passes and that work at all; the sum of what they can give for good, A; what adds to it, A. */
+  readonly gives: readonly Feed[];
+  readonly given: number;
+  readonly besideGiven: number;
   readonly bases: readonly Basis[];
 }
 
@@ -113,18 +117,45 @@ function continuous(op: Operation, id: Id, { of, along, solved }: Flow): Continu
   const feeds = fedThrough(op, id);
   const bases = feeds.map((f) => f.greatest).filter((b) => b !== null);
   const chargers = bases.reduce((sum, b) => sum + b.sourced.value, 0);
-  const beside = Math.max(0, besideChargers(op, id, feeds, along));
+  const beside = besideChargers(op, id, { feeds, side: 'input', along });
   const shared = feeds.length > 0 ? 0 : inParallel(op, id, of);
-  return { amps: Math.max(solved.amps, chargers + beside, shared), solved, feeds, chargers, beside, bases };
+  const gives = givenThrough(op, id).filter((f) => f.greatest !== null && worksAtAll(op, f.charger));
+  const given = gives.reduce((sum, f) => sum + (f.greatest?.sourced.value ?? 0), 0);
+  const besideGiven = besideChargers(op, id, { feeds: gives, side: 'output', along });
+  return {
+    amps: Math.max(solved.amps, chargers + beside, shared, given + besideGiven),
+    solved,
+    feeds,
+    chargers,
+    beside,
+    gives,
+    given,
+    besideGiven,
+    bases:
+      given + besideGiven > solved.amps
+        ? [...bases, ...gives.map((f) => f.greatest).filter((b) => b !== null)]
+        : bases,
+  };
+}
+
+/** In some condition it is on, be it for the moments of a cycle: it may be on for good in another. */
+const worksAtAll = (op: Operation, charger: Id): boolean => op.all().some((s) => s.everOn(charger));
+
+interface Passing {
+  readonly feeds: readonly Feed[];
+  readonly side: 'input' | 'output';
+  readonly along: (s: Solved) => number;
 }
 
 /**
- * The most that other currents add to the chargers' greatest input: what is left of each solved current when their own input is
- * taken off, in its direction; what flows against the chargers' input relieves it.
+ * The most that other currents add to the chargers' greatest input or output, A: what is left of each solved current when their
+ * own is taken off, in its direction; what flows against it relieves it.
  */
-function besideChargers(op: Operation, id: Id, feeds: readonly Feed[], along: (s: Solved) => number): number {
+function besideChargers(op: Operation, id: Id, { feeds, side, along }: Passing): number {
   if (feeds.length === 0) return 0;
-  const ways = feeds.map((f) => ({ ...f, sign: inputAlong(op, id, f.charger) }));
+  const ways = feeds.map((f) => ({ ...f, sign: sense(op, id, f.charger, side) }));
+  const own = (charger: Id, s: Solved): number =>
+    side === 'input' ? inputOf(op, charger, s) : s.outAmps(charger);
   const sum = (of: (w: (typeof ways)[number]) => number): number =>
     ways.reduce((total, w) => total + w.sign * of(w), 0);
   const all = feeds.reduce((total, f) => total + (f.greatest?.sourced.value ?? 0), 0);
@@ -132,7 +163,7 @@ function besideChargers(op: Operation, id: Id, feeds: readonly Feed[], along: (s
   return lastingOf(op).reduce((most, s) => {
     // In a cycle the means of the charger and of the wire belong to other moments.
     if (s.outcome === 'cycle' || s.outcome === 'irregular') return most;
-    const rest = along(s) - sum((w) => inputOf(op, w.charger, s));
+    const rest = along(s) - sum((w) => own(w.charger, s));
     return Math.max(most, Math.abs(greatest + rest) - all);
   }, 0);
 }
