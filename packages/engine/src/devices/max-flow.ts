@@ -125,9 +125,14 @@ export class FlowNet {
 
   /** Links that lead out of what is still reached. */
   #cut(without: ReadonlySet<number>): readonly number[] {
-    const inside = (name: string): boolean => (this.#came[this.#index.get(name) ?? -1] ?? -1) !== -1;
-    const crosses = (link: FlowLink): boolean =>
-      link.oneWay === true ? inside(link.a) && !inside(link.b) : inside(link.a) !== inside(link.b);
-    return this.#links.flatMap((link, i) => (!without.has(i) && crosses(link) ? [i] : []));
+    const inside = (arc: number): boolean => this.#came[this.#to[arc] ?? 0] !== -1;
+    const found: number[] = [];
+    this.#links.forEach(({ oneWay }, i) => {
+      if (without.has(i)) return;
+      // The arc back leads to the link's beginning.
+      const [from, to] = [inside(2 * i + 1), inside(2 * i)];
+      if (oneWay === true ? from && !to : from !== to) found.push(i);
+    });
+    return found;
   }
 }

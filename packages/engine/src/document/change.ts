@@ -14,6 +14,7 @@ export type Edited =
   | {
       readonly ok: true;
       readonly text: string;
+      readonly source: DocumentSource;
       /** Applied to the new text in one go they give back the old one to the byte. */
       readonly inverse: readonly Change[];
     }
@@ -34,7 +35,7 @@ export function editText(source: DocumentSource, changes: readonly Change[]): Ed
     if (!(next instanceof SourceText)) return { ok: false, diagnostics: [next] };
     now = next;
   }
-  return { ok: true, text: now.text, inverse: inverseOf(first, now, changes) };
+  return { ok: true, text: now.text, source: now, inverse: inverseOf(first, now, changes) };
 }
 
 export type Applied =
@@ -63,6 +64,7 @@ export function applyChanges(
   const { build, diagnostics, source } = readDocument(edited.text, registry, {
     file: now.source.file,
     ...options,
+    before: edited.source,
   });
   if (build === null) return { ok: false, diagnostics };
   return { ok: true, build: share(now.build, build), source, diagnostics, inverse: edited.inverse };
@@ -88,7 +90,7 @@ function changed(source: SourceText, change: Change): SourceText | Diagnostic {
 
 function placed(source: SourceText, step: Change): SourceText {
   const text = withMark(source, splice(source.lines.text, splicesOf(source, step)));
-  const next = parseText(source.file, text).source;
+  const next = parseText(source.file, text, source).source;
   const expected = 'remove' in step ? undefined : 'set' in step ? step.to : step.value;
   const read = expected === undefined || isSame(next.notation(pathOf(step)), expected);
   if (!read || next.damage > source.damage)
@@ -188,7 +190,7 @@ function patched(source: SourceText, { at, was, put }: TextPatch['$text']): Sour
     !text.startsWith(was, at)
   )
     throw new NotWritable('the text has changed there since, so this change can no longer be taken back');
-  return parseText(source.file, splice(text, [{ at, remove: was.length, put }])).source;
+  return parseText(source.file, splice(text, [{ at, remove: was.length, put }]), source).source;
 }
 
 /** The plain inverse of a single change where it restores the text exactly, else the stretch of text that differs. */

@@ -1,5 +1,6 @@
 /** What is refused before a document is parsed, and the text that is left. */
 import { Faults } from './faults.ts';
+import { reparse } from './reparse.ts';
 import { BYTE_ORDER_MARK, SourceText } from './source.ts';
 import { parseTree, type Tree } from './syntax.ts';
 import { decodeUtf8, Lines, MOST_BYTES, utf8Size } from './text.ts';
@@ -61,6 +62,8 @@ function refusedBecause(text: string, message: string, offset = 0, lines = new L
   return { text, lines, faults, refused: true };
 }
 
+const NO_TREE: Tree = { root: null, parsed: false, goodUntil: 0 };
+
 /** The text with its tree; `faults` has what is wrong with the notation. */
 export interface Parsed {
   readonly source: SourceText;
@@ -68,9 +71,17 @@ export interface Parsed {
   readonly faults: Faults;
 }
 
-/** Opens and parses; of a text that is refused the tree is empty and `parsed` false. */
-export function parseText(file: string, input: string | Uint8Array): Parsed {
+/**
+ * Opens and parses; of a text that is refused the tree is empty and `parsed` false. `before`: an earlier state of the text, of
+ * which what did not change is taken over; the answer is the same without.
+ */
+export function parseText(
+  file: string,
+  input: string | Uint8Array,
+  before: SourceText | null = null,
+): Parsed {
   const { text, lines, faults, refused } = openText(input);
-  const tree = refused ? { root: null, parsed: false, goodUntil: 0 } : parseTree(lines, faults);
+  const known = refused || before === null ? null : reparse(before, lines);
+  const tree = refused ? NO_TREE : (known ?? parseTree(lines, faults));
   return { source: new SourceText(file, text, lines, tree.root, faults.errors), tree, faults };
 }

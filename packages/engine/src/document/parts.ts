@@ -4,6 +4,7 @@ import { checkId, idFault } from './ids.ts';
 import type { Entry } from './nodes.ts';
 import { entriesOf, isEmpty, isMap, nothingWritten, startOf, textOf } from './nodes.ts';
 import type { Reading } from './reading.ts';
+import { remember } from './remembered.ts';
 import { notOneOf } from './scalars.ts';
 import { readFields, unknownName, wrongForm, type Spot } from './shapes.ts';
 
@@ -27,7 +28,10 @@ export function readParts(reading: Reading, entries: readonly Entry[], registry:
     if (!checkId(reading, key, at, ['parts'])) continue;
     names.add(key);
     const before = reading.faults.errors;
-    const part = readPart(reading, key, { node: value, at, path: ['parts', key] }, registry, tables);
+    const spot = { node: value, at, path: ['parts', key] };
+    const { part } = remember(reading, value, spot.path, () => ({
+      part: readPart(reading, key, spot, registry, tables),
+    }));
     if (part !== undefined) parts.set(key, part);
     if (reading.faults.errors > before) faulty.add(key);
   }

@@ -1,5 +1,5 @@
 /** Reads a build document: text in, build or diagnostics out. */
-import type { Build, Id, Measured, Registry, Wire } from '../contracts/index.ts';
+import type { Build, Id, Measured, Place, Registry, Wire } from '../contracts/index.ts';
 import { listed } from '../quantity/index.ts';
 import * as make from './assemble.ts';
 import type { Faults } from './faults.ts';
@@ -11,10 +11,11 @@ import { parseText } from './open.ts';
 import { readParts } from './parts.ts';
 import type { Reading } from './reading.ts';
 import { References, type Known } from './references.ts';
+import { rememberedBy } from './remembered.ts';
 import type { Item, Top } from './sections.ts';
 import { namedEntries, readListed, readNamed, readTop } from './sections.ts';
 import { unknownName } from './shapes.ts';
-import type { SourceText } from './source.ts';
+import { SourceText } from './source.ts';
 import type { Tree } from './syntax.ts';
 import * as tables from './tables.ts';
 import type { ReadOptions, ReadResult } from './types.ts';
@@ -31,13 +32,15 @@ export function readDocument(
   options: ReadOptions = {},
 ): ReadResult {
   const file = options.file ?? 'document';
-  const { source, tree, faults } = parseText(file, input);
+  const before = options.before instanceof SourceText ? options.before : null;
+  const { source, tree, faults } = parseText(file, input, before);
   if (!tree.parsed) return failed(faults, source);
   const steps = options.steps ?? { nodes: 0 };
-  const { version, newer } = versionOf({ faults, steps, newer: false }, tree.root);
+  const { version, newer } = versionOf({ faults, steps, newer: false, known: null }, tree.root);
   const older = version === undefined || faults.errors > 0 ? null : migrated(source, version);
   if (older !== null) return readMigrated(older.text, older.says, registry, { ...options, file, steps });
-  return readTree({ faults, steps, newer }, tree, source, registry);
+  const known = newer || faults.errors > 0 ? null : rememberedBy(registry);
+  return readTree({ faults, steps, newer, known }, tree, source, registry);
 }
 
 function failed(faults: Faults, source: SourceText): ReadResult {
@@ -196,7 +199,12 @@ function buildOf({ top, known, places, aside, confirmed }: Sections): Build {
     climate: make.climateOf(values('climate')),
     settings: make.settingsOf(values('settings')),
     survey: make.surveyOf(values('survey')),
-    places: new Map([...places].map(([id, item]) => [id, make.placeOf(id, item.values)])),
+    places: new Map(
+      [...places].map(([id, item]) => [
+        id,
+        madeOnce(placeOnce, item.values, () => make.placeOf(id, item.values)),
+      ]),
+    ),
     routes: known.routes.map((item) => make.routeOf(item.values)),
     parts: known.parts,
     wires: wiresOf(known.wires),
@@ -209,6 +217,20 @@ function buildOf({ top, known, places, aside, confirmed }: Sections): Build {
   };
 }
 
+/** Wires and places by what was read of them: what is taken over from an earlier text is the same object again. */
+const wireOnce = new WeakMap<make.Values, Wire>();
+const placeOnce = new WeakMap<make.Values, Place>();
+
+function madeOnce<T>(known: WeakMap<make.Values, T>, values: make.Values, make: () => T): T {
+  const old = known.get(values);
+  if (old !== undefined) return old;
+  const made = make();
+  known.set(values, made);
+  return made;
+}
+
 function wiresOf(wires: Known['wires']): ReadonlyMap<Id, Wire> {
-  return new Map([...wires].map(([id, item]) => [id, make.wireOf(id, item.values)]));
+  return new Map(
+    [...wires].map(([id, item]) => [id, madeOnce(wireOnce, item.values, () => make.wireOf(id, item.values))]),
+  );
 }

@@ -7,6 +7,8 @@ export interface Reading {
   readonly steps: Steps;
   /** The document was written by a newer version: unknown names are kept and reported, not refused. */
   readonly newer: boolean;
+  /** What was read before and may be taken as it is; null: nothing. */
+  readonly known: Map<string, unknown> | null;
 }
 
 /** The value could not be read; the reason is reported. */

@@ -6,6 +6,7 @@ import { entriesOf, isEmpty, isMap, isSeq, startOf } from './nodes.ts';
 import type { Values } from './assemble.ts';
 import type { Reading } from './reading.ts';
 import { good } from './reading.ts';
+import { remember } from './remembered.ts';
 import { readFields, readShape, wrongForm } from './shapes.ts';
 import { TOP } from './tables.ts';
 
@@ -98,11 +99,14 @@ function readItem(
     if (!isEmpty(node) || needs.length > 0) wrongForm(reading, { node, at, path }, 'entries in braces');
     return { values: {}, bad: true, path, offset };
   }
-  const entries = entriesOf(reading, node, path);
-  const { values, bad } = readFields(reading, entries, fields, path);
-  const lacking = needs.filter((name) => !entries.some(({ key }) => key === name));
-  for (const name of lacking) missing(reading, offset, name, path);
-  return { values, bad: bad || lacking.length > 0, path, offset };
+  const read = remember(reading, node, path, () => {
+    const entries = entriesOf(reading, node, path);
+    const { values, bad } = readFields(reading, entries, fields, path);
+    const lacking = needs.filter((name) => !entries.some(({ key }) => key === name));
+    for (const name of lacking) missing(reading, offset, name, path);
+    return { values, bad: bad || lacking.length > 0 };
+  });
+  return { ...read, path, offset };
 }
 
 function missing(reading: Reading, offset: number, name: string, path: Path): void {

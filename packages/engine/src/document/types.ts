@@ -58,6 +58,8 @@ export interface ReadOptions {
   /** Name for messages; default `document`. */
   readonly file?: string;
   readonly steps?: Steps;
+  /** An earlier state of the document: what did not change is taken over. The result is the same without. */
+  readonly before?: DocumentSource;
 }
 
 /** A document as read: the build when there is no error, all diagnostics in the order of the text, and the source. */

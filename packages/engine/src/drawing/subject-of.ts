@@ -56,15 +56,47 @@ function subjectParts(op: Operation, drawn: readonly Drawn[]): ReadonlyMap<Id, S
     drawn.map(({ part, symbol }) => ({ id: part.id, letter: symbol.letter ?? part.kind.letter })),
     op.wires.size,
   );
+  const wiring = wiringOf(op);
   return new Map(
     drawn.map(({ part, symbol }) => {
       const designation = named.get(part.id) ?? { text: part.id, digits: 1 };
-      return [part.id, subjectPart(op, part, symbol, designation)];
+      return [part.id, subjectPart(op, part, symbol, designation, wiring.get(part.id) ?? UNWIRED)];
     }),
   );
 }
 
-function subjectPart(op: Operation, part: Placed, symbol: SymbolData, designation: Designation): SubjectPart {
+/** Of a part: its terminals with a wire, and its wires that lead back to itself, in words. */
+interface PartWiring {
+  readonly wired: Set<string>;
+  readonly loops: string[];
+}
+
+const UNWIRED: PartWiring = { wired: new Set(), loops: [] };
+
+function wiringOf(op: Operation): ReadonlyMap<Id, PartWiring> {
+  const of = new Map<Id, PartWiring>();
+  const at = (part: Id): PartWiring => {
+    const known = of.get(part) ?? { wired: new Set(), loops: [] };
+    of.set(part, known);
+    return known;
+  };
+  for (const wire of op.wires.values()) {
+    const [from, to] = [endOf(wire.from), endOf(wire.to)];
+    for (const end of [from, to]) at(end.part).wired.add(end.terminal);
+    // A wire from a part to itself is told, not drawn.
+    if (from.part === to.part)
+      at(from.part).loops.push(`${terminalText(from.terminal)} to ${terminalText(to.terminal)}`);
+  }
+  return of;
+}
+
+function subjectPart(
+  op: Operation,
+  part: Placed,
+  symbol: SymbolData,
+  designation: Designation,
+  { wired, loops }: PartWiring,
+): SubjectPart {
   const label = part.read.raw('label');
   const place = part.at !== null && op.build.places.has(part.at) ? part.at : NO_PLACE;
   return {
@@ -75,12 +107,8 @@ function subjectPart(op: Operation, part: Placed, symbol: SymbolData, designatio
     title: part.kind.title,
     place,
     symbol,
-    wired: new Set(
-      [...op.wires.values()].flatMap((wire) =>
-        [wire.from, wire.to].filter((end) => partOf(end) === part.id).map(terminalOf),
-      ),
-    ),
-    notes: [...throughBody(part), ...loops(op, part.id)],
+    wired,
+    notes: [...throughBody(part), ...loops],
   };
 }
 
@@ -92,13 +120,6 @@ function spoken(id: Id): string {
 
 function throughBody(part: Placed): readonly string[] {
   return part.ability.consumes?.minus === null ? [`return: body`] : [];
-}
-
-/** A wire from a part to itself is told, not drawn. */
-function loops(op: Operation, part: Id): readonly string[] {
-  return [...op.wires.values()]
-    .filter((wire) => partOf(wire.from) === part && partOf(wire.to) === part)
-    .map((wire) => `${terminalText(terminalOf(wire.from))} to ${terminalText(terminalOf(wire.to))}`);
 }
 
 /** As printed: with a true minus. */

@@ -1,5 +1,5 @@
 /** All kinds of parts that documents may use. One line each. */
-import type { Kind, Registry } from '../contracts/index.ts';
+import type { FieldTable, Kind, Registry } from '../contracts/index.ts';
 import { NOMINAL, makeValues } from '../devices/values.ts';
 import { alternator } from './alternator.ts';
 import { baseLoad } from './base-load.ts';
@@ -57,16 +57,21 @@ export const kinds = [
 export function makeRegistry(): Registry {
   const byName: ReadonlyMap<string, Kind> = new Map(kinds.map((kind) => [kind.name, kind]));
   const values = makeValues(NOMINAL);
+  const tables = new Map<Kind | undefined, FieldTable>();
+  const tableOf = (kind: Kind | undefined): FieldTable => {
+    const table = tables.get(kind) ?? { ...common, ...kind?.fields };
+    tables.set(kind, table);
+    return table;
+  };
   return {
     kinds: byName,
     common,
     readerFor: (part, build) => {
       const kind = byName.get(part.kind);
-      const table = { ...common, ...kind?.fields };
       return values.reader(
         `parts.${part.id}`,
         part.id,
-        table,
+        tableOf(kind),
         part.fields,
         // While a document is read its wires are not there yet.
         fieldContext(part, { systems: build.systems }, kind?.home),

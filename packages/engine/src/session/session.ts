@@ -1,6 +1,6 @@
 /** A document opened for work: judged, explained, changed. */
 import { checks } from '../checks/registry.ts';
-import type { Basis, Build, Change, Fact, Finding, Id, Operation } from '../contracts/index.ts';
+import type { Basis, Build, Change, Fact, Finding, Id, Operation, Registry } from '../contracts/index.ts';
 import { editText, readDocument, type Diagnostic, type DocumentSource } from '../document/index.ts';
 import { subjectOf, type DrawingSubject } from '../drawing/index.ts';
 import { rankFacts } from '../facts/index.ts';
@@ -58,6 +58,8 @@ export interface Session {
 export interface SessionOptions {
   readonly file?: string;
   readonly steps?: Steps;
+  /** A session on an earlier state of the document: what did not change is taken over. All answers are the same without. */
+  readonly after?: Session;
 }
 
 /** Opens a build document. Nothing is judged until it is asked for. */
@@ -69,8 +71,8 @@ class DocumentSession implements Session {
   readonly diagnostics: readonly Diagnostic[];
   readonly build: Build | null;
   readonly source: DocumentSource;
-  readonly #registry = makeRegistry();
-  readonly #options: SessionOptions;
+  readonly #registry: Registry;
+  readonly #options: Omit<SessionOptions, 'after'>;
   #judged: Judged | null = null;
   #sized: Sized | null = null;
   #plain: Operation | null = null;
@@ -78,9 +80,18 @@ class DocumentSession implements Session {
   #tried: { readonly operation: Operation; readonly live: Live } | null = null;
 
   /** `refused`: why a change could not be written; such a session has no build. */
-  constructor(input: string | Uint8Array, options: SessionOptions, refused?: readonly Diagnostic[]) {
-    this.#options = options;
-    const read = readDocument(input, this.#registry, options);
+  constructor(
+    input: string | Uint8Array,
+    { after, ...options }: SessionOptions & { readonly before?: DocumentSource },
+    refused?: readonly Diagnostic[],
+  ) {
+    this.#options = { ...(options.file === undefined ? {} : { file: options.file }), ...stepsOf(options) };
+    this.#registry = after instanceof DocumentSession ? after.#registry : makeRegistry();
+    const before = options.before ?? after?.source;
+    const read = readDocument(input, this.#registry, {
+      ...this.#options,
+      ...(before === undefined ? {} : { before }),
+    });
     this.diagnostics = refused ?? read.diagnostics;
     this.build = refused === undefined ? read.build : null;
     this.source = read.source;
@@ -111,7 +122,7 @@ class DocumentSession implements Session {
   }
 
   #steps(): { readonly steps?: Steps } {
-    return this.#options.steps === undefined ? {} : { steps: this.#options.steps };
+    return stepsOf(this.#options);
   }
 
   #read(): Build {
@@ -202,10 +213,17 @@ class DocumentSession implements Session {
   edit(changes: readonly Change[]): Session {
     const edited = editText(this.source, changes);
     return edited.ok
-      ? openSession(edited.text, this.#options)
-      : new DocumentSession(this.source.text, this.#options, edited.diagnostics);
+      ? new DocumentSession(edited.text, { ...this.#options, after: this, before: edited.source })
+      : new DocumentSession(
+          this.source.text,
+          { ...this.#options, after: this, before: this.source },
+          edited.diagnostics,
+        );
   }
 }
+
+const stepsOf = ({ steps }: Pick<SessionOptions, 'steps'>): { readonly steps?: Steps } =>
+  steps === undefined ? {} : { steps };
 
 interface Sized {
   readonly build: Build;

@@ -1,0 +1,112 @@
+/** A session that grew out of others by edits answers, to the byte, as a session opened on its text alone. */
+import { describe, expect, it } from 'vitest';
+import { openSession, type Change, type Session } from '../../packages/engine/src/index.ts';
+import { seeded, type Chance } from '../documents/mutate.ts';
+import { generate } from '../documents/generate.ts';
+
+const SOAK = process.env['SOAK'] === '1';
+const SEED = Number(process.env['SOAK_SEED'] ?? '1');
+const [BUILDS, EDITS] = SOAK ? [60, 40] : [5, 8];
+const LONG = 1_800_000;
+
+const SIZES = ['1.5 mm2', '4 mm2', '6 mm2', '16 mm2', '25..35 mm2', 'unknown'];
+const AMPS = ['3 A', '10 A', '15 A', '30..40 A', '60 A', 'unknown'];
+const LENGTHS = ['30 cm', '1.2 m', '2..4 m', '6 m', 'unknown'];
+
+/** One thing that a person may do to a build; undefined: nothing of that sort is there. */
+function change(session: Session, chance: Chance, n: number): Change | undefined {
+  const { build } = session;
+  if (build === null) return undefined;
+  const wires = [...build.wires.keys()];
+  const withField = (field: string) =>
+    [...build.parts.values()].filter((part) => field in part.fields).map((part) => part.id);
+  const one = <T>(list: readonly T[]): T | undefined => (list.length === 0 ? undefined : chance.pick(list));
+  const [wire, rated, drawing, place] = [
+    one(wires),
+    one(withField('rating')),
+    one(withField('current')),
+    one([...build.places.keys()]),
+  ];
+  if (wire === undefined) return undefined;
+  switch (chance.below(9)) {
+    case 0:
+      return { set: ['wires', wire, 'size'], to: chance.pick(SIZES) };
+    case 1:
+      return { set: ['wires', wire, 'length'], to: chance.pick(LENGTHS) };
+    case 2:
+      return rated === undefined ? undefined : { set: ['parts', rated, 'rating'], to: chance.pick(AMPS) };
+    case 3:
+      return drawing === undefined
+        ? undefined
+        : { set: ['parts', drawing, 'current'], to: chance.pick(AMPS) };
+    case 4:
+      return place === undefined
+        ? undefined
+        : { set: ['parts', `more-${n}`], to: { kind: 'load', at: place, current: '3 A' } };
+    case 5:
+      return { remove: ['wires', wire] };
+    case 6:
+      return place === undefined ? undefined : { set: ['places', place, 'hottest'], to: '55 °C' };
+    case 7:
+      return { set: ['wires', wire, 'colour'], to: 'blue' };
+    default:
+      return { set: ['title'], to: `Title ${n}` };
+  }
+}
+
+const plain = (_key: string, value: unknown): unknown => {
+  if (value instanceof Map || value instanceof Set) return [...value];
+  return typeof value === 'number' && !Number.isFinite(value) ? String(value) : value;
+};
+
+/** All that is said of a build. */
+function answers(session: Session): string {
+  if (session.build === null) return JSON.stringify(session.diagnostics);
+  const drawn = session.subject();
+  const { findings, tally, conditions, assumed } = session.judge();
+  return JSON.stringify(
+    [
+      session.diagnostics,
+      session.build,
+      drawn,
+      findings,
+      tally,
+      conditions,
+      assumed,
+      session.subject(),
+      session.schedule(),
+    ],
+    plain,
+  );
+}
+
+describe('an edited session', () => {
+  it(
+    'answers as one that was opened on its text',
+    () => {
+      let made = 0;
+      for (let b = 0; b < BUILDS; b++) {
+        const chance = seeded(SEED * 104_729 + b);
+        const first = openSession(generate(SEED * 31 + b, { parts: 6 + chance.below(16), owners: 1 }));
+        answers(first);
+        let now = first;
+        const texts = [first.source.text];
+        for (let n = 0; n < EDITS; n++) {
+          const wanted = change(now, chance, n);
+          if (wanted === undefined) continue;
+          // Now and then an earlier text is opened again, as undo does.
+          const next =
+            chance.below(5) === 0 ? openSession(chance.pick(texts), { after: now }) : now.edit([wanted]);
+          if (next.build === null) continue;
+          const text = next.source.text;
+          expect(answers(next), text).toBe(answers(openSession(text)));
+          made += 1;
+          texts.push(text);
+          now = next;
+        }
+      }
+      expect(made).toBeGreaterThan((BUILDS * EDITS) / 2);
+    },
+    LONG,
+  );
+});
