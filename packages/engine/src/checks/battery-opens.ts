@@ -1,13 +1,16 @@
-/** A battery whose own protection opens on over-voltage: what drives it there loses its load at once. */
-import type { Basis, Check, Judgement, Operation, Solved } from '../contracts/index.ts';
+/**
+ * A battery that opens itself, by its own protection or by one before it: over-voltage (what drives it there loses its load at
+ * once), low voltage or too great a current under load (everything goes dark).
+ */
+import type { Basis, Check, Id, Judgement, Operation, Placed, Solved, Step } from '../contracts/index.ts';
 import { TOPICS } from '../practices/index.ts';
 import { joinedLowExample, overrunExample } from './support/examples-energy.ts';
 import { judgement, present, step } from './support/judgement.ts';
 import { netOf, reach, refOf } from './support/net.ts';
 import type { Battery } from './support/no-start.ts';
-import { batteries, batteryById } from './support/no-start.ts';
-import { capital, inState, listed, V, whereWords } from './support/words.ts';
-import { whole, worstOf } from './support/worst.ts';
+import { batteries, batteryById, netAmps } from './support/no-start.ts';
+import { A, capital, inState, listed, V, whereWords } from './support/words.ts';
+import { whole, worstOf, type Worst } from './support/worst.ts';
 
 export const batteryOpens: Check = {
   id: 'battery-opens',
@@ -17,50 +20,139 @@ export const batteryOpens: Check = {
   statements: TOPICS.chargingVoltage,
   subjects: (op) =>
     batteries(op)
-      .filter((b) => limitOf(b) !== null)
+      .filter((b) => limitsOf(b, op).length > 0)
       .map((b) => ({ id: b.part.id, label: b.part.label })),
   judge: (subject, op) => judge(batteryById(op, subject.id), op),
   failing: overrunExample,
   passing: joinedLowExample,
 };
 
-const limitOf = (b: Battery): Basis | null => b.stores.opens?.bothAbove ?? null;
+interface Limit {
+  readonly on: 'above' | 'below' | 'current';
+  readonly basis: Basis;
+  /** The part before the battery that opens; null: the battery itself. */
+  readonly guard: Id | null;
+}
+
+/** At what it opens, over-voltage first. A protection whose negative is not wired measures nothing. */
+function limitsOf(battery: Battery, op: Operation): readonly Limit[] {
+  const { opens, dischargeLimit } = battery.stores;
+  const limit = (
+    on: Limit['on'],
+    basis: Basis | null | undefined,
+    guard: Id | null = null,
+  ): readonly Limit[] => (basis === null || basis === undefined ? [] : [{ on, basis, guard }]);
+  const parts = guardsOf(battery, op);
+  return [
+    ...limit('above', opens?.above),
+    ...parts.flatMap((p) => limit('above', p.ability.guards?.above, p.id)),
+    ...limit('below', opens?.below),
+    ...parts.flatMap((p) => limit('below', p.ability.guards?.below, p.id)),
+    ...limit('current', dischargeLimit),
+  ];
+}
+
+/** Protections before it, that nothing but conductors parts from its plus. */
+function guardsOf(battery: Battery, op: Operation): readonly Placed[] {
+  const guards = [...op.parts.values()].filter(
+    ({ id, ability: { guards: g } }) => g !== undefined && op.wiresAt(refOf(id, g.reference)).length > 0,
+  );
+  if (guards.length === 0) return [];
+  const ids = new Set(guards.map((p) => p.id));
+  const reached = reach(netOf(op), battery.plus, (link) => !ids.has(link.id));
+  return guards.filter((p) => reached.has(refOf(p.id, p.ability.guards?.battery ?? '')));
+}
+
+interface Found {
+  readonly limit: Limit;
+  readonly worst: Worst<number>;
+  readonly holds: boolean;
+}
 
 function judge(battery: Battery, op: Operation): Judgement {
-  const limit = limitOf(battery);
   const label = capital(battery.part.label);
-  const about = [battery.part.id];
-  if (limit === null)
-    return judgement({ holds: true, says: `${label} does not open on over-voltage.`, about });
-  const most = limit.sourced.value;
-  const worst = worstOf(whole(op), (s) => {
+  const limits = limitsOf(battery, op);
+  const found = limits.flatMap((limit): readonly Found[] => {
+    const worst = worstAgainst(limit, battery, op);
+    return worst === null ? [] : [{ limit, worst, holds: worst.margin >= -1e-9 * limit.basis.sourced.value }];
+  });
+  const shown = found.find((f) => !f.holds) ?? found[0];
+  const about = [battery.part.id, ...limits.flatMap((l) => (l.guard === null ? [] : [l.guard]))];
+  if (shown === undefined)
+    return judgement({ holds: true, says: `${label} is neither charged nor discharged.`, about });
+  const sources = shown.limit.on === 'above' ? sourcesOn(battery, op) : [];
+  return judgement({
+    holds: shown.holds,
+    says: sentence(shown, battery, sources),
+    value: { value: shown.worst.of, unit: unitOf(shown.limit) },
+    limit: { value: shown.limit.basis.sourced.value, unit: unitOf(shown.limit) },
+    margin: shown.worst.margin,
+    worst: shown.worst.solved.id,
+    others: shown.worst.others,
+    working: found.flatMap(stepsOf),
+    restsOn: present(limits.map((l) => l.basis)),
+    about: [...new Set([...about, ...sources])],
+  });
+}
+
+const unitOf = (limit: Limit): string => (limit.on === 'current' ? 'A' : 'V');
+
+function sentence({ limit, worst, holds }: Found, battery: Battery, sources: readonly string[]): string {
+  const label = capital(battery.part.label);
+  const state = inState(worst.solved.condition.state);
+  const most = limit.basis.sourced.value;
+  const opener = limit.guard ?? 'it';
+  if (limit.on === 'current')
+    return holds
+      ? `${label} gives up to ${A(worst.of)} ${state}; it may give ${A(most)}.`
+      : `${label} gives up to ${A(worst.of)} ${state} and may give ${A(most)}: its protection opens, and all that hangs on it goes dark.`;
+  if (limit.on === 'below')
+    return holds
+      ? `${label} falls to ${V(worst.of)} ${state}; ${opener} opens below ${V(most)}.`
+      : `${label} falls to ${V(worst.of)} ${state}, and ${opener} opens below ${V(most)}: all that hangs on it goes dark.`;
+  const driven = sources.length === 0 ? 'what charges it' : listed(sources);
+  return holds
+    ? `${label} sees up to ${V(worst.of)} ${state}; ${opener} opens above ${V(most)}.`
+    : `${label} sees up to ${V(worst.of)} ${state}, and ${opener} opens above ${V(most)}: ${driven} then works on the rest of the net alone, and its voltage jumps.`;
+}
+
+function stepsOf({ limit, worst }: Found): readonly Step[] {
+  const { basis, guard } = limit;
+  const opener = guard ?? 'its protection';
+  const how = whereWords(worst.solved);
+  const about = guard === null ? [] : [guard];
+  const most = basis.sourced.value;
+  if (limit.on === 'current')
+    return [
+      step('greatest current out of it', how, worst.of, 'A'),
+      step('may give', basis.sourced.source, most, 'A'),
+    ];
+  if (limit.on === 'below')
+    return [
+      step('least volts at its posts', how, worst.of, 'V'),
+      step(`${opener} opens below`, basis.sourced.source, most, 'V', { about }),
+    ];
+  return [
+    step('greatest volts at its posts, once it is full', how, worst.of, 'V'),
+    step(`${opener} opens above`, basis.sourced.source, most, 'V', { about }),
+  ];
+}
+
+/** The condition that comes nearest to the limit, or passes it by most. */
+function worstAgainst({ on, basis }: Limit, battery: Battery, op: Operation): Worst<number> | null {
+  const limit = basis.sourced.value;
+  return worstOf(whole(op), (s) => {
+    if (on === 'current') {
+      const out = Math.max(0, -netAmps(s, battery));
+      return { margin: limit - out, of: out };
+    }
+    const range = s.voltsRange(battery.plus, battery.minus);
+    if (range === null) return null;
+    if (on === 'below') return { margin: range[0] - limit, of: range[0] };
     // The weak corner holds the bank at the charger's set voltage: no solved voltage.
     if (op.corners.find((c) => c.id === s.condition.corner)?.ratedOutput !== false) return null;
-    const own = s.voltsRange(battery.plus, battery.minus)?.[1];
-    if (own === undefined) return null;
-    const volts = Math.max(own, whenFull(battery, op, s));
-    return { margin: most - volts, of: volts };
-  });
-  if (worst === null) return judgement({ holds: true, says: `${label} is in no circuit.`, about });
-  const sources = sourcesOn(battery, op);
-  const holds = worst.margin >= -1e-9 * most;
-  const state = inState(worst.solved.condition.state);
-  return judgement({
-    holds,
-    says: holds
-      ? `${label} sees up to ${V(worst.of)} ${state}; it opens above ${V(most)}.`
-      : `${label} sees up to ${V(worst.of)} ${state} and opens above ${V(most)}: ${sources.length === 0 ? 'what charges it' : listed(sources)} then works on the rest of the net alone, and its voltage jumps.`,
-    value: { value: worst.of, unit: 'V' },
-    limit: { value: most, unit: 'V' },
-    margin: worst.margin,
-    worst: worst.solved.id,
-    others: worst.others,
-    working: [
-      step('greatest volts at its posts, once it is full', whereWords(worst.solved), worst.of, 'V'),
-      step('its protection opens above', limit.sourced.source, most, 'V', { about }),
-    ],
-    restsOn: present([limit]),
-    about: [...about, ...sources],
+    const volts = Math.max(range[1], whenFull(battery, op, s));
+    return { margin: limit - volts, of: volts };
   });
 }
 

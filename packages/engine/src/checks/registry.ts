@@ -24,6 +24,10 @@ import { inputWindow } from './input-window.ts';
 import { interrupting } from './interrupting.ts';
 import { isolation } from './isolation.ts';
 import { jointHeat } from './joint-heat.ts';
+import { guard } from './guard.ts';
+import { chargeVolts } from './charge-volts.ts';
+import { partRating } from './part-rating.ts';
+import { maker } from './maker.ts';
 import { mechanicalSize } from './mechanical-size.ts';
 import { midpoint } from './midpoint.ts';
 import { noStart } from './no-start.ts';
@@ -63,6 +67,7 @@ export const checks = [
   jointHeat,
   contacts,
   wetting,
+  partRating,
   voltageRating,
   polarity,
   mechanicalSize,
@@ -75,6 +80,7 @@ export const checks = [
   inputWindow,
   drop,
   outputDrop,
+  maker,
   enable,
   enableVolts,
   backFeed,
@@ -90,6 +96,8 @@ export const checks = [
   circularCharging,
   batteryOverVolts,
   batteryOpens,
+  guard,
+  chargeVolts,
   midpoint,
   shuntShare,
   sensor,

@@ -62,6 +62,8 @@ function judge(part: Placed, op: Operation): Judgement {
   const limit = part.ability.lugLimit ?? Number.POSITIVE_INFINITY;
   const lugs = lugsOf(op, part);
   const holds = lugs.length <= limit;
+  const misplaced = holds ? outOfOrder(part, lugs, op) : null;
+  if (misplaced !== null) return misplaced;
   return judgement({
     holds,
     says: holds
@@ -72,5 +74,28 @@ function judge(part: Placed, op: Operation): Judgement {
     margin: limit - lugs.length,
     working: [step(`Lugs on ${part.id}`, listed(lugs), lugs.length, '', { about: [part.id, ...lugs] })],
     about: [part.id, ...lugs],
+  });
+}
+
+/** The largest lies next to the seat: a larger lug above a smaller one is named; null: nothing is wrong with the order. */
+function outOfOrder(part: Placed, lugs: readonly string[], op: Operation): Judgement | null {
+  const order = (part.ability.lugOrder ?? []).filter((id) => lugs.includes(id));
+  const area = (id: string): number => op.wires.get(id)?.areaMm2 ?? 0;
+  const at = order.findIndex((id, i) => area(id) > area(order[i - 1] ?? id) * (1 + 1e-9));
+  const [below, above] = [order[at - 1], order[at]];
+  if (at < 1 || below === undefined || above === undefined) return null;
+  return judgement({
+    holds: false,
+    says: `On ${part.label} ${above} (${op.wires.get(above)?.sizeText ?? ''}) lies above ${below} (${op.wires.get(below)?.sizeText ?? ''}): the largest lug belongs next to the seat.`,
+    working: [
+      step(
+        'from the seat outwards',
+        order.map((id) => `${id} ${op.wires.get(id)?.sizeText ?? ''}`).join(', '),
+        null,
+        '',
+        { about: [part.id, ...order] },
+      ),
+    ],
+    about: [part.id, below, above],
   });
 }

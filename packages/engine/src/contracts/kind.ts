@@ -225,6 +225,10 @@ export interface Ability {
   readonly joints?: readonly { readonly element: number; readonly label: string; readonly ohms: Basis }[];
   /** Number of lugs a stud or bar may carry. */
   readonly lugLimit?: number;
+  /** Wires in the order of their lugs, from the seat outwards, as stated. */
+  readonly lugOrder?: readonly Id[];
+  /** Rated current of a part that only carries (bar, shunt, diode), A, when stated. */
+  readonly carries?: Basis | null;
   /** DC voltage rating when stated; and the family's figure when not. */
   readonly dcRating?: { readonly stated: Basis | null; readonly family: Basis | null };
   /** Sparks when it works (relay, switch, breaker, motor). */
@@ -245,6 +249,9 @@ export interface Guards {
   readonly reference: string;
   /** Blocks charging below this temperature of its own place, °C; null: not stated. */
   readonly chargeBelow: Basis | null;
+  /** Opens above and below these voltages of the battery, V; null: not stated. */
+  readonly above: Basis | null;
+  readonly below: Basis | null;
 }
 
 export interface Protects {
@@ -277,8 +284,17 @@ export interface Stores {
   /** Loss per month as a share. */
   readonly selfDischarge: Basis | null;
   readonly cranking: Basis | null;
-  /** Its own protection: charging stops below a temperature (°C), everything opens above a voltage (V); null: not stated. */
-  readonly opens?: { readonly chargeBelow: Basis | null; readonly bothAbove: Basis | null };
+  /** Its own protection: charging stops below a temperature (°C), it opens above and below voltages (V); null: not stated. */
+  readonly opens?: {
+    readonly chargeBelow: Basis | null;
+    readonly above: Basis | null;
+    readonly below: Basis | null;
+  };
+  /** Charging voltages that its sheet asks for, V. */
+  readonly absorption?: Basis | null;
+  readonly float?: Basis | null;
+  /** Greatest discharging current that its sheet allows, A. */
+  readonly dischargeLimit?: Basis | null;
 }
 
 export interface Generates {
@@ -319,6 +335,8 @@ export interface Converts {
   readonly current: Basis | null;
   /** Highest set voltage, V. */
   readonly setVolts: Basis;
+  /** Float voltage when stated, V. */
+  readonly floatVolts?: Basis | null;
   readonly efficiency: Basis;
   /** Set voltage x current / efficiency (+ standby), W. */
   readonly greatestPower: Basis | null;
@@ -338,6 +356,9 @@ export interface Converts {
   readonly twoWay: boolean;
   readonly inputSystem: string | null;
   readonly outputSystem: string | null;
+  /** Greatest continuous input as computed, whatever the maker prints, A. */
+  readonly computedInput: Basis | null;
+  /** What the maker's manual prints for the input. */
   readonly maker: {
     readonly fuse: Basis | null;
     readonly cable: string | null;

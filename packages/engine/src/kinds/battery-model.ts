@@ -203,6 +203,11 @@ export function opensAbove(read: ValueReader): Basis | null {
   return oneSided(read, 'both', 'above', 'voltage') ?? oneSided(read, 'charge', 'above', 'voltage');
 }
 
+/** Voltage below which its own protection opens against a discharge, V, when stated. */
+export function opensBelow(read: ValueReader): Basis | null {
+  return oneSided(read, 'both', 'below', 'voltage') ?? oneSided(read, 'discharge', 'below', 'voltage');
+}
+
 function oneSided(
   read: ValueReader,
   which: string,

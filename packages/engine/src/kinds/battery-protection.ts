@@ -61,17 +61,18 @@ interface Limit {
   readonly delayMs: number;
 }
 
-/** A limit that it opens at; null: it does not. */
-function opensAt(read: ValueReader, name: 'opens-below' | 'opens-above'): Limit | null {
-  const stated = statedAt(read, name);
-  if (stated === null) return null;
-  const volts = read.resolve(
+const statedVolts = (read: ValueReader, name: 'opens-below' | 'opens-above'): Basis | null =>
+  read.resolve(
     name,
-    stated.voltage,
+    statedAt(read, name)?.voltage ?? null,
     null,
     ask('voltage at which the battery protection opens'),
   );
-  const delay = read.resolve(`${name}.delay`, stated.delay ?? null, null, ask('its delay'));
+
+/** A limit that it opens at; null: it does not. */
+function opensAt(read: ValueReader, name: 'opens-below' | 'opens-above'): Limit | null {
+  const volts = statedVolts(read, name);
+  const delay = read.resolve(`${name}.delay`, statedAt(read, name)?.delay ?? null, null, ask('its delay'));
   return volts === null ? null : { volts: volts.sourced.value, delayMs: milliseconds(delay) };
 }
 
@@ -178,7 +179,13 @@ export const batteryProtection: Kind = {
       },
       conducts: [['battery', 'load']],
       joints: ohms === null ? [] : [{ element: 0, label: 'contact of the battery protection', ohms }],
-      guards: { battery: 'battery', reference: '-', chargeBelow: read.quantity('charge-blocked-below') },
+      guards: {
+        battery: 'battery',
+        reference: '-',
+        chargeBelow: read.quantity('charge-blocked-below'),
+        above: statedVolts(read, 'opens-above'),
+        below: statedVolts(read, 'opens-below'),
+      },
       // Whether it switches by a contact or by semiconductors is seldom printed: counted as a contact.
       sparks: true,
       across: [['battery', '-']],

@@ -1,5 +1,13 @@
 /** A battery: rest voltage behind a resistance, with an acceptance when charging; or held at a voltage. */
-import type { Charge, ElementOf, FieldTable, Kind, Surroundings, ValueReader } from '../contracts/index.ts';
+import type {
+  Basis,
+  Charge,
+  ElementOf,
+  FieldTable,
+  Kind,
+  Surroundings,
+  ValueReader,
+} from '../contracts/index.ts';
 import { chemistries } from '../reference/index.ts';
 import {
   acceptance,
@@ -11,6 +19,7 @@ import {
   isLithium,
   chemistryOf,
   opensAbove,
+  opensBelow,
   reserveDefault,
   resistanceDefault,
   restByCharge,
@@ -119,6 +128,10 @@ const heldAt = (read: ValueReader): number | null => {
 
 const chargeOf = (at: Surroundings): Charge =>
   roleOf(at.read) === 'vehicle' ? at.corner.vehicleBattery : at.corner.houseBattery;
+
+/** A protection that lets charge in below what the cells bear guards nothing. */
+const guards = (blocked: Basis, lowest: Basis | null): boolean =>
+  lowest === null || blocked.sourced.value >= lowest.sourced.value;
 
 /** In a fault: the cells behind their own resistance; the greatest current of a full battery, the least of a half full one. */
 function inFault(at: Surroundings): ElementOf<string> {
@@ -229,11 +242,14 @@ export const battery: Kind = {
         capacity: read.given('capacity') ? capacityOf(read) : null,
         chargeLimit: read.quantity('charge-limit'),
         chargeLowest: lowest,
-        guardedInFrost: read.given('heater') || blocked !== null,
+        guardedInFrost: read.given('heater') || (blocked !== null && guards(blocked, lowest)),
         noStartReserve: read.quantity('no-start-reserve'),
         selfDischarge: selfDischarge(read),
         cranking: read.quantity('cranking'),
-        opens: { chargeBelow: blocked, bothAbove: opensAbove(read) },
+        opens: { chargeBelow: blocked, above: opensAbove(read), below: opensBelow(read) },
+        absorption: read.quantity('absorption'),
+        float: read.quantity('float'),
+        dischargeLimit: read.quantity('discharge-limit'),
       },
       // Valve-regulated types (agm, gel) keep their gas unless they are abused.
       gases: chemistryOf(read) === 'flooded',

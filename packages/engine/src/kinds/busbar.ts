@@ -23,7 +23,7 @@ export const busbar: Kind = {
   letter: 'X',
   fields,
   terminals: () => ({ type: 'numbered' }),
-  abilities: (read) => ({ dcRating: statedRating(read) }),
+  abilities: (read) => ({ carries: read.quantity('rating'), dcRating: statedRating(read) }),
   symbol: (read) => ({ shape: 'bar', terminals: 'numbered', glyph: null, plate: plate(read, 'rating') }),
   elements: (at) => star(at, at.read.number('resistance', 0)),
   example: `loomwright: 1

@@ -46,6 +46,15 @@ export function setVolts(read: ValueReader): Basis {
   );
 }
 
+/** Float voltage, V, when stated. */
+export const floatVolts = (read: ValueReader): Basis | null =>
+  read.resolve(
+    'voltage.float',
+    asGiven(member(read.raw('voltage'), 'float')),
+    null,
+    ask('float voltage of {part}'),
+  );
+
 /** Rated output current for solving: as stated, else a usual one, so that a drawing of an unfinished build has numbers. */
 export function solvedCurrent(read: ValueReader): Basis {
   const scale = 12 / outputNominal(read);
@@ -199,11 +208,27 @@ export function greatestPower(read: ValueReader, current: Basis): Basis {
   return derived('greatest-power', 'greatest power of the charger', value, 'W', [current, volts, full]);
 }
 
+/** What the maker prints beside the charger's input, such as `input`. */
+export const printedBy = (read: ValueReader, name: string): Basis | null =>
+  read.resolve(
+    `maker.${name}`,
+    asGiven(member(read.raw('maker'), name)),
+    null,
+    ask(`${name} that the maker of {part} prints`),
+  );
+
+/** Greatest continuous input current that feed and device are judged by, A: the larger of the computed and the printed one. */
+export function greatestInput(read: ValueReader, current: Basis, mode: Mode): Basis {
+  const computed = computedInput(read, current, mode);
+  const printed = printedBy(read, 'input');
+  return printed !== null && printed.sourced.value > computed.sourced.value ? printed : computed;
+}
+
 /**
- * Greatest continuous input current, A: greatest power over the voltage that it goes down to at full power: the stop
+ * Greatest continuous input current as computed, A: greatest power over the voltage that it goes down to at full power: the stop
  * threshold, or the voltage from which it gives way; never below its minimum; never above a stated input limit.
  */
-export function greatestInput(read: ValueReader, current: Basis, mode: Mode): Basis {
+export function computedInput(read: ValueReader, current: Basis, mode: Mode): Basis {
   const power = greatestPower(read, current);
   const stop = lowestStop(read, mode);
   const gives = lowInput(read).volts;

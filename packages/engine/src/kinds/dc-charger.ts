@@ -12,6 +12,8 @@ import type {
 import {
   delayMs,
   efficiency,
+  floatVolts,
+  computedInput,
   greatestInput,
   greatestOutput,
   greatestPower,
@@ -19,6 +21,7 @@ import {
   inputLimit,
   lowInput,
   modeOf,
+  printedBy,
   setVolts,
   solvedCurrent,
   solvedMode,
@@ -28,7 +31,7 @@ import {
 import { chargerFields as fields } from './charger-fields.ts';
 import { contact, resistor } from './circuit.ts';
 import { standbyOf, statedRating } from './common.ts';
-import { ask, asGiven, member, textOf } from './figures.ts';
+import { member, textOf } from './figures.ts';
 import type { Sampling } from '../quantity/index.ts';
 import { converterGlyph, plateOr } from './symbols.ts';
 
@@ -164,15 +167,7 @@ function converts(read: ValueReader): Converts {
   const on = read.quantity('enable-on');
   const minimum = read.quantity('minimum');
   if (minimum === null) throw new Error('the minimum has a default');
-  const makers = read.raw('maker');
-  const maker = (name: string) =>
-    read.resolve(
-      `maker.${name}`,
-      asGiven(member(makers, name)),
-      null,
-      ask(`${name} that the maker of {part} prints`),
-    );
-  const cable = member(makers, 'cable');
+  const cable = member(read.raw('maker'), 'cable');
   return {
     inPlus: 'in+',
     inMinus: 'in-',
@@ -184,6 +179,7 @@ function converts(read: ValueReader): Converts {
     mode,
     current,
     setVolts: setVolts(read),
+    floatVolts: floatVolts(read),
     efficiency: efficiency(read).full,
     greatestPower: current === null ? null : greatestPower(read, current),
     starts: threshold(read, 'starts', solved),
@@ -200,7 +196,12 @@ function converts(read: ValueReader): Converts {
     twoWay: read.flag('two-way') === true,
     inputSystem: textOf(read, 'input-system'),
     outputSystem: textOf(read, 'output-system'),
-    maker: { fuse: maker('fuse'), cable: typeof cable === 'string' ? cable : null, input: maker('input') },
+    computedInput: current === null ? null : computedInput(read, current, solved),
+    maker: {
+      fuse: printedBy(read, 'fuse'),
+      cable: typeof cable === 'string' ? cable : null,
+      input: printedBy(read, 'input'),
+    },
     charging: [ON],
     derates: deratesOf(read),
     samples: samplesOf(read),

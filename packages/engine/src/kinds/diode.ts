@@ -22,7 +22,7 @@ export const diode: Kind = {
   letter: 'R',
   fields,
   terminals: () => ({ type: 'named', names: ['anode', 'cathode'] }),
-  abilities: (read) => ({ dcRating: statedRating(read) }),
+  abilities: (read) => ({ carries: read.quantity('rating'), dcRating: statedRating(read) }),
   symbol: (read) => ({
     shape: 'inline',
     terminals: ['anode', 'cathode'],

@@ -15,20 +15,25 @@ const LEADS_ON: ReadonlySet<string> = new Set([
   'shunt',
 ]);
 
+interface Counted {
+  readonly wires: Drawn['wires'];
+  readonly counts: ReadonlyMap<Id, number>;
+}
+
 /** Numbers of batteries in series by part, worked out once for a build. */
-const known = new WeakMap<Drawn['wires'], ReadonlyMap<Id, number>>();
+const known = new WeakMap<Drawn['parts'], Counted>();
 
 /**
  * How many batteries of its own system stand in series with the battery, itself counted: 1 when it stands alone or beside
  * others. Wires, joints, studs, protective devices and switches lead on, whatever their position.
  */
 export function inSeries(part: Part, build: Drawn): number {
-  let counts = known.get(build.wires);
-  if (counts === undefined) {
-    counts = countAll(build);
-    known.set(build.wires, counts);
+  let counted = known.get(build.parts);
+  if (counted?.wires !== build.wires) {
+    counted = { wires: build.wires, counts: countAll(build) };
+    known.set(build.parts, counted);
   }
-  return counts.get(part.id) ?? 1;
+  return counted.counts.get(part.id) ?? 1;
 }
 
 function countAll(build: Drawn): ReadonlyMap<Id, number> {

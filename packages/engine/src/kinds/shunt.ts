@@ -37,6 +37,7 @@ export const shunt: Kind = {
     return {
       measures: { battery: 'battery', system: 'system', element: 0 },
       conducts: [['battery', 'system']],
+      carries: read.quantity('rating'),
       ...(amps === null ? {} : { standby: { amps, plus: 'supply', minus: 'battery' } }),
       dcRating: statedRating(read),
     };

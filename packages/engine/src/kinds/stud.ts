@@ -37,7 +37,12 @@ export const stud: Kind = {
             practice(USUAL_LUGS, '', 'common practice, no source'),
             ask('number of lugs that {part} may carry'),
           )?.sourced.value;
-    return { ...(limit === undefined ? {} : { lugLimit: limit }), dcRating: statedRating(read) };
+    const order = read.raw('order');
+    return {
+      ...(limit === undefined ? {} : { lugLimit: limit }),
+      ...(Array.isArray(order) ? { lugOrder: order.filter((id) => typeof id === 'string') } : {}),
+      dcRating: statedRating(read),
+    };
   },
   symbol: (read) => ({ shape: 'bar', terminals: 'numbered', glyph: null, plate: threadOf(read) }),
   // The lugs lie on each other: what resistance there is belongs to the joints at the ends of the wires.

@@ -255,4 +255,16 @@ export const GENERAL: readonly Statement[] = [
     source: "Kirchhoff's laws",
     prov: 'computed',
   },
+  {
+    id: 'GEN-43',
+    text: 'Bars, shunts and diodes carry for long no more than is printed on them.',
+    source: "makers' data sheets",
+    prov: 'seen',
+  },
+  {
+    id: 'GEN-44',
+    text: 'A protection before a battery is wired to both of its poles: without its negative it measures nothing.',
+    source: "makers' data sheets",
+    prov: 'practice',
+  },
 ];

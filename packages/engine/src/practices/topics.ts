@@ -22,6 +22,8 @@ export const TOPICS = {
   chargeSum: ['GEN-17'],
   stillLive: ['GEN-18'],
   contactRating: ['GEN-19'],
+  partRating: ['GEN-43'],
+  guardWired: ['GEN-44'],
   wetting: ['GEN-20'],
   clearing: ['GEN-21'],
   interrupting: ['GEN-22', 'NA-11', 'EU-11'],

@@ -160,12 +160,14 @@ function besideChargers(op: Operation, id: Id, { feeds, side, along }: Passing):
     ways.reduce((total, w) => total + w.sign * of(w), 0);
   const all = feeds.reduce((total, f) => total + (f.greatest?.sourced.value ?? 0), 0);
   const greatest = sum((w) => w.greatest?.sourced.value ?? 0);
-  return lastingOf(op).reduce((most, s) => {
+  const beside = lastingOf(op).reduce((most, s) => {
     // In a cycle the means of the charger and of the wire belong to other moments.
     if (s.outcome === 'cycle' || s.outcome === 'irregular') return most;
     const rest = along(s) - sum((w) => own(w.charger, s));
     return Math.max(most, Math.abs(greatest + rest) - all);
   }, 0);
+  // Rounding is no current.
+  return beside > 1e-9 * all ? beside : 0;
 }
 
 /**
