@@ -124,6 +124,12 @@ const cases: Readonly<Record<string, Case>> = {
     ],
   },
   'idle-deficit-short': sound,
+  // 491 W at 13.4 V behind 5 m each way of 25 mm², 2.1 mΩ of breaker and joints: 37.6 A; the vehicle's own 70 A are a part's.
+  'own-load-by-a-part': {
+    ...sound,
+    numbers: [{ of: 'surplus/idling', is: 95 - 70 - 37.6 }],
+    says: [['surplus/idling', /70\.0.A for the vehicle/u]],
+  },
   'road-deficit': {
     bad: ['fault surplus/driving'],
     exit: 1,

@@ -22,6 +22,30 @@ const text = (fields: string, more: Parameters<typeof van>[1] = {}): string =>
     },
   });
 
+const cold = (opens: string): string =>
+  text(`, opens: { charge: ${opens} }`, {
+    places: { locker: '{ label: Locker outside, hottest: 45 °C, coldest: -12 °C }' },
+  });
+
+const guarded = (wired: boolean): string =>
+  text('', {
+    parts: {
+      guard:
+        '{ kind: battery-protection, at: locker, opens-above: 14.0 V after 1 s, reconnects: 13.0 V after 60 s, rating: 150 A }',
+    },
+    wires: {
+      bank: '{ from: house-fuse.line, to: guard.load, size: 50 mm2, insulation: pvc-105, length: 10 cm }',
+      'bank-2':
+        '{ from: guard.battery, to: house-battery.+, size: 50 mm2, insulation: pvc-105, length: 5 cm }',
+      ...(wired
+        ? {
+            'guard-neg':
+              '{ from: guard.-, to: house-battery.-, size: 1 mm2, insulation: pvc-105, length: 20 cm }',
+          }
+        : {}),
+    },
+  });
+
 const only = (id: string) => checks.filter((check) => check.id === id);
 
 function find(doc: string, id: string) {
@@ -48,24 +72,6 @@ describe('a battery opens', () => {
   });
 
   it('when a protection before it does, once that sees the battery', () => {
-    const guarded = (wired: boolean): string =>
-      text('', {
-        parts: {
-          guard:
-            '{ kind: battery-protection, at: locker, opens-above: 14.0 V after 1 s, reconnects: 13.0 V after 60 s, rating: 150 A }',
-        },
-        wires: {
-          bank: '{ from: house-fuse.line, to: guard.load, size: 50 mm2, insulation: pvc-105, length: 10 cm }',
-          'bank-2':
-            '{ from: guard.battery, to: house-battery.+, size: 50 mm2, insulation: pvc-105, length: 5 cm }',
-          ...(wired
-            ? {
-                'guard-neg':
-                  '{ from: guard.-, to: house-battery.-, size: 1 mm2, insulation: pvc-105, length: 20 cm }',
-              }
-            : {}),
-        },
-      });
     expect(find(guarded(true), 'battery-opens/house-battery').says).toMatch(/guard opens above 14\.00.V/u);
     expect(find(guarded(true), 'guard/guard').verdict).toBe('met');
     expect(find(guarded(false), 'guard/guard').verdict).toBe('fault');
@@ -73,25 +79,21 @@ describe('a battery opens', () => {
   });
 
   it('counts as guarded in frost only where it stops as early as the cells need it', () => {
-    const cold = (opens: string): string =>
-      text(`, opens: { charge: ${opens} }`, {
-        places: { locker: '{ label: Locker outside, hottest: 45 °C, coldest: -12 °C }' },
-      });
     expect(find(cold('below 2 °C'), 'cold-charge/house-battery').verdict).toBe('advice');
     expect(find(cold('below -15 °C'), 'cold-charge/house-battery').verdict).toBe('danger');
   });
 });
 
-describe('lugs on a stud', () => {
-  const stacked = (order: string): string =>
-    van('A stack of lugs', {
-      parts: { post: `{ kind: stud, at: locker, order: [${order}] }` },
-      wires: {
-        out: '{ from: charger.out+, to: post.1, size: 16 mm2, insulation: pvc-105, length: 20 cm }',
-        'out-2': '{ from: post.2, to: house-fuse.load, size: 25 mm2, insulation: pvc-105, length: 30 cm }',
-      },
-    });
+const stacked = (order: string): string =>
+  van('A stack of lugs', {
+    parts: { post: `{ kind: stud, at: locker, order: [${order}] }` },
+    wires: {
+      out: '{ from: charger.out+, to: post.1, size: 16 mm2, insulation: pvc-105, length: 20 cm }',
+      'out-2': '{ from: post.2, to: house-fuse.load, size: 25 mm2, insulation: pvc-105, length: 30 cm }',
+    },
+  });
 
+describe('lugs on a stud', () => {
   it('lie with the largest next to the seat', () => {
     expect(find(stacked('out-2, out'), 'stud-lugs/post').verdict).toBe('met');
     expect(find(stacked('out, out-2'), 'stud-lugs/post').says).toMatch(

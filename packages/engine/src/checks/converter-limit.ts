@@ -1,5 +1,6 @@
 /** The supply converter of a hybrid or electric vehicle against its maker's limits. */
 import type { Basis, Check, Judgement, Operation, Placed, StateFacts } from '../contracts/index.ts';
+import { vehicleLoadOf } from './support/no-start.ts';
 import { TOPICS } from '../practices/index.ts';
 import { vehicleFed } from './support/charger.ts';
 import { smallerOutput } from './support/charger-remedies.ts';
@@ -84,7 +85,7 @@ function judge(part: Placed, op: Operation): Judgement {
       step(`${c.what}, ${c.facts.label}`, c.how, c.amps, 'A'),
       step('allowed', c.limit.sourced.source, c.limit.sourced.value, 'A'),
     ]),
-    restsOn: present(cases.map((c) => (c.what === 'everything' ? c.facts.ownLoad : null))),
+    restsOn: present(cases.map((c) => (c.what === 'everything' ? vehicleLoadOf(op, c.facts) : null))),
     limits: cases.map((c) => c.limit),
     about,
   });
@@ -96,7 +97,7 @@ function casesOf(part: Placed, facts: StateFacts, op: Operation): readonly Case[
   if (generates === undefined || corner === undefined) return [];
   const draws = [...chargerDraws(op, facts), ...loadDraws(op)];
   const added = draws.reduce((sum, d) => sum + d.amps, 0);
-  const own = facts.surveyedLoad ?? facts.ownLoad;
+  const own = vehicleLoadOf(op, facts);
   const list = draws.map((d) => `${d.part.id} ${A(d.amps)}`).join(' + ');
   const total = generates.limit(facts, corner);
   return [

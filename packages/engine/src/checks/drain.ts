@@ -17,7 +17,7 @@ import { drainedExample, settledExample } from './support/examples.ts';
 import { absent, judgement, missing, present, step } from './support/judgement.ts';
 import { netOf, reach, refOf } from './support/net.ts';
 import type { Battery } from './support/no-start.ts';
-import { batteries, batteryById, netAmps } from './support/no-start.ts';
+import { batteries, batteryById, netAmps, vehicleLoadOf } from './support/no-start.ts';
 import { A, Ah, capital, listed, time, until } from './support/words.ts';
 import { clearlyLess, whole } from './support/worst.ts';
 
@@ -230,7 +230,7 @@ function bases(battery: Battery, usable: Basis, stands: readonly Stand[], op: Op
   return present([
     usable,
     battery.stores.selfDischarge,
-    ...(vehicle ? stands.flatMap((s) => [s.facts.ownLoad, s.facts.lasts]) : []),
+    ...(vehicle ? stands.flatMap((s) => [vehicleLoadOf(op, s.facts), s.facts.lasts]) : []),
     ...drawers(battery, op).map((p) => p.ability.standby?.amps),
   ]);
 }

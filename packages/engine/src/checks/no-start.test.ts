@@ -1,6 +1,7 @@
 /** One missing figure is one finding. */
 import { describe, expect, it } from 'vitest';
 import { noStart } from './no-start.ts';
+import { checks } from './registry.ts';
 import { van } from './support/examples.ts';
 import { judgeText } from './testing/judge-text.ts';
 
@@ -23,5 +24,19 @@ describe('time to no-start', () => {
     expect(findings.length).toBeGreaterThan(4);
     expect(findings.every((f) => f.id.startsWith('no-start/vehicle-battery/'))).toBe(true);
     expect(findings.some((f) => f.open === 'missing')).toBe(false);
+  });
+});
+
+describe("the vehicle's own load", () => {
+  it('is no assumption where a part states it', () => {
+    const doc = van('A van whose own load a part states', {
+      parts: { own: '{ kind: base-load, at: bonnet, current: 30 A }' },
+      survey: { idling: '{ posts: { min: 13.6 V, typical: 13.9 V, max: 14.3 V }, output: 95 A }' },
+    });
+    const assumed = judgeText(doc, checks)
+      .operations.nominal.assumed()
+      .map((basis) => basis.path);
+    expect(assumed.length).toBeGreaterThan(10);
+    expect(assumed.filter((path) => /^survey\..*\.load$/u.test(path))).toEqual([]);
   });
 });

@@ -11,6 +11,7 @@ import {
   dischargeSteps,
   netAmps,
   shortest,
+  vehicleLoadOf,
 } from './support/no-start.ts';
 import { A, Ah, capital, inState, time, until } from './support/words.ts';
 import { whole } from './support/worst.ts';
@@ -103,5 +104,9 @@ function undrawn(
     Number.isFinite(least) && least >= 0
       ? `${capital(battery.part.label)} is not drawn on ${inState(facts.id)}${supply}.`
       : `${capital(battery.part.label)} only settles to the set point ${inState(facts.id)}${supply}.`;
-  return { says, value: { value: null, unit: 's', words: 'not drawn on' }, restsOn: [facts.ownLoad] };
+  return {
+    says,
+    value: { value: null, unit: 's', words: 'not drawn on' },
+    restsOn: [vehicleLoadOf(op, facts)],
+  };
 }

@@ -25,6 +25,7 @@ import { interrupting } from './interrupting.ts';
 import { isolation } from './isolation.ts';
 import { jointHeat } from './joint-heat.ts';
 import { guard } from './guard.ts';
+import { byEye } from './by-eye.ts';
 import { chargeVolts } from './charge-volts.ts';
 import { partRating } from './part-rating.ts';
 import { maker } from './maker.ts';
@@ -75,6 +76,7 @@ export const checks = [
   reachHand,
   sparks,
   venting,
+  byEye,
   hunting,
   chatter,
   inputWindow,

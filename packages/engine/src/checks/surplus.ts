@@ -5,7 +5,7 @@ import { smallerOutput } from './support/charger-remedies.ts';
 import { idleOverloadExample, settledExample } from './support/examples.ts';
 import { absent, judgement, missing, present, step } from './support/judgement.ts';
 import type { Discharge } from './support/no-start.ts';
-import { batteries, dischargeSteps, shortest } from './support/no-start.ts';
+import { batteries, dischargeSteps, shortest, vehicleLoadOf } from './support/no-start.ts';
 import type { Draw } from './support/surplus.ts';
 import { chargerDraws, loadDraws, supplies, suppliesIn } from './support/surplus.ts';
 import { runningStates, vehicleFed } from './support/charger.ts';
@@ -49,7 +49,7 @@ function judge(facts: StateFacts, op: Operation): Judgement {
     );
   }
   const draws = [...chargerDraws(op, facts), ...loadDraws(op)];
-  const own = facts.surveyedLoad ?? facts.ownLoad;
+  const own = vehicleLoadOf(op, facts);
   const added = draws.reduce((sum, d) => sum + d.amps, 0);
   const total = own.sourced.value + added;
   const left = limit.sourced.value - total;

@@ -1,5 +1,6 @@
 /** The states this vehicle can be in, and what each means for the circuit. */
 import type {
+  Basis,
   Build,
   Given,
   Sourced,
@@ -217,6 +218,7 @@ function factsOf(
           effort: 'engine',
           slack: field === 'load' ? 'up' : 'down',
         });
+  let own: Basis | null = null;
   return {
     id,
     label: row.label,
@@ -227,7 +229,11 @@ function factsOf(
     cranking: id === 'cranking',
     stored: id === 'stored',
     running: FED.has(id) || (id === 'automatic-stop' && supply === 'converter'),
-    ownLoad: ownLoad(id, row, survey, values),
+    // Read when somebody asks: where a part states the load, the default is no assumption of this build.
+    get ownLoad(): Basis {
+      own ??= ownLoad(id, row, survey, values);
+      return own;
+    },
     surveyedLoad: surveyed('load', "vehicle's own load"),
     lasts: lastsOf(id, row, survey, values),
     lastsGiven: survey?.lasts !== undefined && survey.lasts !== 'unknown',

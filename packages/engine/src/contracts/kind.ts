@@ -227,6 +227,8 @@ export interface Ability {
   readonly lugLimit?: number;
   /** Wires in the order of their lugs, from the seat outwards, as stated. */
   readonly lugOrder?: readonly Id[];
+  /** What the vehicle itself draws in a state, A. */
+  readonly vehicleLoad?: (state: StateFacts) => Basis;
   /** Rated current of a part that only carries (bar, shunt, diode), A, when stated. */
   readonly carries?: Basis | null;
   /** DC voltage rating when stated; and the family's figure when not. */

@@ -1,5 +1,5 @@
 /** What the vehicle itself draws: the survey's figure, else this part's, else the default of the state. */
-import type { Basis, FieldTable, Kind, Surroundings } from '../contracts/index.ts';
+import type { Basis, FieldTable, Kind, StateFacts, ValueReader } from '../contracts/index.ts';
 import { STATE_IDS } from '../contracts/index.ts';
 import { constantCurrent, ownOrPost } from './circuit.ts';
 import { ask, asGiven, isStated, member } from './figures.ts';
@@ -24,22 +24,17 @@ const fields: FieldTable = {
 };
 
 /** The current of a state, with what it rests on. */
-function currentOf(at: Surroundings): Basis {
-  if (at.state.surveyedLoad !== null) return at.state.surveyedLoad;
-  const raw = at.read.raw('current');
+function currentOf(read: ValueReader, state: StateFacts): Basis {
+  if (state.surveyedLoad !== null) return state.surveyedLoad;
+  const raw = read.raw('current');
   const single = isStated(raw);
-  const stated = asGiven(single ? raw : member(raw, at.state.id));
-  const path = single ? 'current' : `current.${at.state.id}`;
-  const label = `vehicle's own load while ${at.state.label}`;
+  const stated = asGiven(single ? raw : member(raw, state.id));
+  const path = single ? 'current' : `current.${state.id}`;
+  const label = `vehicle's own load while ${state.label}`;
   const own = isStated(stated)
-    ? at.read.resolve(
-        path,
-        stated,
-        null,
-        ask(label, 'up', 'engine', 'measure with a clamp on the battery lead'),
-      )
+    ? read.resolve(path, stated, null, ask(label, 'up', 'engine', 'measure with a clamp on the battery lead'))
     : null;
-  return own ?? at.state.ownLoad;
+  return own ?? state.ownLoad;
 }
 
 export const baseLoad: Kind = {
@@ -51,7 +46,8 @@ export const baseLoad: Kind = {
   terminals: () => ({ type: 'named', names: ['+', '-'] }),
   atPostsWhenUnwired: { plus: '+', minus: '-' },
   implied: (vehicle) => vehicle.hasVehicleBattery,
-  abilities: () => ({
+  abilities: (read) => ({
+    vehicleLoad: (state) => currentOf(read, state),
     consumes: {
       plus: '+',
       minus: '-',
@@ -72,7 +68,7 @@ export const baseLoad: Kind = {
     constantCurrent(
       ownOrPost(at, '+'),
       ownOrPost(at, '-'),
-      at.mode === 'service' && !at.opened ? currentOf(at).sourced.value : 0,
+      at.mode === 'service' && !at.opened ? currentOf(at.read, at.state).sourced.value : 0,
     ),
   ],
   example: `loomwright: 1

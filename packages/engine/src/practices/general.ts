@@ -267,4 +267,10 @@ export const GENERAL: readonly Statement[] = [
     source: "makers' data sheets",
     prov: 'practice',
   },
+  {
+    id: 'GEN-45',
+    text: 'What is stated and cannot be computed is named, and left to a person.',
+    source: 'this program',
+    prov: 'practice',
+  },
 ];

@@ -24,6 +24,7 @@ export const TOPICS = {
   contactRating: ['GEN-19'],
   partRating: ['GEN-43'],
   guardWired: ['GEN-44'],
+  byEye: ['GEN-45'],
   wetting: ['GEN-20'],
   clearing: ['GEN-21'],
   interrupting: ['GEN-22', 'NA-11', 'EU-11'],

@@ -1,9 +1,25 @@
 /** How long the vehicle battery can be drawn on before it no longer starts the engine. */
-import type { Basis, Id, Operation, Placed, Solved, StateId, Step, Stores } from '../../contracts/index.ts';
+import type {
+  Basis,
+  Id,
+  Operation,
+  Placed,
+  Solved,
+  StateFacts,
+  StateId,
+  Step,
+  Stores,
+} from '../../contracts/index.ts';
 import { chargers, charges } from './charger.ts';
 import { present, step } from './judgement.ts';
 import { clearlyLess, isCycling, whole } from './worst.ts';
 import { A, Ah, whereWords } from './words.ts';
+
+/** What the vehicle itself draws in a state: as surveyed, else what a part says, else the default. */
+export function vehicleLoadOf(op: Operation, facts: StateFacts): Basis {
+  const own = [...op.parts.values()].find((p) => p.ability.vehicleLoad !== undefined);
+  return own?.ability.vehicleLoad?.(facts) ?? facts.surveyedLoad ?? facts.ownLoad;
+}
 
 export interface Battery {
   readonly part: Placed;
@@ -94,7 +110,7 @@ export function dischargeBases(op: Operation, d: Discharge): readonly Basis[] {
   const running = chargers(op).filter((c) => charges(d.solved, c));
   return present([
     d.reserve,
-    facts?.ownLoad,
+    facts === null ? null : vehicleLoadOf(op, facts),
     facts?.output,
     ...running.flatMap((c) => [c.does.current, c.does.efficiency]),
   ]);

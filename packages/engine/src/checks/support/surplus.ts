@@ -1,6 +1,7 @@
 /** What the vehicle's supply has left in a running state. */
 import type { Basis, Operation, Placed, StateFacts } from '../../contracts/index.ts';
 import type { Charger } from './charger.ts';
+import { vehicleLoadOf } from './no-start.ts';
 import { charges, greatestPower, vehicleFed } from './charger.ts';
 import { feedOf, loadTerminals } from './feed.ts';
 import { present } from './judgement.ts';
@@ -86,9 +87,5 @@ export function supplyBases(op: Operation, state: StateFacts): readonly Basis[] 
   const cells = [...op.parts.values()]
     .filter((p) => p.ability.stores?.role === 'vehicle')
     .flatMap((p) => BATTERY_FIELDS.map((f) => (f in p.kind.fields ? p.read.quantity(f) : null)));
-  return present([
-    ...limits.flatMap((l) => [l, ...(l?.from ?? [])]),
-    state.surveyedLoad ?? state.ownLoad,
-    ...cells,
-  ]);
+  return present([...limits.flatMap((l) => [l, ...(l?.from ?? [])]), vehicleLoadOf(op, state), ...cells]);
 }

@@ -1,0 +1,78 @@
+/** What the build states and no arithmetic judges: said, so that nobody takes silence for a verdict. */
+import type { Check, Judgement, Operation, Place, Placed } from '../contracts/index.ts';
+import { TOPICS } from '../practices/index.ts';
+import { van } from './support/examples.ts';
+import { judgement } from './support/judgement.ts';
+import { capital, degrees, listed } from './support/words.ts';
+
+export const byEye: Check = {
+  id: 'by-eye',
+  title: 'Stated, and for your own eye',
+  family: 'placement',
+  danger: false,
+  statements: TOPICS.byEye,
+  subjects: (op) => [
+    ...[...op.build.places.values()]
+      .filter((place) => ofPlace(place, op).length > 0)
+      .map((place) => ({ id: place.id, label: place.label ?? place.id })),
+    ...[...op.parts.values()]
+      .filter((part) => states(part))
+      .map((part) => ({ id: part.id, label: part.label })),
+  ],
+  judge(subject, op) {
+    const part = op.parts.get(subject.id);
+    const place = op.build.places.get(subject.id);
+    if (part !== undefined && states(part)) return judge(ofPart(part), part.label, [part.id]);
+    return judge(place === undefined ? [] : ofPlace(place, op), subject.label, [subject.id]);
+  },
+  failing: van('A charger of which more is told than can be computed', {
+    places: { locker: '{ label: Locker, hottest: 45 °C, coldest: 5 °C, wet: yes }' },
+  }),
+  passing: van('A charger that says it works one way only', {
+    parts: {
+      charger:
+        '{ kind: dc-charger, at: locker, current: 30 A, enable: signal, starts: 12.3 V after 15 s, stops: 12.0 V after 5 s, low-input: stops, negative: common, two-way: no }',
+    },
+  }),
+};
+
+function judge(remarks: readonly string[], label: string, about: readonly string[]): Judgement {
+  return remarks.length === 0
+    ? judgement({ holds: true, says: `Nothing is stated of ${label} that is not judged.`, about })
+    : judgement({ holds: true, note: 'advice', says: `${capital(label)}: ${remarks.join('; ')}.`, about });
+}
+
+/** Fields of parts that are read for papers and for people. */
+const FIELDS = ['two-way', 'profile', 'coded', 'discharge-lowest'] as const;
+
+const states = (part: Placed): boolean =>
+  FIELDS.some((field) => field in part.kind.fields && part.read.given(field));
+
+function ofPart({ read, kind }: Placed): readonly string[] {
+  const has = (field: (typeof FIELDS)[number]): boolean => field in kind.fields && read.given(field);
+  const remarks: string[] = [];
+  if (has('two-way') && read.flag('two-way') === true)
+    remarks.push('how much it gives back to its input side, and when, is not computed, only that it can');
+  if (has('profile'))
+    remarks.push('its profile is not computed: the set voltages and the rated current count');
+  if (has('coded') && read.flag('coded') === true)
+    remarks.push('a coded signal is counted as plain volts: ask the maker what may listen to it');
+  if (has('discharge-lowest')) {
+    const lowest = read.quantity('discharge-lowest');
+    if (lowest !== null)
+      remarks.push(`discharging below ${degrees(lowest.sourced.value)} is not looked for: mind it in winter`);
+  }
+  return remarks;
+}
+
+function ofPlace(place: Place, op: Operation): readonly string[] {
+  const here = [...op.parts.values()].filter((part) => part.at === place.id).map((part) => part.id);
+  if (here.length === 0) return [];
+  const names = listed(here);
+  return [
+    ...(place.wet ? [`water reaches it, and whether ${names} bear that is for you to see`] : []),
+    ...(place.crashZone
+      ? [`it may be crushed, and what ${names} would feed or cut then is not computed`]
+      : []),
+  ];
+}
