@@ -20,7 +20,7 @@ test.describe('at the desk', () => {
   }) => {
     await openBuild(page, server, SMALL_FUSE, 'wiring');
     const row = margin(page).locator('.finding-row').filter({ hasText: 'F1' }).first();
-    const title = await row.locator('.finding-title').innerText();
+    const title = await row.locator('.finding-rule').innerText();
     await row.click();
     // The finding shows on the drawing.
     await expect(page.locator('.drawing-ink .picked').first()).toBeVisible();
@@ -39,7 +39,7 @@ test.describe('at the desk', () => {
     ).toHaveCount(0);
     await page.locator('.said').getByRole('button', { name: /Undo/ }).click();
     await judged(page);
-    await expect(margin(page).locator('.finding-title').filter({ hasText: title }).first()).toBeVisible();
+    await expect(margin(page).locator('.finding-rule').filter({ hasText: title }).first()).toBeVisible();
     expect(seen.errors).toEqual([]);
   });
 

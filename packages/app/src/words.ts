@@ -25,6 +25,11 @@ export const words = {
     open: 'Open a build file',
     kept: 'Builds kept here',
   },
+  beside: {
+    first: 'Worth getting next, and what it rests on',
+    survey: 'Why a supply point may serve',
+    'try-it': 'What happens, readings and strip',
+  },
   undo: 'Undo',
   redo: 'Redo',
   find: 'Find',

@@ -13,13 +13,19 @@ import {
 } from '@loomwright/engine';
 import type { ReactElement } from 'react';
 
+interface Props {
+  readonly finding: Finding;
+  /** What it says stands outside already. */
+  readonly said?: boolean;
+}
+
 /** What the finding says, its working, where it is worst, and what it needs. The title stands outside. */
-export function Working({ finding }: { readonly finding: Finding }): ReactElement {
+export function Working({ finding, said = false }: Props): ReactElement {
   const lines = [measureLine(finding), bandLine(finding), worstLine(finding)].filter((line) => line !== '');
   const assumed = finding.restsOn.filter((basis) => basis.assumed);
   return (
     <div className="working">
-      <p>{saysLine(finding)}</p>
+      {!said && <p>{saysLine(finding)}</p>}
       <WorkingSteps finding={finding} />
       {lines.map((line) => (
         <p key={line} className="small quiet">

@@ -1,9 +1,10 @@
 /** The margin: the sheet's own words, or what was called into it. Never two things at once. */
 import { Suspense, lazy, type ReactElement } from 'react';
 import { undo } from '../build-store.ts';
-import { useBuildState, useView } from '../hooks.ts';
+import { useBuildState, useJudged, useView } from '../hooks.ts';
 import { viewStore, type MarginView } from '../view-store.ts';
 import { words } from '../words.ts';
+import { useMiddle } from './use-phone.ts';
 
 interface Props {
   readonly body: (element: HTMLElement | null) => void;
@@ -39,8 +40,10 @@ const TITLES: Readonly<Record<NonNullable<MarginView>, string>> = {
 export function Margin({ body, foot, phone }: Props): ReactElement {
   const view = useView((state) => state.margin);
   const up = useView((state) => state.marginUp);
+  const middle = useMiddle();
   return (
     <aside className={up ? 'margin up' : 'margin'} aria-label="Margin">
+      {middle && view === null && <Heading up={up} />}
       {view !== null && (
         <div className="margin-pad margin-head">
           <h2>{TITLES[view]}</h2>
@@ -69,6 +72,26 @@ export function Margin({ body, foot, phone }: Props): ReactElement {
         </div>
       )}
     </aside>
+  );
+}
+
+/** Between phone and desk the margin is drawn up by its heading. */
+function Heading({ up }: { readonly up: boolean }): ReactElement {
+  const sheet = useView((state) => state.sheet);
+  const { judged } = useJudged();
+  const says = sheet === 'wiring' ? (judged?.firstLine ?? words.nothingJudged) : words.beside[sheet];
+  return (
+    <button
+      type="button"
+      className="margin-heading"
+      aria-expanded={up}
+      onClick={() => viewStore.set({ marginUp: !up })}
+    >
+      <svg width="16" height="10" viewBox="0 0 16 10" aria-hidden="true">
+        <path d={up ? 'M1 1l7 7 7-7' : 'M1 9l7-7 7 7'} fill="none" stroke="currentColor" strokeWidth="2.5" />
+      </svg>
+      <b>{says}</b>
+    </button>
   );
 }
 

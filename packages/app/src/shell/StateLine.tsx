@@ -1,9 +1,7 @@
 /** The state line: the sheet's hands or choice of view, then Find, Undo, Redo. */
 import type { ReactElement } from 'react';
-import { redo, undo } from '../build-store.ts';
-import { useBuildState, useView } from '../hooks.ts';
-import { showMargin } from '../view-store.ts';
-import { words } from '../words.ts';
+import { useBuildState } from '../hooks.ts';
+import { FindButton, UndoRedo } from './UndoRedo.tsx';
 
 interface Props {
   readonly state: (element: HTMLElement | null) => void;
@@ -12,44 +10,17 @@ interface Props {
 }
 
 export function StateLine({ state, tools, phone }: Props): ReactElement {
-  const { back, forth, text } = useBuildState();
-  const finding = useView((view) => view.margin === 'find');
+  const { text } = useBuildState();
   return (
     <header className="state-line" aria-label="State">
       <div className="left" ref={state} />
       <div className="right" ref={tools} />
       {!phone && text !== null && (
         <div className="right">
-          <button type="button" className="button" aria-pressed={finding} onClick={() => showMargin('find')}>
-            {words.find} <kbd className="key">/</kbd>
-          </button>
-          <Way name={words.undo} steps={back.map((each) => each.says)} go={() => void undo()} />
-          <Way name={words.redo} steps={forth.map((each) => each.says)} go={() => void redo()} />
+          <FindButton />
+          <UndoRedo />
         </div>
       )}
     </header>
-  );
-}
-
-function Way({
-  name,
-  steps,
-  go,
-}: {
-  readonly name: string;
-  readonly steps: readonly string[];
-  readonly go: () => void;
-}): ReactElement {
-  const last = steps.at(-1);
-  return (
-    <button
-      type="button"
-      className="button"
-      aria-disabled={last === undefined}
-      onClick={() => last !== undefined && go()}
-    >
-      {name}
-      <span className="unseen">{last === undefined ? ': nothing to take back' : `: ${last}`}</span>
-    </button>
   );
 }

@@ -7,6 +7,7 @@ import { keepingStore } from '../store/keeping.ts';
 import { useStore } from '../store/store.ts';
 import { showMargin, showSheet, viewStore } from '../view-store.ts';
 import { SavedCell } from './SavedCell.tsx';
+import { FindButton, UndoRedo } from './UndoRedo.tsx';
 import { Themes } from './Themes.tsx';
 
 const PRACTICES = { europe: 'Europe', 'north-america': 'North America' } as const;
@@ -118,6 +119,10 @@ function PhoneBlock(): ReactElement {
 function Raised(): ReactElement {
   return (
     <div className="block-raised">
+      <div className="line raised-tools">
+        <FindButton />
+        <UndoRedo />
+      </div>
       <nav className="grid" aria-label="Sheets">
         <BuildCells />
         <SheetCells />

@@ -24,7 +24,7 @@ export function PlacesOutline(): ReactElement | null {
           <path d={`M92 ${FLOOR + 2}a36 36 0 0 0 72 0M748 ${FLOOR + 2}a36 36 0 0 0 72 0`} />
           <path d={`M20 ${FLOOR}H970`} stroke="var(--ink)" strokeWidth="3" />
         </g>
-        {spots.map(({ place, x, y, guessed }) => (
+        {spots.map(({ place, x, y, guessed }, index) => (
           <g key={place.id} onClick={() => pick(place.id)}>
             {picked === place.id && <rect x={x - 60} y={y - 14} width="120" height="36" fill="var(--band)" />}
             <circle
@@ -35,12 +35,22 @@ export function PlacesOutline(): ReactElement | null {
               stroke="var(--ink)"
               strokeWidth="2.5"
             />
-            <text x={x} y={y + 19} textAnchor="middle" className={guessed ? 'guessed' : undefined}>
+            <text x={x} y={y + 19} textAnchor="middle" className={guessed ? 'name guessed' : 'name'}>
               {short(place.label ?? place.id)}
+            </text>
+            <text x={x} y={y - 16} textAnchor="middle" className="number-only">
+              {index + 1}
             </text>
           </g>
         ))}
       </svg>
+      <figcaption className="small">
+        {spots.map(({ place }, index) => (
+          <span key={place.id}>
+            <b>{index + 1}</b> {place.label ?? place.id}
+          </span>
+        ))}
+      </figcaption>
     </figure>
   );
 }

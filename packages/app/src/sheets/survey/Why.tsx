@@ -48,17 +48,34 @@ export function Why({
 function Lines({ lines }: { readonly lines: readonly WhyLine[] }): ReactElement {
   return (
     <ul className="why-lines">
-      {lines.map(({ holds, title, says }) => (
-        <li key={`${title}${says}`}>
+      {byTitle(lines).map(({ holds, title, says }) => (
+        <li key={title}>
           <VerdictMark verdict={holds} small label={words.survey.holds[holds]} />
           <div>
             <b>{title}</b>
-            <p className="small">{says}</p>
+            {says.map((each) => (
+              <p key={each} className="small">
+                {each}
+              </p>
+            ))}
           </div>
         </li>
       ))}
     </ul>
   );
+}
+
+const WORST: readonly WhyLine['holds'][] = ['may-not', 'open', 'advice', 'met'];
+
+/** What is said about one title stands together, under the worst of its marks. */
+function byTitle(
+  lines: readonly WhyLine[],
+): readonly { readonly title: string; readonly holds: WhyLine['holds']; readonly says: readonly string[] }[] {
+  return [...new Set(lines.map((line) => line.title))].map((title) => {
+    const own = lines.filter((line) => line.title === title);
+    const holds = WORST.find((each) => own.some((line) => line.holds === each)) ?? 'met';
+    return { title, holds, says: [...new Set(own.map((line) => line.says))] };
+  });
 }
 
 /** What would follow if the run signal were taken here. */

@@ -35,40 +35,42 @@ export function HandsLine({ phone }: { readonly phone: boolean }): ReactElement 
           <span className="small quiet">{own.came(stateWords(cameFrom))}</span>
         )}
       </div>
-      {vehicle.hands
-        .filter(({ hand }) => hand !== 'vehicle' || hands.key === 'off')
-        .map(({ hand, positions }) => (
-          <Turnable key={hand} mark={markOf(hand, hands[hand])} caption={handName(hand)}>
-            {positions.map((position) => (
-              <Position
-                key={position}
-                name={positionWords(position)}
-                on={hands[hand] === position}
-                press={() => turn(hand, position)}
-              />
-            ))}
-          </Turnable>
-        ))}
-      {contacts.map(({ part, name, type }) => {
-        const closed = isClosed({ contacts: contactsNow, opened }, part);
-        const isSwitch = type === 'switch';
-        const mark = isSwitch
-          ? closed
-            ? 'switch-on'
-            : 'switch-off'
-          : closed
-            ? 'contact-closed'
-            : 'contact-open';
-        const [offWord, onWord] = isSwitch
-          ? [own.off, own.on]
-          : [type === 'breaker' ? own.tripped : own.open, own.closed];
-        return (
-          <Turnable key={part} mark={mark} caption={name}>
-            <Position name={offWord} on={!closed} press={() => setContact(part, false)} />
-            <Position name={onWord} on={closed} press={() => setContact(part, true)} />
-          </Turnable>
-        );
-      })}
+      <div className="hands-turn">
+        {vehicle.hands
+          .filter(({ hand }) => hand !== 'vehicle' || hands.key === 'off')
+          .map(({ hand, positions }) => (
+            <Turnable key={hand} mark={markOf(hand, hands[hand])} caption={handName(hand)}>
+              {positions.map((position) => (
+                <Position
+                  key={position}
+                  name={positionWords(position)}
+                  on={hands[hand] === position}
+                  press={() => turn(hand, position)}
+                />
+              ))}
+            </Turnable>
+          ))}
+        {contacts.map(({ part, name, type }) => {
+          const closed = isClosed({ contacts: contactsNow, opened }, part);
+          const isSwitch = type === 'switch';
+          const mark = isSwitch
+            ? closed
+              ? 'switch-on'
+              : 'switch-off'
+            : closed
+              ? 'contact-closed'
+              : 'contact-open';
+          const [offWord, onWord] = isSwitch
+            ? [own.off, own.on]
+            : [type === 'breaker' ? own.tripped : own.open, own.closed];
+          return (
+            <Turnable key={part} mark={mark} caption={name}>
+              <Position name={offWord} on={!closed} press={() => setContact(part, false)} />
+              <Position name={onWord} on={closed} press={() => setContact(part, true)} />
+            </Turnable>
+          );
+        })}
+      </div>
       <Turnable mark="time" caption={`${own.time} ${clock}`}>
         {RATES.map((each) => (
           <Position key={each} name={own.rates[each]} on={rate === each} press={() => setRate(each)} />

@@ -10,6 +10,7 @@ import type { Probe } from './probes.ts';
 interface PennantsProps extends DrawingHandle {
   readonly reading: LiveReading;
   readonly vehicle: LiveVehicle;
+  readonly probes: readonly Probe[];
 }
 
 const WIDE = 54;
@@ -18,8 +19,11 @@ const HIGH = 19;
 const CLEAR = 1.1;
 
 /** Volts to the own negative, at each terminal that has room for them. */
-export function Pennants({ reading, vehicle, measured, scale, taken }: PennantsProps): ReactElement {
-  const spots = useMemo(() => pennantSpots(measured, scale, taken), [measured, scale, taken]);
+export function Pennants({ reading, vehicle, probes, measured, scale, taken }: PennantsProps): ReactElement {
+  const spots = useMemo(
+    () => pennantSpots(measured, scale, [...taken, ...needleRooms(measured, probes, scale)]),
+    [measured, scale, taken, probes],
+  );
   return (
     <>
       {spots.map(({ terminal, x, y, tip }) => {
@@ -41,6 +45,33 @@ export function Pennants({ reading, vehicle, measured, scale, taken }: PennantsP
       })}
     </>
   );
+}
+
+/** What the needles and clamps of the probes cover. */
+function needleRooms(measured: Measured, probes: readonly Probe[], scale: number): readonly Box[] {
+  const [side, long] = [14 / scale, 48 / scale];
+  return probes.flatMap((probe): readonly Box[] => {
+    if (probe.type === 'clamp') {
+      const wire = measured.wires.get(probe.wire ?? '');
+      if (wire === undefined) return [];
+      const { x, y } = along(wire.points, wire.length * 0.38);
+      return [{ left: x - 17 / scale, right: x + 17 / scale, top: y - 17 / scale, bottom: y + 36 / scale }];
+    }
+    const [plus, minus] = [pointOf(measured, probe.plus), pointOf(measured, probe.minus)];
+    const up = plus === null || minus === null || plus.y <= minus.y;
+    return [[plus, up] as const, [minus, !up] as const].flatMap(([at, above]) =>
+      at === null
+        ? []
+        : [
+            {
+              left: at.x - 2 * side,
+              right: at.x + side / 2,
+              top: above ? at.y - long : at.y,
+              bottom: above ? at.y : at.y + long,
+            },
+          ],
+    );
+  });
 }
 
 /** null: no battery on its island. */

@@ -109,7 +109,9 @@ export function TryIt({ phone }: SheetProps): ReactElement {
           >
             {(at) => (
               <>
-                {reading !== null && known !== null && <Pennants reading={reading} vehicle={known} {...at} />}
+                {reading !== null && known !== null && (
+                  <Pennants reading={reading} vehicle={known} probes={probes} {...at} />
+                )}
                 <Troubles troubles={troubles} reading={reading} subject={drawn.subject} {...at} />
                 {hunting.size > 0 && forecast !== null && (
                   <HuntingTags looks={[{ forecast: forecast }]} {...at} />

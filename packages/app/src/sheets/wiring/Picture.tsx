@@ -70,7 +70,7 @@ export function Picture(props: Props): ReactElement {
       )}
       <div className="wiring-body">
         {drawn === null ? (
-          <p className="quiet">{subject === null ? own.drawing : own.nothing}</p>
+          <p className="quiet">{subject?.wires.size === 0 ? own.nothing : own.drawing}</p>
         ) : drawn.svg.includes('data-wire') ? (
           <DrawingView
             drawn={drawn}

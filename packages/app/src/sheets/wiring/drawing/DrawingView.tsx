@@ -13,6 +13,7 @@ import {
 } from 'react';
 import type { LiveReading } from '@loomwright/engine';
 import { dress } from './dress.ts';
+import { fitPlaceNames } from './far-places.ts';
 import { hitAt, nextThatWay, type Hit, type Way } from './hit.ts';
 import { PX_PER_MM, type WireLook } from './look.ts';
 import { placeOnWires } from './places-on-wires.ts';
@@ -89,7 +90,7 @@ export function DrawingView(props: Props): ReactElement {
   }, [drawn]);
 
   const shown = useMemo(
-    () => (labels ? measured : withoutLabels(measured, scale >= FAR ? null : 13 / scale)),
+    () => (labels && scale >= FAR ? measured : withoutLabels(measured, scale >= FAR ? null : 13 / scale)),
     [measured, labels, scale],
   );
   const placed = useMemo(
@@ -100,6 +101,7 @@ export function DrawingView(props: Props): ReactElement {
     for (const spot of ink.current?.querySelectorAll<SVGElement>('[data-spot]') ?? [])
       spot.setAttribute('aria-pressed', String(picked.has(spot.dataset['spot'] ?? '')));
     dress(measured, { looks, picked, scale, sleeves: placed.sleeves });
+    if (ink.current !== null) fitPlaceNames(ink.current, measured, scale, scale < FAR);
   }, [measured, looks, picked, scale, placed]);
 
   const spots = useMemo(() => (terminals ? measured.terminals : spotsOf(measured)), [measured, terminals]);
@@ -109,8 +111,12 @@ export function DrawingView(props: Props): ReactElement {
     if (band === undefined) return;
     const room = scroller.current?.clientWidth ?? 0;
     const spare = Math.max(0, room - (band.box.right - band.box.left) * scale) / 2;
-    scroller.current?.scrollTo({ left: band.box.left * scale - Math.min(spare, 24), top: 0 });
-  }, [measured, place, scale]);
+    const tops = [...measured.parts.values()].flatMap(({ id, whole }) =>
+      drawn.subject.parts.get(id)?.place === place ? [whole.top] : [],
+    );
+    const top = tops.length === 0 ? 0 : Math.max(0, Math.min(...tops) * scale - 56);
+    scroller.current?.scrollTo({ left: band.box.left * scale - Math.min(spare, 24), top });
+  }, [measured, place, scale, drawn]);
 
   const toMillimetres = useCallback(
     (event: MouseEvent): Point => {

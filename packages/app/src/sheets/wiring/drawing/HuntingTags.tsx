@@ -27,7 +27,10 @@ export function HuntingTags({ looks, measured, scale, taken }: Props): ReactElem
           measured,
           [
             { x, y: box.top - size.height - 22 / scale },
+            { x, y: box.top - size.height - 34 / scale },
             { x, y: box.bottom + 10 / scale },
+            { x: x + 46 / scale, y: box.top - size.height - 22 / scale },
+            { x: x - 46 / scale, y: box.top - size.height - 22 / scale },
             { x, y: box.top - size.height - 60 / scale },
             { x, y: box.bottom + 34 / scale },
           ].filter(({ y }) => y >= 0),

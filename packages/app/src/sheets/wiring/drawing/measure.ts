@@ -44,11 +44,19 @@ export interface Measured {
   readonly wires: ReadonlyMap<string, MeasuredWire>;
   readonly parts: ReadonlyMap<string, MeasuredPart>;
   readonly places: readonly MeasuredPlace[];
+  /** Names of places. */
+  readonly words: readonly Box[];
   /** Each terminal that has a wire here: where that wire meets it. Several wires may meet one at several points. */
   readonly terminals: ReadonlyMap<string, Point>;
 }
 
-export const EMPTY: Measured = { wires: new Map(), parts: new Map(), places: [], terminals: new Map() };
+export const EMPTY: Measured = {
+  wires: new Map(),
+  parts: new Map(),
+  places: [],
+  words: [],
+  terminals: new Map(),
+};
 
 export function measure(svg: SVGSVGElement, subject: DrawingSubject): Measured {
   const shift = shiftOf(svg);
@@ -79,7 +87,10 @@ export function measure(svg: SVGSVGElement, subject: DrawingSubject): Measured {
     id: group.dataset['place'] ?? '',
     box: moved(toBox(group.getBBox()), shift),
   }));
-  return { wires, parts, places, terminals };
+  const words = [...svg.querySelectorAll<SVGTextElement>('.place text, .places text')].map((text) =>
+    moved(toBox(text.getBBox()), shift),
+  );
+  return { wires, parts, places, words, terminals };
 }
 
 /** The whole drawing may stand in a moved group. */
@@ -125,10 +136,19 @@ function boxOf(group: SVGGElement): Box {
 }
 
 function titleOf(group: SVGGElement, shift: Point): MeasuredPart['title'] {
-  const text = group.querySelector('tspan[font-weight]')?.parentElement;
+  const strong = group.querySelector<SVGTSpanElement>('tspan[font-weight]');
+  const text = strong?.parentElement;
+  const y = Number(text?.getAttribute('y') ?? 0) + shift.y;
+  // It may stand in one line with its plate: where it stands itself is asked, not where the line is anchored.
+  if (strong !== null && strong.getNumberOfChars() > 0)
+    return {
+      x: strong.getStartPositionOfChar(0).x + strong.getComputedTextLength() / 2 + shift.x,
+      y,
+      anchor: 'middle',
+    };
   return {
     x: Number(text?.getAttribute('x') ?? 0) + shift.x,
-    y: Number(text?.getAttribute('y') ?? 0) + shift.y,
+    y,
     anchor: text?.getAttribute('text-anchor') ?? 'start',
   };
 }

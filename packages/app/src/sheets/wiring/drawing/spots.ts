@@ -89,6 +89,7 @@ function wordsNear(measured: Measured): readonly Box[] {
   const found = known.get(measured);
   if (found !== undefined) return found;
   const made = [
+    ...measured.words,
     ...[...measured.wires.values()].flatMap(({ label }) => (label === null ? [] : [label])),
     ...[...measured.parts.values()].flatMap(({ box, whole }) => [box, whole]),
   ];

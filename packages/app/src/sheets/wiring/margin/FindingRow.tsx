@@ -1,5 +1,5 @@
 /** One finding: its mark and number, what it is, by how much; unfolded its working and its remedies. */
-import { printValue, verdictWords } from '@loomwright/engine';
+import { printValue, saysLine, verdictWords } from '@loomwright/engine';
 import type { DrawingSubject, Finding } from '@loomwright/engine';
 import { useEffect, useRef, type ReactElement } from 'react';
 import { Working } from '../../../findings/Working.tsx';
@@ -30,13 +30,15 @@ export function FindingRow({ of: { finding, number }, subject, open, press }: Pr
     <li ref={row} className={`finding${open ? ' open' : ''}${danger ? ' danger' : ''}`}>
       <button type="button" className="row finding-row" aria-expanded={open} onClick={press}>
         <VerdictMark verdict={aside === null ? verdict : 'aside'} number={number ?? undefined} />
-        <span className="finding-title">{finding.title}</span>
+        <span className="finding-title">{saysLine(finding)}</span>
         <span className="finding-by small">{byHowMuch(finding)}</span>
-        <span className="finding-words small">{names}</span>
+        <span className="finding-words small">
+          {names}. <span className="finding-rule">{finding.title}</span>
+        </span>
       </button>
       {open && (
         <div className="finding-more">
-          <Working finding={finding} />
+          <Working finding={finding} said />
           {verdict !== 'met' && aside === null && <Remedies finding={finding} />}
           <div className="buttons">
             {finding.worst !== null && <TryWorst condition={finding.worst} />}

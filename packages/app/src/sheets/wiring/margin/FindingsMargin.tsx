@@ -3,7 +3,8 @@ import type { DrawingSubject } from '@loomwright/engine';
 import { useEffect, useMemo, useState, type KeyboardEvent, type ReactElement } from 'react';
 import { useJudged, usePicked } from '../../../hooks.ts';
 import { VerdictMark } from '../../../marks/VerdictMark.tsx';
-import { pick } from '../../../view-store.ts';
+import { isNarrow } from '../../../shell/use-phone.ts';
+import { pick, viewStore } from '../../../view-store.ts';
 import { words } from '../../../words.ts';
 import { own } from '../words.ts';
 import { FindingRow } from './FindingRow.tsx';
@@ -20,7 +21,10 @@ export function FindingsMargin({ subject }: { readonly subject: DrawingSubject |
   const list = useMemo(() => numbered(judged?.findings ?? []), [judged]);
 
   useEffect(() => {
-    if (picked !== null && list.some(({ finding }) => finding.id === picked)) setOpen(picked);
+    if (picked === null || !list.some(({ finding }) => finding.id === picked)) return;
+    setOpen(picked);
+    // Pressed on the drawing, where the margin is not beside it: it is drawn up.
+    if (isNarrow()) viewStore.set({ marginUp: true });
   }, [picked, list]);
 
   if (judged === null) return <p className="margin-pad">{words.nothingJudged}</p>;
@@ -38,6 +42,7 @@ export function FindingsMargin({ subject }: { readonly subject: DrawingSubject |
   const about = picked === null ? [] : list.filter(({ finding }) => finding.about.includes(picked));
   const told = about.filter(({ finding }) => finding.verdict !== 'met' && finding.aside === null);
   const fine = about.filter(({ finding }) => finding.verdict === 'met').length;
+  const rest = reading.filter((each) => !told.includes(each));
   const row = (each: Numbered): ReactElement => (
     <FindingRow
       key={each.finding.id}
@@ -60,10 +65,12 @@ export function FindingsMargin({ subject }: { readonly subject: DrawingSubject |
           {fine > 0 && <p className="findings-met small quiet">{own.metHere(fine)}</p>}
         </section>
       )}
-      <section className="findings">
-        {about.length > 0 && <h3 className="findings-head">{own.needsReading}</h3>}
-        <ul>{reading.filter((each) => !told.includes(each)).map(row)}</ul>
-      </section>
+      {rest.length > 0 && (
+        <section className="findings">
+          {about.length > 0 && <h3 className="findings-head">{own.needsReading}</h3>}
+          <ul>{rest.map(row)}</ul>
+        </section>
+      )}
       <Worth list={list} />
       <section className="margin-pad folds">
         {(['advice', 'met', 'aside'] as const).map((fold) => (

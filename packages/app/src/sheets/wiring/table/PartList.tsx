@@ -72,7 +72,14 @@ function Wires({
       {ends.map(({ wire, own: terminal, far }) => {
         const name = subject.parts.get(far.part)?.designation ?? far.part;
         const amps = reading?.wires[wire.id]?.amps ?? 0;
-        const size = [wire.size, wire.colour, wire.length].filter((text) => text !== '').join(' ');
+        // The key to a drawing's labels says mm²; here nothing else does.
+        const size = [
+          /^[\d.]+$/.test(wire.size) ? `${wire.size}\u00A0mm²` : wire.size,
+          wire.colour,
+          wire.length,
+        ]
+          .filter((text) => text !== '')
+          .join(', ');
         return (
           <li key={`${wire.id} ${terminal}`}>
             <Thing
