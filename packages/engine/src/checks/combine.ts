@@ -90,7 +90,7 @@ function decide(check: Check, three: Three, best: Level, worst: Level, nominal: 
       verdict: 'open',
       open: 'undecided',
       ifNot: worst === 'danger' ? 'danger' : 'fault',
-      needs: undecided(all, check),
+      needs: undecided(all),
     };
   const doubtful = distinct(all.flatMap((j) => j.limits)).filter((b) => b.sourced.prov === 'memory');
   const severity = failing(check, three.nominal);
@@ -134,11 +134,11 @@ function shownOf(all: readonly Judgement[], levels: readonly Level[], verdict: V
 const shortBy = (j: Judgement): number => j.margin ?? 0;
 
 /** The banded values that an undecided finding hangs on. */
-function undecided(all: readonly Judgement[], check: Check): readonly Need[] {
+function undecided(all: readonly Judgement[]): readonly Need[] {
   const banded = distinct(all.flatMap((j) => [...j.restsOn, ...j.limits])).filter(
     (b) => b.sourced.band !== undefined,
   );
-  return widestFirst(banded).map((basis) => ({ basis, why: `its band decides ${check.title}` }));
+  return widestFirst(banded).map((basis) => ({ basis, why: 'its band decides this' }));
 }
 
 const isOhms = (b: Basis): boolean => b.sourced.unit === 'Ω';

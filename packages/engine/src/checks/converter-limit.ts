@@ -85,7 +85,10 @@ function judge(part: Placed, op: Operation): Judgement {
       step(`${c.what}, ${c.facts.label}`, c.how, c.amps, 'A'),
       step('allowed', c.limit.sourced.source, c.limit.sourced.value, 'A'),
     ]),
-    restsOn: present(cases.map((c) => (c.what === 'everything' ? vehicleLoadOf(op, c.facts) : null))),
+    restsOn: present([
+      ...(worst.what === 'everything' ? [vehicleLoadOf(op, worst.facts)] : []),
+      ...chargerDraws(op, worst.facts).flatMap((d) => d.bases),
+    ]),
     limits: cases.map((c) => c.limit),
     about,
   });

@@ -137,6 +137,11 @@ function stateReason(charger: Charger, points: readonly Solved[]): string {
   if (needsSignal(charger) && points.every((s) => enabled(s, charger) === false))
     return 'no signal at the enable input';
   const volts = points.map((s) => inputVolts(s, charger) ?? 0);
+  const { lowVolts, lowInput } = charger.does;
+  if (lowVolts !== null && points.some((s) => s.isOn(charger.part.id)))
+    return lowInput === 'holds'
+      ? `input at most ${V(Math.max(...volts, 0))}: it is on, but holds ${V(lowVolts.sourced.value)} and gives nothing`
+      : `input at most ${V(Math.max(...volts, 0))}: it is on, but reduced to nothing`;
   return `input at most ${V(Math.max(...volts, 0))}, starts at ${V(charger.does.starts.sourced.value)}`;
 }
 

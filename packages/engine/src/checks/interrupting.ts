@@ -152,7 +152,7 @@ function judge(part: Placed, op: Operation): Judgement {
       { about },
     ),
   ];
-  const restsOn = batteryBases(op);
+  const restsOn = batteryBases(op, worst);
   if (rated === null) {
     const why = `a fault there reaches ${amps(worst.amps)}`;
     return missing(
@@ -185,10 +185,15 @@ function judge(part: Placed, op: Operation): Judgement {
   });
 }
 
-/** The batteries' own resistance rules the current. */
-function batteryBases(op: Operation): Judgement['restsOn'] {
+/** Less than this share of the fault current decides nothing. */
+const GIVES = 0.01;
+
+/** The resistance of the batteries that feed the fault rules its current. */
+function batteryBases(op: Operation, worst: Worst): Judgement['restsOn'] {
+  const short = op.short(worst.case);
   return [...op.parts.values()].flatMap((part) => {
     if (part.ability.stores === undefined || !('fault-resistance' in part.kind.fields)) return [];
+    if (Math.abs(short.partAmps(part.id, 0)) < GIVES * worst.amps) return [];
     const basis = part.read.quantity('fault-resistance');
     return basis === null ? [] : [basis];
   });

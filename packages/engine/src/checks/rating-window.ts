@@ -13,10 +13,10 @@ import type {
 } from '../contracts/index.ts';
 import { TOPICS } from '../practices/index.ts';
 import type { Size } from '../quantity/index.ts';
-import { basesOf } from './support/ampacity.ts';
+import { airOf, basesOf, noFigure } from './support/ampacity.ts';
 import { chargerSide, devicesOf, wiresNear } from './support/downstream.ts';
 import { exemptWires } from './support/exposure.ts';
-import { need, partNeed } from './support/figures-needed.ts';
+import { partNeed } from './support/figures-needed.ts';
 import { judgement, missing, step } from './support/judgement.ts';
 import { continuousInDevice } from './support/loading.ts';
 import { rate, ratingsWithin } from './support/remedies.ts';
@@ -127,9 +127,9 @@ function judge(part: Placed, op: Operation, practice: Practice): Judgement {
   const opens = windows.find((w) => w !== null && ratingsWithin(w.least, w.most).length > 0) ?? null;
   const shown = opens ?? windows.find((w) => w !== null) ?? null;
   if (shown === null) {
-    const needs = wires.map((w) =>
-      need(`wires.${w.id}.size`, `size of ${w.id}`, 'its ampacity ends the window'),
-    );
+    const needs = wires
+      .filter((w) => op.ampacity(w.id).every((a) => a.amps === null))
+      .map((w) => noFigure(w, op.ampacity(w.id)));
     return missing(`Which rating suits the wires behind ${part.label} cannot be said.`, needs, {
       about: [part.id],
     });
@@ -157,7 +157,7 @@ function verdict(part: Placed, op: Operation, practice: Practice, window: Window
     limit: { value: null, unit: 'A', words: from },
     margin: window.most - window.least,
     working: steps(part, window, asked, ratings),
-    restsOn: asked.bases,
+    restsOn: [...asked.bases, ...airOf(window.wire, window.ampacity)],
     limits: [asked.share, ...basesOf(window.ampacity)],
     about: [part.id, window.wire.id],
   });

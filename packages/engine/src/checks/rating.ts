@@ -107,7 +107,7 @@ function judge(wire: LaidWire, flow: Sustained, op: Operation, practice: Practic
     limit,
     margin: verdict.limit === null ? null : verdict.limit - flow.amps,
     working,
-    restsOn: flow.limits.map((l) => l.basis),
+    restsOn: [...flow.limits.map((l) => l.basis), ...verdict.air],
     limits: verdict.limits,
     missing: verdict.missing,
     about,

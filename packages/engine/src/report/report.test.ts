@@ -95,6 +95,14 @@ describe('the line that opens a result', () => {
     });
   });
 
+  it('says how many findings are set aside, and asks nobody for what nobody has', () => {
+    expect(firstLine(tallyOf([finding('fault', [], true), finding('met')]))).toBe(
+      'Nothing else found wrong: 1 set aside',
+    );
+    expect(firstLine(tallyOf([finding('danger'), finding('fault', [], true)]))).toBe('1 danger, 1 set aside');
+    expect(firstLine(tallyOf([finding('open')]))).toBe('Nothing found wrong; 1 open');
+  });
+
   it('never lets a danger be set aside', () => {
     const tally = tallyOf([finding('danger', [], true), finding('fault', [], true)]);
     expect([tally.danger, tally.fault, tally.aside]).toEqual([1, 0, 1]);

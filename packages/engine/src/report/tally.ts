@@ -12,7 +12,7 @@ export interface Tally {
   readonly met: number;
   /** Findings that a person set aside with a reason; they are in none of the other numbers. */
   readonly aside: number;
-  /** Open findings by how the first thing they need is had. */
+  /** Open findings by how the first thing they need is had; one that nobody can settle (a defect of the program) is in none. */
   readonly toGet: Readonly<Record<Way, number>>;
 }
 
@@ -34,7 +34,7 @@ export function tallyOf(findings: readonly Counted[]): Tally {
       continue;
     }
     count[finding.verdict] += 1;
-    if (finding.verdict === 'open') toGet[wayOf(cheapest(finding))] += 1;
+    if (finding.verdict === 'open' && finding.needs.length > 0) toGet[wayOf(cheapest(finding))] += 1;
   }
   return { ...count, aside, toGet };
 }
@@ -49,12 +49,15 @@ function cheapest(finding: Counted): Effort {
  * open: ...", and only with nothing open "Nothing found wrong. 36 met.".
  */
 export function firstLine(tally: Tally): string {
-  const open = tally.open === 0 ? '' : `${tally.open} open: ${toGetWords(tally.toGet)}`;
+  const ways = toGetWords(tally.toGet);
+  const open = tally.open === 0 ? '' : `${tally.open} open${ways === '' ? '' : `: ${ways}`}`;
+  const aside = tally.aside === 0 ? '' : `${tally.aside} set aside`;
   const bad = [
     ...(tally.danger > 0 ? [plural(tally.danger, 'danger', 'dangers')] : []),
     ...(tally.fault > 0 ? [plural(tally.fault, 'fault', 'faults')] : []),
   ];
-  if (bad.length > 0) return [...bad, ...(open === '' ? [] : [open])].join(', ');
+  if (bad.length > 0) return [...bad, open, aside].filter((t) => t !== '').join(', ');
+  if (aside !== '') return `Nothing else found wrong: ${[aside, open].filter((t) => t !== '').join('; ')}`;
   if (open !== '') return `Nothing found wrong; ${open}`;
   if (tally.met === 0) return 'Nothing found wrong, and nothing here to judge.';
   return `Nothing found wrong. ${tally.met} met.`;

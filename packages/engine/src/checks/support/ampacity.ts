@@ -11,6 +11,8 @@ export interface AmpacityVerdict {
   /** Permitted current by it, A. */
   readonly limit: number | null;
   readonly limits: readonly Basis[];
+  /** The air that the figure is for. */
+  readonly air: readonly Basis[];
   readonly missing: readonly Need[];
   readonly steps: readonly Step[];
 }
@@ -29,7 +31,7 @@ export function againstAmpacity(op: Operation, wire: LaidWire, current: number, 
   const unknown = insulationNeeded(wire, tables);
   if (unknown !== null) {
     const steps = tables.flatMap((t) => ampacitySteps(wire.id, t));
-    return { holds: null, chosen: tables[0] ?? null, limit: null, limits: [], missing: [unknown], steps };
+    return { ...NOTHING, chosen: tables[0] ?? null, missing: [unknown], steps };
   }
   const passes = (t: Ampacity): boolean => t.amps !== null && atMost(current, share * t.amps);
   const small = smallWire(wire, tables, current);
@@ -40,12 +42,20 @@ export function againstAmpacity(op: Operation, wire: LaidWire, current: number, 
   const limit = chosen?.amps === undefined || chosen.amps === null ? null : share * chosen.amps;
   if (small !== null) {
     const line = smallStep(wire, current);
-    return { holds: true, chosen, limit: SMALL_AMPS, limits: small, missing: [], steps: [...steps, line] };
+    return { ...NOTHING, holds: true, chosen, limit: SMALL_AMPS, limits: small, steps: [...steps, line] };
   }
-  if (known.length === 0)
-    return { holds: null, chosen, limit, limits: [], missing: [noFigure(wire, tables)], steps };
-  return { holds: holding !== undefined, chosen, limit, limits: basesOf(chosen), missing: [], steps };
+  if (known.length === 0) return { ...NOTHING, chosen, limit, missing: [noFigure(wire, tables)], steps };
+  const air = airOf(wire, chosen);
+  return { ...NOTHING, holds: holding !== undefined, chosen, limit, limits: basesOf(chosen), air, steps };
 }
+
+const NOTHING = { holds: null, limit: null, limits: [], air: [], missing: [] } as const;
+
+/** The air of the segment that governs. */
+export const airOf = (wire: LaidWire, ampacity: Ampacity | null): readonly Basis[] =>
+  ampacity === null
+    ? []
+    : [wire.segments.find((s) => s.hottest.sourced.value === ampacity.airC)?.hottest ?? wire.hottest];
 
 /** Base figure and factors of an ampacity. */
 export const basesOf = (ampacity: Ampacity | null): readonly Basis[] =>
@@ -91,7 +101,7 @@ function insulationNeeded(wire: LaidWire, tables: readonly Ampacity[]): Need | n
   );
 }
 
-function noFigure(wire: LaidWire, tables: readonly Ampacity[]): Need {
+export function noFigure(wire: LaidWire, tables: readonly Ampacity[]): Need {
   const reason = tables.find((t) => t.reason !== null)?.reason ?? 'no table has a figure for this wire';
   if (wire.areaMm2 === null)
     return need(
