@@ -72,6 +72,11 @@ export class Circuit {
   private readonly facts: CircuitFacts;
   private readonly sources: Int32Array;
   private readonly sourceSlot: Int32Array;
+  /** Of each source: volts and amperes where its line begins. */
+  private readonly sourceVolts: Float64Array;
+  private readonly sourceAmps: Float64Array;
+  /** The elements that the numbers above were read from: an element that is still the same is not read again. */
+  private readonly seen: (ElementOf<number> | null)[];
   private readonly deviceOf: Int32Array;
   private readonly devices: PortDevice<never>[] = [];
   private readonly deviceElement: number[] = [];
@@ -81,6 +86,9 @@ export class Circuit {
   private readonly amps: Float64Array;
   private pool = new Float64Array(0);
   private poolUsed = 0;
+  /** What the last point said, for the next ones that say the same. */
+  private curves: readonly ElementOf<number>[] = [];
+  private regimes: readonly string[] = [];
 
   constructor(
     nodeCount: number,
@@ -123,6 +131,9 @@ export class Circuit {
     this.linearA = this.linear.map((e) => positionOf[nodePairs(elements[e]!)[0]!]!);
     this.linearB = this.linear.map((e) => positionOf[nodePairs(elements[e]!)[1]!]!);
     this.siemens = new Float64Array(linear.length);
+    this.sourceVolts = new Float64Array(sources.length);
+    this.sourceAmps = new Float64Array(sources.length);
+    this.seen = linear.map(() => null);
     this.residual = new Float64Array(nodeCount);
     this.delta = new Float64Array(nodeCount);
     this.amps = new Float64Array(2 * this.devices.length);
@@ -193,10 +204,10 @@ export class Circuit {
     net.reduce();
     this.read(elements);
     let settling = settle(net, devices, NEAR_END);
-    this.correct(elements);
+    this.correct();
     if (!settling.settled || this.lastStep() > LAST_STEP) {
       settling = this.again(elements, settling);
-      this.correct(elements);
+      this.correct();
     }
     if (steps !== undefined) {
       const ports = net.plan.nodeCount - net.plan.firstPort;
@@ -250,41 +261,65 @@ export class Circuit {
   /** Conductances and source currents of the linear elements. */
   private assemble(elements: readonly ElementOf<number>[], tail: Tail | undefined): void {
     const { net, resistors, resistorSlot, sources, sourceSlot, siemens, linearA, linearB } = this;
+    const { sourceVolts, sourceAmps } = this;
     const { S, J } = net;
     S.fill(0);
     J.fill(0);
     const count = resistors.length;
-    const from = tail === undefined ? elements.length : tail.from;
-    let i = 0;
-    for (; i < count && resistors[i]! < from; i += 1) {
-      const ohms = (elements[resistors[i]!] as ResistorElement<number>).ohms;
-      if (!(ohms > 0)) throw new RangeError(`element ${resistors[i]}: ${ohms} ohm is not a resistance`);
-      siemens[i] = 1 / ohms;
-    }
-    for (; i < count; i += 1) {
-      const ohms = tail!.ohms[resistors[i]! - from]!;
-      if (!(ohms > 0)) throw new RangeError(`element ${resistors[i]}: ${ohms} ohm is not a resistance`);
-      siemens[i] = 1 / ohms;
-    }
+    this.readResistors(elements, tail);
+    this.readSources(elements);
     for (let r = 0; r < count; r += 1) {
       const slot = resistorSlot[r]!;
       if (slot >= 0) S[slot]! += siemens[r]!;
     }
     for (let k = 0; k < sources.length; k += 1) {
-      const element = elements[sources[k]!]!;
-      const g = siemensOf(element);
-      siemens[count + k] = g;
+      const g = siemens[count + k]!;
       const slot = sourceSlot[k]!;
       if (slot >= 0) S[slot]! += g;
-      const known = ampsOf(element) - g * voltsOf(element);
+      const known = sourceAmps[k]! - g * sourceVolts[k]!;
       J[linearA[count + k]!]! -= known;
       J[linearB[count + k]!]! += known;
     }
   }
 
+  private readResistors(elements: readonly ElementOf<number>[], tail: Tail | undefined): void {
+    const { resistors, siemens, seen } = this;
+    const count = resistors.length;
+    const from = tail === undefined ? elements.length : tail.from;
+    let i = 0;
+    for (; i < count; i += 1) {
+      const e = resistors[i]!;
+      if (e >= from) break;
+      const element = elements[e] as ResistorElement<number>;
+      if (seen[i] === element) continue;
+      siemens[i] = conductance(element.ohms, e);
+      seen[i] = element;
+    }
+    if (tail === undefined) return;
+    const { ohms } = tail;
+    for (; i < count; i += 1) {
+      const e = resistors[i]!;
+      siemens[i] = conductance(ohms[e - from]!, e);
+      seen[i] = null;
+    }
+  }
+
+  private readSources(elements: readonly ElementOf<number>[]): void {
+    const { resistors, sources, siemens, seen, sourceVolts, sourceAmps } = this;
+    const count = resistors.length;
+    for (let k = 0; k < sources.length; k += 1) {
+      const element = elements[sources[k]!]!;
+      if (seen[count + k] === element) continue;
+      siemens[count + k] = siemensOf(element);
+      sourceVolts[k] = voltsOf(element);
+      sourceAmps[k] = ampsOf(element);
+      seen[count + k] = element;
+    }
+  }
+
   /** What each node lacks at the present voltages, branch by branch, into `residual`. */
-  private lack(elements: readonly ElementOf<number>[]): void {
-    const { net, siemens, linear, linearA, linearB, residual, resistors, sources } = this;
+  private lack(): void {
+    const { net, siemens, linearA, linearB, residual, resistors, sources, sourceVolts, sourceAmps } = this;
     const v = net.v;
     residual.fill(0);
     const count = resistors.length;
@@ -295,11 +330,10 @@ export class Circuit {
       residual[a]! -= amps;
       residual[b]! += amps;
     }
-    for (let i = count; i < count + sources.length; i += 1) {
-      const a = linearA[i]!;
-      const b = linearB[i]!;
-      const element = elements[linear[i]!]!;
-      const amps = siemens[i]! * (v[a]! - v[b]! - voltsOf(element)) + ampsOf(element);
+    for (let k = 0; k < sources.length; k += 1) {
+      const a = linearA[count + k]!;
+      const b = linearB[count + k]!;
+      const amps = siemens[count + k]! * (v[a]! - v[b]! - sourceVolts[k]!) + sourceAmps[k]!;
       residual[a]! -= amps;
       residual[b]! += amps;
     }
@@ -310,14 +344,14 @@ export class Circuit {
    * (not only added to them), which gives currents and small drops to full precision where differences of two
    * voltages would not. The devices' currents go to `amps`: through, then out.
    */
-  private correct(elements: readonly ElementOf<number>[]): void {
+  private correct(): void {
     const { net, devices, deviceEnds, residual, delta, amps } = this;
     const { plan, L, inverse, J, v } = net;
     const first = plan.firstPort;
     const last = plan.nodeCount - 1;
     const count = devices.length;
     backward(plan, L, inverse, J, v, 0, first);
-    this.lack(elements);
+    this.lack();
     for (let d = 0; d < count; d += 1) {
       const through = devices[d]!.amps(net, false);
       residual[deviceEnds[4 * d]!]! -= through;
@@ -355,33 +389,36 @@ export class Circuit {
     return true;
   }
 
-  /** Room for one point's numbers: volts, what they leave out, device currents. */
-  private block(size: number): Float64Array {
+  /** Takes room for one point's numbers from the pool; returns where it begins. */
+  private room(size: number): number {
     if (this.pool.length < this.poolUsed + size) {
       this.pool = new Float64Array(size * POINTS_PER_POOL);
       this.poolUsed = 0;
     }
     const begin = this.poolUsed;
     this.poolUsed += size;
-    return this.pool.subarray(begin, begin + size);
+    return begin;
   }
 
-  /** Currents of the linear elements into a block, exact even where the difference of two voltages is small. */
-  private currents(elements: readonly ElementOf<number>[], block: Float64Array): void {
-    const { net, linear, linearA, linearB, siemens, resistors } = this;
-    const { nodeAt, nodeCount: low } = net.plan;
-    const into = block.length - elements.length;
-    for (let i = 0; i < linear.length; i += 1) {
-      const e = linear[i]!;
+  /** Currents of the linear elements, exact even where the difference of two voltages is small. */
+  private currents(block: Float64Array, begin: number, into: number): void {
+    const { net, linear, linearA, linearB, siemens, resistors, sourceVolts, sourceAmps } = this;
+    const { nodeAt, nodeCount } = net.plan;
+    const low = begin + nodeCount;
+    const count = resistors.length;
+    for (let i = 0; i < count; i += 1) {
       const a = nodeAt[linearA[i]!]!;
       const b = nodeAt[linearB[i]!]!;
       const g = siemens[i]!;
       const less = block[low + a]! - block[low + b]!;
-      if (i < resistors.length) block[into + e] = g === 0 ? 0 : g * (block[a]! - block[b]! + less);
-      else {
-        const element = elements[e]!;
-        block[into + e] = g * (block[a]! - block[b]! - voltsOf(element) + less) + ampsOf(element);
-      }
+      block[into + linear[i]!] = g === 0 ? 0 : g * (block[begin + a]! - block[begin + b]! + less);
+    }
+    for (let i = count; i < linear.length; i += 1) {
+      const a = nodeAt[linearA[i]!]!;
+      const b = nodeAt[linearB[i]!]!;
+      const less = block[low + a]! - block[low + b]!;
+      const volts = block[begin + a]! - block[begin + b]! - sourceVolts[i - count]! + less;
+      block[into + linear[i]!] = siemens[i]! * volts + sourceAmps[i - count]!;
     }
   }
 
@@ -391,31 +428,60 @@ export class Circuit {
     settled: boolean,
     iterations: number,
   ): Point {
-    const { net, delta, devices, deviceElement, amps, curved } = this;
+    const { net, delta, devices, deviceElement, amps } = this;
     const { nodeAt, nodeCount } = net.plan;
     const count = devices.length;
-    const block = this.block(2 * nodeCount + count + elements.length);
+    const begin = this.room(2 * nodeCount + count + elements.length);
+    const block = this.pool;
     let floating = false;
     for (let k = 0; k < nodeCount; k += 1) {
-      const node = nodeAt[k]!;
+      const at = begin + nodeAt[k]!;
       const v = net.v[k]!;
       const d = delta[k]!;
       const sum = v + d;
-      block[node] = sum;
-      block[nodeCount + node] = d - (sum - v);
+      block[at] = sum;
+      block[nodeCount + at] = d - (sum - v);
       if (net.inverse[k] === 0 && k < nodeCount - 1) floating = true;
     }
-    const island = floating ? this.islands.of(net.L, block) : null;
-    const currents = block.length - elements.length;
-    this.currents(elements, block);
+    const island = floating ? this.islands.of(net.L, block, begin) : null;
+    const sent = begin + 2 * nodeCount;
+    this.currents(block, begin, sent + count);
     for (let d = 0; d < count; d += 1) {
-      block[currents + deviceElement[d]!] = amps[d]!;
-      block[2 * nodeCount + d] = amps[count + d]!;
+      block[sent + count + deviceElement[d]!] = amps[d]!;
+      block[sent + d] = amps[count + d]!;
     }
-    const curves: ElementOf<number>[] = [];
-    for (const e of curved) curves.push(elements[e]!);
-    const regimes: string[] = [];
-    for (const device of devices) regimes.push(device.regime());
-    return new SolvedPoint(this.facts, { block, island, open, curves, regimes, settled, iterations });
+    return new SolvedPoint(this.facts, {
+      block,
+      begin,
+      island,
+      open,
+      curves: this.curvesOf(elements),
+      regimes: this.regimesNow(),
+      settled,
+      iterations,
+    });
   }
+
+  /** The elements that are no resistors; the array of the point before where they are the same. */
+  private curvesOf(elements: readonly ElementOf<number>[]): readonly ElementOf<number>[] {
+    const { curved, curves } = this;
+    let same = curves.length === curved.length;
+    for (let i = 0; same && i < curved.length; i += 1) same = curves[i] === elements[curved[i]!];
+    if (!same) this.curves = Array.from(curved, (e) => elements[e]!);
+    return this.curves;
+  }
+
+  /** What the devices do; the array of the point before where they do the same. */
+  private regimesNow(): readonly string[] {
+    const { devices, regimes } = this;
+    let same = regimes.length === devices.length;
+    for (let d = 0; same && d < devices.length; d += 1) same = regimes[d] === devices[d]!.regime();
+    if (!same) this.regimes = devices.map((device) => device.regime());
+    return this.regimes;
+  }
+}
+
+function conductance(ohms: number, e: number): number {
+  if (!(ohms > 0)) throw new RangeError(`element ${e}: ${ohms} ohm is not a resistance`);
+  return 1 / ohms;
 }

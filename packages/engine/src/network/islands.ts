@@ -2,12 +2,12 @@
 import type { Elimination } from './order.ts';
 
 /** Moves a voltage kept in two parts down by `shift`, without losing the digits that fall off. */
-function lower(block: Float64Array, nodeCount: number, node: number, shift: number): void {
-  const v = block[node]!;
+function lower(block: Float64Array, nodeCount: number, at: number, shift: number): void {
+  const v = block[at]!;
   const moved = v - shift;
   const taken = moved - v;
-  block[node] = moved;
-  block[nodeCount + node]! += v - (moved - taken) + (-shift - taken);
+  block[at] = moved;
+  block[nodeCount + at]! += v - (moved - taken) + (-shift - taken);
 }
 
 /** Names the islands of a circuit's points; points whose islands are the same share one array. */
@@ -31,18 +31,18 @@ export class Islands {
    * Island of each node (0: the reference's; others numbered by their lowest node number), and moves the voltages of each
    * floating island so that its lowest node stands at 0 V.
    *
-   * @param block voltages by node, then what they leave out
+   * @param block from `begin` on: voltages by node, then what they leave out
    * @param L shares of a factored network: a step is joined to every later node that it has a share in
    */
-  of(L: Float64Array, block: Float64Array): Int32Array {
+  of(L: Float64Array, block: Float64Array, begin: number): Int32Array {
     const { nodeCount, nodeAt } = this.plan;
     const { island, lowest } = this;
     this.roots(L);
-    this.names(block);
+    this.names(block, begin);
     for (let k = 0; k < nodeCount; k += 1) {
       const node = nodeAt[k]!;
       const id = island[node]!;
-      if (id > 0) lower(block, nodeCount, node, lowest[id]!);
+      if (id > 0) lower(block, nodeCount, begin + node, lowest[id]!);
     }
     return this.kept();
   }
@@ -65,7 +65,7 @@ export class Islands {
   }
 
   /** Numbers the islands, and finds the lowest voltage of each floating one. */
-  private names(block: Float64Array): void {
+  private names(block: Float64Array, begin: number): void {
     const { root, name, lowest, island } = this;
     const { nodeCount, positionOf } = this.plan;
     name.fill(-1);
@@ -80,7 +80,7 @@ export class Islands {
       }
       const id = name[r]!;
       island[node] = id;
-      if (id > 0) lowest[id] = Math.min(lowest[id]!, block[node]!);
+      if (id > 0) lowest[id] = Math.min(lowest[id]!, block[begin + node]!);
     }
   }
 

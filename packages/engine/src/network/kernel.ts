@@ -139,50 +139,39 @@ export function backward(
   }
 }
 
-/** `forward` for the first `count` of `stride` values kept per step, steps counted from `from`. */
-export function forwardMany(
+/** `forward` for currents kept elsewhere: that of step k at `base + k`. */
+export function forwardAt(
   plan: Elimination,
   L: Float64Array,
   W: Float64Array,
-  stride: number,
-  count: number,
+  base: number,
   from: number,
   to: number,
 ): void {
   const { start, column } = plan;
   for (let k = from; k < to; k += 1) {
-    const own = (k - from) * stride;
+    const j = W[base + k]!;
+    if (j === 0) continue;
     const end = start[k + 1]!;
-    for (let e = start[k]!; e < end; e += 1) {
-      const f = L[e]!;
-      if (f === 0) continue;
-      const other = (column[e]! - from) * stride;
-      for (let q = 0; q < count; q += 1) W[other + q]! += f * W[own + q]!;
-    }
+    for (let e = start[k]!; e < end; e += 1) W[base + column[e]!]! += L[e]! * j;
   }
 }
 
-/** `backward` for `stride` values kept per step, from currents to voltages in place, steps counted from `from`. */
-export function backwardMany(
+/** `backward` in place for currents kept elsewhere: that of step k at `base + k`. */
+export function backwardAt(
   plan: Elimination,
   L: Float64Array,
   inverse: Float64Array,
   W: Float64Array,
-  stride: number,
+  base: number,
   from: number,
   to: number,
 ): void {
   const { start, column } = plan;
   for (let k = to - 1; k >= from; k -= 1) {
-    const own = (k - from) * stride;
-    const ohms = inverse[k]!;
-    for (let q = 0; q < stride; q += 1) W[own + q]! *= ohms;
+    let volts = W[base + k]! * inverse[k]!;
     const end = start[k + 1]!;
-    for (let e = start[k]!; e < end; e += 1) {
-      const f = L[e]!;
-      if (f === 0) continue;
-      const other = (column[e]! - from) * stride;
-      for (let q = 0; q < stride; q += 1) W[own + q]! += f * W[other + q]!;
-    }
+    for (let e = start[k]!; e < end; e += 1) volts += L[e]! * W[base + column[e]!]!;
+    W[base + k] = volts;
   }
 }

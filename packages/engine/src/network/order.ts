@@ -1,14 +1,15 @@
 /**
  * Order of elimination for star-mesh reduction, worked out once per topology.
  *
- * Nodes that no device touches go first, then the nodes of the devices (ports), the reference last. Within each group the
- * order is taken in rounds of mutually independent nodes of least degree, which keeps fill low and chains short.
+ * Nodes that no device touches go first, save for a few hubs; then the nodes of the devices (ports) and those hubs, the
+ * reference last. Within each group the order is taken in rounds of mutually independent nodes of least degree, which keeps
+ * fill low and chains short.
  */
 
 /** Which slot (merged branch) belongs to which step of the elimination, and where products of slots go. */
 export interface Elimination {
   readonly nodeCount: number;
-  /** Position at which the ports begin: steps before it never see a device. */
+  /** Position at which the ports and hubs begin: steps before it never see a device. */
   readonly firstPort: number;
   /** Position -> node, and node -> position. The reference has the last position. */
   readonly nodeAt: Int32Array;
@@ -73,29 +74,91 @@ interface Sequence {
   readonly firstPort: number;
 }
 
-function sequence(reference: number, adjacent: readonly Set<number>[], isPort: Uint8Array): Sequence {
-  const order: number[] = [];
-  const around: number[][] = [];
-  let firstPort = 0;
-  for (const wanted of [0, 1]) {
-    let left: number[] = [];
-    for (let node = 0; node < adjacent.length; node += 1) {
-      if (node !== reference && isPort[node] === wanted) left.push(node);
-    }
-    while (left.length > 0) {
-      const round = nextRound(left, adjacent);
-      const gone = new Set(round);
-      for (const node of round) {
-        order.push(node);
-        around.push(eliminate(node, adjacent));
-      }
-      left = left.filter((node) => !gone.has(node));
-    }
-    if (wanted === 0) firstPort = order.length;
+/** A node of more neighbours than this may join more of them than it takes away: a hub. */
+const PLAIN_DEGREE = 3;
+/** Times that a circuit's ports are factored for one operating point, and columns solved for each time; usual values. */
+const TIMES = 3;
+const COLUMNS = 4;
+
+/** Steps taken so far, and what is left of the network. */
+class Reduction {
+  readonly order: number[];
+  readonly around: number[][];
+  private readonly adjacent: Set<number>[];
+
+  constructor(adjacent: Set<number>[], from?: Reduction) {
+    this.adjacent = adjacent;
+    this.order = from === undefined ? [] : from.order.slice();
+    this.around = from === undefined ? [] : from.around.slice();
   }
-  order.push(reference);
-  around.push([]);
-  return { order, around, firstPort };
+
+  copy(): Reduction {
+    return new Reduction(
+      this.adjacent.map((others) => new Set(others)),
+      this,
+    );
+  }
+
+  isHub(node: number): boolean {
+    return this.adjacent[node]!.size > PLAIN_DEGREE;
+  }
+
+  /** Takes out one round of these nodes; returns the others. */
+  round(from: readonly number[]): number[] {
+    const round = nextRound(from, this.adjacent);
+    const gone = new Set(round);
+    for (const node of round) {
+      this.order.push(node);
+      this.around.push(eliminate(node, this.adjacent));
+    }
+    return from.filter((node) => !gone.has(node));
+  }
+
+  all(nodes: readonly number[]): void {
+    for (let left = nodes; left.length > 0;) left = this.round(left);
+  }
+
+  /** Products of factoring and solving, where the steps from `firstPort` on are done again and again. */
+  cost(firstPort: number): number {
+    let sum = 0;
+    this.around.forEach(({ length: degree }, k) => {
+      const once = (degree * (degree - 1)) / 2;
+      sum += k < firstPort ? once + degree : TIMES * (once + 2 * COLUMNS * degree);
+    });
+    return sum;
+  }
+}
+
+/**
+ * Nodes that no device touches first, then the ports. Few hubs may stay with the ports: taken out first they join every
+ * port to every other, which costs more than a few more steps in all but small networks.
+ */
+function sequence(reference: number, adjacent: Set<number>[], isPort: Uint8Array): Sequence {
+  let plain: number[] = [];
+  const ports: number[] = [];
+  for (let node = 0; node < adjacent.length; node += 1) {
+    if (node === reference) continue;
+    if (isPort[node] === 1) ports.push(node);
+    else plain.push(node);
+  }
+  const start = new Reduction(adjacent);
+  while (plain.length > 0 && (plain.length > ports.length || !plain.every((node) => start.isHub(node)))) {
+    plain = start.round(plain);
+  }
+  let best = start;
+  let firstPort = start.order.length;
+  if (plain.length > 0) {
+    const first = start.copy();
+    first.all(plain);
+    const after = first.order.length;
+    first.all(ports);
+    start.all([...ports, ...plain]);
+    if (first.cost(after) <= start.cost(firstPort)) {
+      best = first;
+      firstPort = after;
+    }
+  } else start.all(ports);
+  return { order: [...best.order, reference], around: [...best.around, []], firstPort };
 }
 
 function runsOf(

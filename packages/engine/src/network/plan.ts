@@ -54,6 +54,9 @@ class CompiledPlan implements Plan {
   readonly reference: number;
   private readonly shape: readonly ElementOf<number>[];
   private readonly codes: Uint8Array;
+  /** The elements that the codes were read from: an element that is still the same is not read again. */
+  private readonly seen: (ElementOf<number> | null)[];
+  private last: Setting | null = null;
   private readonly settings = new Map<number, Setting[]>();
   private readonly circuits = new Map<string, Circuit>();
 
@@ -62,6 +65,7 @@ class CompiledPlan implements Plan {
     this.reference = reference;
     this.shape = elements.slice();
     this.codes = new Uint8Array(elements.length);
+    this.seen = elements.map(() => null);
   }
 
   /** The compiled circuit for these roles: which elements are straight lines decides what is a port. */
@@ -76,12 +80,10 @@ class CompiledPlan implements Plan {
   }
 
   private setting(elements: readonly ElementOf<number>[], tail: Tail | undefined): Setting {
+    const changed = this.read(elements, tail);
+    if (!changed && this.last !== null) return this.last;
+    this.last = null;
     const { codes } = this;
-    const from = tail === undefined ? codes.length : tail.from;
-    for (let e = 0; e < from; e += 1) codes[e] = codeOf(elements[e]!);
-    for (let e = from; e < codes.length; e += 1) {
-      codes[e] = tail!.ohms[e - from] === Infinity ? OPEN : RESISTOR;
-    }
     let hash = 0;
     for (let e = 0; e < codes.length; e += 1) hash = (Math.imul(hash, 31) + codes[e]!) | 0;
     let alike = this.settings.get(hash);
@@ -89,10 +91,37 @@ class CompiledPlan implements Plan {
       alike = [];
       this.settings.set(hash, alike);
     }
-    for (const setting of alike) if (same(setting.codes, codes)) return setting;
-    const made = this.make(elements);
-    alike.push(made);
-    return made;
+    let setting = alike.find((known) => same(known.codes, codes));
+    if (setting === undefined) {
+      setting = this.make(elements);
+      alike.push(setting);
+    }
+    this.last = setting;
+    return setting;
+  }
+
+  /** Reads the codes; true when one is another than it was. */
+  private read(elements: readonly ElementOf<number>[], tail: Tail | undefined): boolean {
+    const { codes, seen } = this;
+    const from = tail === undefined ? codes.length : tail.from;
+    let changed = false;
+    for (let e = 0; e < from; e += 1) {
+      const element = elements[e]!;
+      if (seen[e] === element) continue;
+      seen[e] = element;
+      const code = codeOf(element);
+      if (code === codes[e]) continue;
+      codes[e] = code;
+      changed = true;
+    }
+    for (let e = from; e < codes.length; e += 1) {
+      const code = tail!.ohms[e - from] === Infinity ? OPEN : RESISTOR;
+      seen[e] = null;
+      if (code === codes[e]) continue;
+      codes[e] = code;
+      changed = true;
+    }
+    return changed;
   }
 
   private make(elements: readonly ElementOf<number>[]): Setting {

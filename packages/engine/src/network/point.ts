@@ -18,6 +18,8 @@ export interface Proof {
 export interface Point {
   /** Volts of each node: against the reference, or against the lowest node of its own island. */
   readonly volts: Float64Array;
+  /** Volts of one node. */
+  voltsAt(node: number): number;
   /** Island of each node: 0 is the reference's, others float. */
   readonly island: Int32Array;
   /** Current of each element, a to b (converters: input), amperes. */
@@ -57,8 +59,9 @@ export interface CircuitFacts {
 
 /** All that a solved circuit hands to its point. */
 export interface PointData {
-  /** Volts by node, then what they leave out in double precision, then output currents of devices, then currents by element. */
+  /** From `begin` on: volts by node, what they leave out in double precision, output currents of devices, currents by element. */
   readonly block: Float64Array;
+  readonly begin: number;
   /** Islands by node, or null when there is only the reference's. */
   readonly island: Int32Array | null;
   /** 1 for each open contact. */
@@ -78,8 +81,10 @@ export function ends(element: ElementOf<number>): readonly [number, number] {
 export class SolvedPoint implements Point {
   private readonly facts: CircuitFacts;
   private readonly data: PointData;
-  readonly volts: Float64Array;
-  readonly currents: Float64Array;
+  private readonly block: Float64Array;
+  private readonly begin: number;
+  private voltsView: Float64Array | null = null;
+  private currentsView: Float64Array | null = null;
   private islands: Int32Array | null;
   private evidence: Proof | null = null;
   private off: number[] | null = null;
@@ -87,10 +92,29 @@ export class SolvedPoint implements Point {
   constructor(facts: CircuitFacts, data: PointData) {
     this.facts = facts;
     this.data = data;
-    const { block } = data;
-    this.volts = block.subarray(0, facts.nodeCount);
-    this.currents = block.subarray(2 * facts.nodeCount + facts.devices);
+    this.block = data.block;
+    this.begin = data.begin;
     this.islands = data.island;
+  }
+
+  // Views of the block are made when asked for: making them costs as much as a good part of solving a small circuit.
+  get volts(): Float64Array {
+    this.voltsView ??= this.block.subarray(this.begin, this.begin + this.facts.nodeCount);
+    return this.voltsView;
+  }
+
+  get currents(): Float64Array {
+    const from = this.currentsFrom;
+    this.currentsView ??= this.block.subarray(from, from + this.facts.shape.length);
+    return this.currentsView;
+  }
+
+  private get currentsFrom(): number {
+    return this.begin + 2 * this.facts.nodeCount + this.facts.devices;
+  }
+
+  voltsAt(node: number): number {
+    return this.block[this.begin + node] ?? 0;
   }
 
   get settled(): boolean {
@@ -107,9 +131,9 @@ export class SolvedPoint implements Point {
   }
 
   private between(a: number, b: number): number {
-    const { block } = this.data;
-    const { nodeCount } = this.facts;
-    return block[a]! - block[b]! + (block[nodeCount + a]! - block[nodeCount + b]!);
+    const { block, begin } = this;
+    const low = begin + this.facts.nodeCount;
+    return block[begin + a]! - block[begin + b]! + (block[low + a]! - block[low + b]!);
   }
 
   drop(e: number): number {
@@ -118,12 +142,12 @@ export class SolvedPoint implements Point {
   }
 
   current(e: number): number {
-    return this.currents[e] ?? 0;
+    return e >= 0 && e < this.facts.shape.length ? this.block[this.currentsFrom + e]! : 0;
   }
 
   outCurrent(e: number): number {
     const device = this.facts.deviceOf[e]!;
-    return device >= 0 ? -this.data.block[2 * this.facts.nodeCount + device]! + 0 : 0;
+    return device >= 0 ? -this.block[this.begin + 2 * this.facts.nodeCount + device]! + 0 : 0;
   }
 
   regime(e: number): string {

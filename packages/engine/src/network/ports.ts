@@ -6,7 +6,7 @@
  * row that fixes it. Columns carry a helper conductance of 1 S in parallel with the unknown current; it changes no answer
  * (the unknown takes it up) but keeps a port that hangs on nothing well conditioned.
  */
-import { backward, backwardMany, factor, forwardMany } from './kernel.ts';
+import { backward, backwardAt, factor, forwardAt } from './kernel.ts';
 import type { Elimination } from './order.ts';
 import { SmallSystem, type Kind } from './small.ts';
 
@@ -36,10 +36,11 @@ export class PortNet {
   private readonly baseS: Float64Array;
   private readonly baseJ: Float64Array;
   /**
-   * Port voltages per port position: by one ampere through each column, and last with all unknown currents zero.
+   * Port voltages, one stretch of port positions after the other: by one ampere through each column, and last with all
+   * unknown currents zero.
    */
   private readonly W: Float64Array;
-  private readonly scratch: Float64Array;
+  private readonly ports: number;
   private readonly columnA: Int32Array;
   private readonly columnB: Int32Array;
   private fixedRows = false;
@@ -53,9 +54,9 @@ export class PortNet {
     this.inverse = new Float64Array(n);
     this.J = new Float64Array(n);
     this.v = new Float64Array(n);
-    this.scratch = new Float64Array(n);
     this.system = new SmallSystem(mostColumns);
-    this.W = new Float64Array((n - plan.firstPort) * (mostColumns + 1));
+    this.ports = n - plan.firstPort;
+    this.W = new Float64Array(this.ports * (mostColumns + 1));
     this.columnA = new Int32Array(mostColumns);
     this.columnB = new Int32Array(mostColumns);
     this.baseS = new Float64Array(plan.slotCount - plan.start[plan.firstPort]!);
@@ -106,23 +107,24 @@ export class PortNet {
 
   /** Factors the ports and works out the response to every column. */
   endStamps(): void {
-    const { plan, L, inverse, J, W, columnA, columnB } = this;
+    const { plan, L, inverse, J, W, columnA, columnB, ports } = this;
     const from = plan.firstPort;
     const last = plan.nodeCount - 1;
     const count = this.system.size;
-    const stride = count + 1;
     factor(plan, this.S, L, inverse, J, plan.portRun, plan.runs.length / 4);
     this.push(from, last);
-    const end = (last - from + 1) * stride;
-    for (let i = 0; i < end; i += 1) W[i] = 0;
     for (let q = 0; q < count; q += 1) {
-      W[(columnA[q]! - from) * stride + q]! -= 1;
-      W[(columnB[q]! - from) * stride + q]! += 1;
+      const base = q * ports - from;
+      const a = columnA[q]!;
+      const b = columnB[q]!;
+      for (let k = from; k < last; k += 1) W[base + k] = 0;
+      W[base + a]! -= 1;
+      W[base + b]! += 1;
+      forwardAt(plan, L, W, base, a < b ? a : b, last);
+      W[base + last] = 0;
+      backwardAt(plan, L, inverse, W, base, from, last);
     }
-    for (let k = from; k < last; k += 1) W[(k - from) * stride + count] = J[k]!;
-    forwardMany(plan, L, W, stride, count, from, last);
-    for (let q = end - stride; q < end; q += 1) W[q] = 0;
-    backwardMany(plan, L, inverse, W, stride, from, last);
+    this.openFrom(J);
   }
 
   /** Pushes islands away that were given a current with no way out. */
@@ -138,15 +140,15 @@ export class PortNet {
     }
   }
 
-  /** Takes other injected currents (already carried forward) for the voltages at zero unknown currents. */
+  /** Takes these injected currents (already carried forward) for the voltages at zero unknown currents. */
   openFrom(J: Float64Array): void {
-    const { plan, scratch, W } = this;
+    const { plan, W, ports } = this;
     const from = plan.firstPort;
     const last = plan.nodeCount - 1;
-    const count = this.system.size;
-    scratch[last] = 0;
-    backward(plan, this.L, this.inverse, J, scratch, from, last);
-    for (let k = from; k <= last; k += 1) W[(k - from) * (count + 1) + count] = scratch[k]!;
+    const base = this.system.size * ports - from;
+    for (let k = from; k < last; k += 1) W[base + k] = J[k]!;
+    W[base + last] = 0;
+    backwardAt(plan, this.L, this.inverse, W, base, from, last);
   }
 
   /** Starts a fresh set of rows. In a correcting pass (`fixed`) rows count from the present point. */
@@ -157,21 +159,25 @@ export class PortNet {
 
   /** Adds k times the voltage from a to b to row q. */
   rowVolts(q: number, a: number, b: number, k: number): void {
-    const { W, v, plan } = this;
+    const { W, v, plan, ports } = this;
     const { rows, size, scale } = this.system;
-    const stride = size + 1;
-    const row = q * stride;
-    const wa = (a - plan.firstPort) * stride;
-    const wb = (b - plan.firstPort) * stride;
-    let largest = 0;
+    const row = q * (size + 1);
+    let wa = a - plan.firstPort;
+    let wb = b - plan.firstPort;
+    let largest = scale[q]!;
     for (let r = 0; r < size; r += 1) {
-      const fromA = k * W[wa + r]!;
-      const fromB = k * W[wb + r]!;
+      const fromA = k * W[wa]!;
+      const fromB = k * W[wb]!;
       rows[row + r]! += fromA - fromB;
-      largest = Math.max(largest, Math.abs(fromA), Math.abs(fromB));
+      const sizeA = fromA < 0 ? -fromA : fromA;
+      const sizeB = fromB < 0 ? -fromB : fromB;
+      if (sizeA > largest) largest = sizeA;
+      if (sizeB > largest) largest = sizeB;
+      wa += ports;
+      wb += ports;
     }
-    if (largest > scale[q]!) scale[q] = largest;
-    rows[row + size]! += k * (W[wa + size]! - W[wb + size]!);
+    scale[q] = largest;
+    rows[row + size]! += k * (W[wa]! - W[wb]!);
     if (this.fixedRows) rows[row + size]! += k * (v[a]! - v[b]!);
   }
 
@@ -197,15 +203,16 @@ export class PortNet {
 
   /** Voltages of the ports that belong to the unknowns, into an array by position. */
   combine(into: Float64Array): void {
-    const { plan, W } = this;
+    const { plan, W, ports } = this;
     const { unknown, size } = this.system;
     const last = plan.nodeCount - 1;
-    let i = 0;
-    for (let k = plan.firstPort; k < last; k += 1) {
-      let volts = W[i + size]!;
-      for (let q = 0; q < size; q += 1) volts += unknown[q]! * W[i + q]!;
-      into[k] = volts;
-      i += size + 1;
+    const from = plan.firstPort;
+    const open = size * ports - from;
+    for (let k = from; k < last; k += 1) into[k] = W[open + k]!;
+    for (let q = 0; q < size; q += 1) {
+      const amps = unknown[q]!;
+      const base = q * ports - from;
+      for (let k = from; k < last; k += 1) into[k]! += amps * W[base + k]!;
     }
     into[last] = 0;
   }

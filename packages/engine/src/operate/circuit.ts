@@ -83,11 +83,15 @@ export function makeCircuit(ctx: CircuitContext): Circuit {
   const { placed, laid } = ctx;
   const fixed = new Map<Id, Fixed>();
   const samples = new Map<Id, readonly ElementOf<string>[]>();
+  const surroundings = new Map<Id, Surroundings>();
   const used = new Set<string>();
+  const terminals = wiredTerminals(placed);
   for (const part of placed.parts.values()) {
-    const f = fixedFor(part, ctx);
+    const f = fixedFor(part, ctx, terminals.get(part.id) ?? []);
+    const at = surroundingsOf(f, varying(ctx, ctx.sample, part, 0, null));
+    const sample = part.kind.elements(at);
+    surroundings.set(part.id, at);
     fixed.set(part.id, f);
-    const sample = part.kind.elements(surroundingsOf(f, varying(ctx, ctx.sample, part, 0, null)));
     samples.set(part.id, sample);
     for (const name of elementNodes(part.id, sample)) used.add(name);
   }
@@ -98,10 +102,9 @@ export function makeCircuit(ctx: CircuitContext): Circuit {
   for (const part of placed.parts.values()) {
     const f = fixed.get(part.id);
     const count = samples.get(part.id)?.length ?? 0;
-    if (f === undefined) continue;
-    const remembers =
-      part.kind.memory !== undefined &&
-      part.kind.memory(surroundingsOf(f, varying(ctx, ctx.sample, part, 0, null))) !== null;
+    const at = surroundings.get(part.id);
+    if (f === undefined || at === undefined) continue;
+    const remembers = part.kind.memory !== undefined && part.kind.memory(at) !== null;
     parts.push({
       placed: part,
       index: parts.length,
@@ -141,12 +144,22 @@ function converterAt(offset: number, elements: readonly ElementOf<string>[]): nu
   return i < 0 ? -1 : offset + i;
 }
 
-function fixedFor(part: Placed, ctx: CircuitContext): Fixed {
-  const prefix = `${part.id}.`;
-  const wiredTerminals = [...ctx.placed.wired.keys()]
-    .filter((t) => t.startsWith(prefix))
-    .map((t) => t.slice(prefix.length))
-    .toSorted();
+/** Terminals with wires by part, sorted. */
+function wiredTerminals(placed: PlacedParts): ReadonlyMap<Id, readonly string[]> {
+  const terminals = new Map<Id, string[]>();
+  for (const name of [...placed.wired.keys()].toSorted()) {
+    const dot = name.indexOf('.');
+    if (dot < 0) continue;
+    const part = name.slice(0, dot);
+    const terminal = name.slice(dot + 1);
+    const list = terminals.get(part);
+    if (list === undefined) terminals.set(part, [terminal]);
+    else list.push(terminal);
+  }
+  return terminals;
+}
+
+function fixedFor(part: Placed, ctx: CircuitContext, wiredTerminals: readonly string[]): Fixed {
   const wired = new Set(wiredTerminals);
   return {
     read: part.read,
@@ -160,7 +173,31 @@ function fixedFor(part: Placed, ctx: CircuitContext): Fixed {
   };
 }
 
-const surroundingsOf = (fixed: Fixed, at: Varying): Surroundings => ({ ...fixed, ...at });
+/** Written out: copying two objects with all their fields takes many times as long. */
+const surroundingsOf = (fixed: Fixed, at: Varying): Surroundings => ({
+  read: fixed.read,
+  part: fixed.part,
+  nominal: fixed.nominal,
+  vehicle: fixed.vehicle,
+  sectionMedium: fixed.sectionMedium,
+  wiredTerminals: fixed.wiredTerminals,
+  wired: fixed.wired,
+  other: fixed.other,
+  mode: at.mode,
+  state: at.state,
+  corner: at.corner,
+  shore: at.shore,
+  sun: at.sun,
+  closed: at.closed,
+  opened: at.opened,
+  memory: at.memory,
+  air: at.air,
+  setPoint: at.setPoint,
+  leastSetPoint: at.leastSetPoint,
+  vehicleRest: at.vehicleRest,
+  bankHeldAt: at.bankHeldAt,
+  unknownLive: at.unknownLive,
+});
 
 /** What a part may know of a scene. */
 export function varying(

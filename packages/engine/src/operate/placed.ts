@@ -2,6 +2,7 @@
 import type {
   Basis,
   Build,
+  FieldTable,
   Id,
   Kind,
   Part,
@@ -41,15 +42,31 @@ export function placeParts(
   return { parts, vehicle, posts: postsOf(stacked, build), wired: wiredTerminals(build) };
 }
 
+const tables = new WeakMap<FieldTable, WeakMap<Kind, FieldTable>>();
+
+/** All fields of a kind's parts; put together once. */
+function fieldsOf({ common }: Registry, kind: Kind): FieldTable {
+  let known = tables.get(common);
+  if (known === undefined) {
+    known = new WeakMap();
+    tables.set(common, known);
+  }
+  let table = known.get(kind);
+  if (table === undefined) {
+    table = { ...common, ...kind.fields };
+    known.set(kind, table);
+  }
+  return table;
+}
+
 function place(part: Part, build: Build, registry: Registry, values: Values, implied: boolean): Placed {
   const kind = registry.kinds.get(part.kind);
   if (kind === undefined) throw new Error(`the reader lets no unknown kind through: ${part.kind}`);
   const label = typeof part.fields['label'] === 'string' ? part.fields['label'] : part.id;
-  const table = { ...registry.common, ...kind.fields };
   const read = values.reader(
     `parts.${part.id}`,
     part.id,
-    table,
+    fieldsOf(registry, kind),
     part.fields,
     fieldContext(part, build, kind.home),
   );

@@ -73,7 +73,7 @@ export function voltsBetween(point: Point, a: number, b: number): number | null 
   if (a < 0 || b < 0) return null;
   if (a === b) return 0;
   if (point.island[a] !== point.island[b]) return null;
-  return (point.volts[a] ?? 0) - (point.volts[b] ?? 0);
+  return point.voltsAt(a) - point.voltsAt(b);
 }
 
 /** The rule that moved a device, for the order of events. */
