@@ -6,7 +6,7 @@
  * row that fixes it. Columns carry a helper conductance of 1 S in parallel with the unknown current; it changes no answer
  * (the unknown takes it up) but keeps a port that hangs on nothing well conditioned.
  */
-import { backward, backwardAt, factor, forwardAt } from './kernel.ts';
+import { backwardAt, factor, forwardAt } from './kernel.ts';
 import type { Elimination } from './order.ts';
 import { SmallSystem, type Kind } from './small.ts';
 

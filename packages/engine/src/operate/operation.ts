@@ -416,10 +416,10 @@ class BuildOperation implements Operation {
   #sweepAll(): readonly Window[] {
     const list: Window[] = [];
     const chargers = this.#machine.circuit.devices.filter((d) => d.placed.ability.converts !== undefined);
+    const hints = new Map<CircuitPart, Hints>(chargers.map((d) => [d, new Map()]));
     for (const state of this.states) {
       const envelope = this.#envelopes.get(state.id) ?? null;
       if (envelope === null) continue;
-      const hints = new Map<CircuitPart, Hints>(chargers.map((d) => [d, new Map()]));
       for (const hands of this.handSets)
         for (const d of chargers) list.push(this.#sweepOne(state, hands, envelope, d, hints));
     }
