@@ -5,7 +5,7 @@
 import type { ElementOf, Memory } from '../contracts/index.ts';
 import type { EventRule, Point } from '../network/index.ts';
 import { varying, wireElement, wireOhms, type CircuitPart, type Scene } from './circuit.ts';
-import { BIT, type Entry, type Varying } from './memo.ts';
+import { BIT, differing, type Entry, type Varying } from './memo.ts';
 import { partRules } from './rules.ts';
 import type { Machine, Settled } from './run.ts';
 import type { Alike } from './same-elements.ts';
@@ -15,8 +15,6 @@ type Made = Entry<readonly ElementOf<number>[]>;
 /** Fields of surroundings that are the same for all parts of a scene. */
 const SHARED = [
   'mode',
-  'state',
-  'corner',
   'shore',
   'sun',
   'unknownLive',
@@ -27,7 +25,7 @@ const SHARED = [
 
 /** Bits of what parts may see otherwise in one scene than in another. */
 function differences(a: Scene, b: Scene): number {
-  let bits = 0;
+  let bits = differing(a, b);
   for (const field of SHARED) if (a[field] !== b[field]) bits |= BIT[field];
   if (a.hands !== b.hands) bits |= BIT.closed;
   if (a.open !== b.open || a.state.stored !== b.state.stored) bits |= BIT.closed | BIT.opened;
@@ -184,9 +182,9 @@ export class Frame {
     return key;
   }
 
-  /** The array of the same temperatures that was used here before, or this one. */
+  /** The array of the same temperatures that was used here before, or a copy of this one. */
   same(temperatures: Float64Array): Float64Array {
-    return this.#swept ? temperatures : this.#shared.same(temperatures);
+    return this.#swept ? temperatures.slice() : this.#shared.same(temperatures);
   }
 
   /** All elements of the circuit, with the devices' memory and the copper at its temperatures. */

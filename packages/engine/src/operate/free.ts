@@ -109,7 +109,8 @@ function inAir(m: Machine, share: number): Machine {
     },
   };
   const mixed = (at: (scene: Scene) => Float64Array, scene: Scene): Float64Array => {
-    const low = at({ ...scene, corner: { ...scene.corner, air: 'coldest' } });
+    // The second asking writes over the answer of the first.
+    const low = at({ ...scene, corner: { ...scene.corner, air: 'coldest' } }).slice();
     const high = at({ ...scene, corner: { ...scene.corner, air: 'hottest' } });
     return low.map((celsius, i) => between(celsius, high[i] ?? celsius, share));
   };

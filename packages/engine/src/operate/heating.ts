@@ -12,7 +12,7 @@ import {
 } from '../wiring/index.ts';
 
 export interface Heating {
-  /** °C of each wire at its amperes, in this air; both in the order of the wires. */
+  /** °C of each wire at its amperes, in this air; all in the order of the wires, written over by the next asking. */
   temperatures(amps: Float64Array, air: Float64Array): Float64Array;
   /** Ampacity at the hottest, with the greatest bundle count over the judged currents; one per table. */
   ampacity(wire: Id, judged: () => readonly Float64Array[]): readonly Ampacity[];
@@ -40,6 +40,7 @@ class WireHeating implements Heating {
   /** Place of each wire among the bundled ones, -1 where it lies alone. */
   readonly #bundledAt: Int32Array;
   readonly #ratings: Float64Array;
+  readonly #celsius: Float64Array;
   readonly #limits = new Map<Float64Array, Limits>();
   readonly #answers = new Map<Id, readonly Ampacity[]>();
   #greatest: CountsInOrder | null = null;
@@ -56,13 +57,14 @@ class WireHeating implements Heating {
     bundled.forEach((wire, k) => {
       this.#bundledAt[wire] = k;
     });
+    this.#celsius = new Float64Array(this.#wires.length);
     this.#ratings = Float64Array.from(this.#wires, (w) => w.rating);
   }
 
   temperatures(amps: Float64Array, air: Float64Array): Float64Array {
     this.#bundles.codes(amps, this.#codes);
     const limits = this.#limitsIn(air);
-    const celsius = new Float64Array(amps.length);
+    const celsius = this.#celsius;
     for (let i = 0; i < celsius.length; i++) {
       const around = air[i] ?? 20;
       const carried = amps[i] ?? 0;

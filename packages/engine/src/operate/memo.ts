@@ -3,45 +3,10 @@
  * What it looks at is noted while it looks.
  */
 import type { ElementOf, Surroundings } from '../contracts/index.ts';
+import { BIT, LOOK, Watched, type Fixed, type Thing, type Varying } from './watched.ts';
 
-/** Surroundings without what is fixed for a part. */
-export type Varying = Pick<
-  Surroundings,
-  | 'mode'
-  | 'state'
-  | 'corner'
-  | 'shore'
-  | 'sun'
-  | 'closed'
-  | 'opened'
-  | 'memory'
-  | 'air'
-  | 'setPoint'
-  | 'leastSetPoint'
-  | 'vehicleRest'
-  | 'bankHeldAt'
-  | 'unknownLive'
->;
-
-export type Fixed = Omit<Surroundings, keyof Varying>;
-
-/** One bit for each thing that varies, so that a set of them is a number. */
-export const BIT: Readonly<Record<keyof Varying, number>> = {
-  mode: 1 << 0,
-  state: 1 << 1,
-  corner: 1 << 2,
-  shore: 1 << 3,
-  sun: 1 << 4,
-  closed: 1 << 5,
-  opened: 1 << 6,
-  memory: 1 << 7,
-  air: 1 << 8,
-  setPoint: 1 << 9,
-  leastSetPoint: 1 << 10,
-  vehicleRest: 1 << 11,
-  bankHeldAt: 1 << 12,
-  unknownLive: 1 << 13,
-};
+export { BIT, differing } from './watched.ts';
+export type { Fixed, Varying } from './watched.ts';
 
 /** An answer, and the bits of what was looked at while it was made. */
 export interface Entry<T> {
@@ -61,7 +26,7 @@ export const entryOf = <T>(looked: number, made: T): Entry<T> => ({ looked, made
  * hang on a tree of questions.
  */
 interface Question<T> {
-  readonly field: keyof Varying;
+  readonly field: Thing;
   readonly answers: Map<unknown, Question<T> | Entry<T>>;
 }
 
@@ -78,18 +43,18 @@ export function remembering<T>(
   const byKey = new Map<string, number>();
   return (at) => {
     let node: Question<T> | Entry<T> | undefined = root ?? undefined;
-    while (node !== undefined && 'field' in node) node = node.answers.get(at[node.field]);
+    while (node !== undefined && 'field' in node) node = node.answers.get(LOOK[node.field](at));
     if (node !== undefined) return node;
-    const looks: (keyof Varying)[] = [];
-    const watched = new Watched(fixed, at, looks);
+    const watched = new Watched(fixed, at);
     const made = make(watched);
+    watched.close();
     const own = entryOf(watched.looked, made);
     if (at.vehicleRest !== null && (own.looked & SWEPT) !== 0) return own;
     const key = keyOf?.(made);
     const number = key === undefined ? own.number : (byKey.get(key) ?? own.number);
     if (key !== undefined) byKey.set(key, number);
     const entry = number === own.number ? own : { ...own, number };
-    root = planted(root, looks, at, entry);
+    root = planted(root, watched.looks, at, entry);
     return entry;
   };
 }
@@ -97,7 +62,7 @@ export function remembering<T>(
 /** The tree with one more answer in it. */
 function planted<T>(
   root: Question<T> | Entry<T> | null,
-  looks: readonly (keyof Varying)[],
+  looks: readonly Thing[],
   at: Varying,
   entry: Entry<T>,
 ): Question<T> | Entry<T> {
@@ -106,108 +71,15 @@ function planted<T>(
   const top: Question<T> = root !== null && 'field' in root ? root : { field: first, answers: new Map() };
   let question = top;
   for (let i = 1; i < looks.length; i++) {
-    const value = at[question.field];
+    const value = LOOK[question.field](at);
     const known = question.answers.get(value);
     const field = looks[i] ?? first;
     const next: Question<T> = known !== undefined && 'field' in known ? known : { field, answers: new Map() };
     question.answers.set(value, next);
     question = next;
   }
-  question.answers.set(at[question.field], entry);
+  question.answers.set(LOOK[question.field](at), entry);
   return top;
-}
-
-/** Surroundings that note which of their varying fields are looked at. Getters on a class: made thousands of times. */
-class Watched implements Surroundings {
-  /** Bits of what was looked at so far. */
-  looked = 0;
-  readonly #at: Varying;
-  readonly #looks: (keyof Varying)[];
-  readonly read: Surroundings['read'];
-  readonly part: Surroundings['part'];
-  readonly nominal: Surroundings['nominal'];
-  readonly vehicle: Surroundings['vehicle'];
-  readonly sectionMedium: Surroundings['sectionMedium'];
-  readonly wiredTerminals: Surroundings['wiredTerminals'];
-  readonly wired: Surroundings['wired'];
-  readonly other: Surroundings['other'];
-
-  constructor(fixed: Fixed, at: Varying, looks: (keyof Varying)[]) {
-    this.#at = at;
-    this.#looks = looks;
-    this.read = fixed.read;
-    this.part = fixed.part;
-    this.nominal = fixed.nominal;
-    this.vehicle = fixed.vehicle;
-    this.sectionMedium = fixed.sectionMedium;
-    this.wiredTerminals = fixed.wiredTerminals;
-    this.wired = fixed.wired;
-    this.other = fixed.other;
-  }
-
-  #see<K extends keyof Varying>(field: K): Varying[K] {
-    if ((this.looked & BIT[field]) === 0) {
-      this.looked |= BIT[field];
-      this.#looks.push(field);
-    }
-    return this.#at[field];
-  }
-
-  get mode() {
-    return this.#see('mode');
-  }
-
-  get state() {
-    return this.#see('state');
-  }
-
-  get corner() {
-    return this.#see('corner');
-  }
-
-  get shore() {
-    return this.#see('shore');
-  }
-
-  get sun() {
-    return this.#see('sun');
-  }
-
-  get closed() {
-    return this.#see('closed');
-  }
-
-  get opened() {
-    return this.#see('opened');
-  }
-
-  get memory() {
-    return this.#see('memory');
-  }
-
-  get air() {
-    return this.#see('air');
-  }
-
-  get setPoint() {
-    return this.#see('setPoint');
-  }
-
-  get leastSetPoint() {
-    return this.#see('leastSetPoint');
-  }
-
-  get vehicleRest() {
-    return this.#see('vehicleRest');
-  }
-
-  get bankHeldAt() {
-    return this.#see('bankHeldAt');
-  }
-
-  get unknownLive() {
-    return this.#see('unknownLive');
-  }
 }
 
 export type PartElements = (at: Varying) => Entry<readonly ElementOf<number>[]>;

@@ -136,6 +136,7 @@ class BuildOperation implements Operation {
       steps,
       solved: new KnownPoints(),
       numbers: [],
+      amps: new Float64Array(circuit.wires.length),
       resistanceAt: build.settings.resistanceAt,
     };
     const unplanned: Machine = {

@@ -20,7 +20,12 @@ export interface Machine {
   readonly numbers: number[];
   /** 'predicted': settled in each run; 'ambient'; or °C. */
   readonly resistanceAt: 'predicted' | 'ambient' | number;
-  /** Temperature of each wire's copper from its amperes (root mean square), in the scene's air. */
+  /** Room for the amperes of each wire. */
+  readonly amps: Float64Array;
+  /**
+   * Temperature of each wire's copper from its amperes (root mean square), in the scene's air; written over by the next
+   * asking.
+   */
   heated(amps: Float64Array, scene: Scene): Float64Array;
   /** Copper without current: one array per weather. */
   cool(scene: Scene): Float64Array;
@@ -83,14 +88,16 @@ function settle(m: Machine, frame: Frame, initial: readonly number[]): Settled {
   return { temperatures, outcomes };
 }
 
+/** Written over by the next asking. */
 function greatestRms(m: Machine, outcomes: readonly Outcome<Point>[]): Float64Array {
-  const { wireOffset, wires } = m.circuit;
-  const most = new Float64Array(wires.length);
+  const { wireOffset } = m.circuit;
+  const most = m.amps;
+  most.fill(0);
   for (const o of outcomes) {
-    const one = o.segments.length === 1 ? o.segments[0]?.point.currents : undefined;
+    const one = o.segments.length === 1 ? o.segments[0]?.point : undefined;
     for (let i = 0; i < most.length; i++) {
       const amps =
-        one === undefined ? o.rms((p) => p.current(wireOffset + i)) : Math.abs(one[wireOffset + i] ?? 0);
+        one === undefined ? o.rms((p) => p.current(wireOffset + i)) : Math.abs(one.current(wireOffset + i));
       if (amps > (most[i] ?? 0)) most[i] = amps;
     }
   }

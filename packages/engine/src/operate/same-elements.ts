@@ -60,12 +60,13 @@ export class Alike {
     return run;
   }
 
-  /** The array of the same temperatures that was used here before, or this one. */
+  /** The array of the same temperatures that was used here before, or a copy of this one. */
   same(temperatures: Float64Array): Float64Array {
     const known = this.#temperatures.find((t) => equal(t, temperatures));
     if (known !== undefined) return known;
-    this.#temperatures.push(temperatures);
-    return temperatures;
+    const own = temperatures.slice();
+    this.#temperatures.push(own);
+    return own;
   }
 
   /** Number of an array of temperatures among those used here. */
