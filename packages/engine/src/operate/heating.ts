@@ -2,14 +2,7 @@
 import type { Ampacity, Id, LaidWire, Practice } from '../contracts/index.ts';
 import { MODEL_LOAD_LIMIT, steadyCelsius } from '../devices/heat.ts';
 import type { Values } from '../devices/values.ts';
-import {
-  ampacityAt,
-  ampacityOf,
-  bundles,
-  firstFigure,
-  greatestInOrder,
-  type CountsInOrder,
-} from '../wiring/index.ts';
+import { ampacityOf, ampsAt, bundles, greatestInOrder, type CountsInOrder } from '../wiring/index.ts';
 
 export interface Heating {
   /** °C of each wire at its amperes, in this air; all in the order of the wires, written over by the next asking. */
@@ -41,6 +34,8 @@ class WireHeating implements Heating {
   readonly #bundledAt: Int32Array;
   readonly #ratings: Float64Array;
   readonly #celsius: Float64Array;
+  /** What each wire's segments may carry, by table, segment, count and air. */
+  readonly #segments: readonly Map<string, number | null>[];
   readonly #limits = new Map<Float64Array, Limits>();
   readonly #answers = new Map<Id, readonly Ampacity[]>();
   #greatest: CountsInOrder | null = null;
@@ -57,6 +52,7 @@ class WireHeating implements Heating {
     bundled.forEach((wire, k) => {
       this.#bundledAt[wire] = k;
     });
+    this.#segments = this.#wires.map(() => new Map());
     this.#celsius = new Float64Array(this.#wires.length);
     this.#ratings = Float64Array.from(this.#wires, (w) => w.rating);
   }
@@ -117,7 +113,7 @@ class WireHeating implements Heating {
   #carries(i: number, air: number, counts: readonly number[]): number {
     const wire = this.#wires[i];
     if (wire === undefined) return 0;
-    return firstFigure(ampacityAt(wire, air, counts, this.#practice, this.#values))?.amps ?? 0;
+    return ampsAt(wire, air, counts, this.#practice, this.#values, this.#segments[i]) ?? 0;
   }
 
   ampacity(id: Id, judged: () => readonly Float64Array[]): readonly Ampacity[] {

@@ -3,7 +3,7 @@ import type { Ampacity, Insulation, Practice } from '../contracts/index.ts';
 import { steadyTemperature } from '../devices/heat.ts';
 import { makeValues, NOMINAL } from '../devices/values.ts';
 import { europe, northAmerica } from './index.ts';
-import { ampacityAt, ampacityOf, firstFigure, layWires } from '../wiring/index.ts';
+import { ampacityOf, ampsAt, layWires } from '../wiring/index.ts';
 import { given, place, route, smallBuild, wire } from '../wiring/testing/small-build.ts';
 
 interface Case {
@@ -204,15 +204,13 @@ describe('the worst stretch', () => {
 
 describe('for predicting a temperature', () => {
   it('more than the table may be carried in cool air', () => {
-    const found = firstFigure(
-      ampacityAt(laid({ size: '8 AWG' }), 20, [1], northAmerica, makeValues(NOMINAL)),
-    );
-    expect(found?.amps).toBeCloseTo(80 * Math.sqrt(85 / 75), 9);
+    const amps = ampsAt(laid({ size: '8 AWG' }), 20, [1], northAmerica, makeValues(NOMINAL));
+    expect(amps).toBeCloseTo(80 * Math.sqrt(85 / 75), 9);
   });
 
   it('an engine space in cool air is only air', () => {
     const w = laid({ size: '8 AWG', hottest: 80, engineSpace: true });
-    const at = (air: number) => firstFigure(ampacityAt(w, air, [1], northAmerica, makeValues(NOMINAL)))?.amps;
+    const at = (air: number) => ampsAt(w, air, [1], northAmerica, makeValues(NOMINAL));
     expect(at(20)).toBeCloseTo(80 * Math.sqrt(85 / 75), 9);
     expect(at(50)).toBeCloseTo(68, 9);
     expect(at(80)).toBeCloseTo(80 * Math.sqrt(25 / 75), 9);
@@ -220,14 +218,13 @@ describe('for predicting a temperature', () => {
 
   it('8 AWG at 100 A in an engine space of 50 °C reaches 169 °C', () => {
     const w = laid({ size: '8 AWG', hottest: 50, engineSpace: true });
-    const found = firstFigure(ampacityAt(w, 50, [1], northAmerica, makeValues(NOMINAL)));
-    expect(steadyTemperature(50, w.rating, 100, found?.amps ?? null)?.celsius).toBeCloseTo(168.9, 1);
+    const amps = ampsAt(w, 50, [1], northAmerica, makeValues(NOMINAL));
+    expect(steadyTemperature(50, w.rating, 100, amps)?.celsius).toBeCloseTo(168.9, 1);
   });
 
   it('below 30 °C works with the tables of Europe too', () => {
-    const found = firstFigure(
-      ampacityAt(laid({ size: '16 mm2', insulation: 'pvc-70' }), 0, [1], europe, makeValues(NOMINAL)),
-    );
-    expect(found?.amps).toBeCloseTo(62 * Math.sqrt(70 / 40), 9);
+    const wire = laid({ size: '16 mm2', insulation: 'pvc-70' });
+    const amps = ampsAt(wire, 0, [1], europe, makeValues(NOMINAL));
+    expect(amps).toBeCloseTo(62 * Math.sqrt(70 / 40), 9);
   });
 });

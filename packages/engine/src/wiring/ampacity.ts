@@ -35,29 +35,40 @@ export function ampacityOf(
   practice: Practice,
   values: Values,
 ): readonly Ampacity[] {
-  return practice.tables.map((table) =>
-    worst({ wire, counts, table, practice, values }, (segment) => segment.hottest.sourced.value),
-  );
+  return practice.tables.map((table) => worst({ wire, counts, table, practice, values }));
 }
 
 /**
- * The same in air of `airC` °C, for predicting a temperature in one condition (see `steadyTemperature`): the current that brings the wire to
- * its insulation's rating in that air. Below 30 °C it may exceed the table. An engine-space factor, which stands for 50 °C, counts only in air
- * that is at least so hot, or as hot as the place ever gets.
+ * The same in air of `airC` °C, by the first table that has a figure, A, for predicting a temperature in one condition (see
+ * `steadyTemperature`): the current that brings the wire to its insulation's rating in that air; null without a figure. Below
+ * 30 °C it may exceed the table. An engine-space factor, which stands for 50 °C, counts only in air that is at least so hot,
+ * or as hot as the place ever gets.
+ *
+ * `known`: what was found before for this wire under these values; it is added to.
  */
-export function ampacityAt(
+export function ampsAt(
   wire: LaidWire,
   airC: number,
   counts: readonly number[],
   practice: Practice,
   values: Values,
-): readonly Ampacity[] {
-  return practice.tables.map((table) => worst({ wire, counts, table, practice, values }, () => airC));
-}
-
-/** The first answer that has a figure, else the first: for predictions, where one number is needed. */
-export function firstFigure(answers: readonly Ampacity[]): Ampacity | null {
-  return answers.find((answer) => answer.amps !== null) ?? answers[0] ?? null;
+  known: Map<string, number | null> = new Map(),
+): number | null {
+  const figures = practice.tables.map((table, t) => {
+    let least: number | null = Infinity;
+    wire.segments.forEach((segment, n) => {
+      const count = counts[n] ?? 1;
+      const key = `${t}|${n}|${count}|${airC}`;
+      let amps = known.get(key);
+      if (amps === undefined) {
+        amps = onSegment({ wire, counts, table, practice, values }, segment, count, airC).amps;
+        known.set(key, amps);
+      }
+      least = amps === null || least === null ? null : Math.min(least, amps);
+    });
+    return least;
+  });
+  return figures.find((amps) => amps !== null) ?? null;
 }
 
 /** The figure of the first table that has one, before any factor, A; null without one. */
@@ -99,9 +110,9 @@ interface Asking {
   readonly values: Values;
 }
 
-function worst(asking: Asking, air: (segment: Segment) => number): Ampacity {
+function worst(asking: Asking): Ampacity {
   const answers = asking.wire.segments.map((segment, i) =>
-    onSegment(asking, segment, asking.counts[i] ?? 1, air(segment)),
+    onSegment(asking, segment, asking.counts[i] ?? 1, segment.hottest.sourced.value),
   );
   const [first, ...others] = answers;
   if (first === undefined) throw new Error('a wire has at least one segment');
