@@ -60,16 +60,10 @@ function judgedSet(of: Build): number {
 const median = (values: readonly number[]): number =>
   values.toSorted((a, b) => a - b)[Math.floor(values.length / 2)] ?? Number.NaN;
 
-/** Time of the processor, ms: what other programs take on a busy machine does not count. */
-function processor(): number {
-  const { user, system } = process.cpuUsage();
-  return (user + system) / 1000;
-}
-
 function milliseconds(work: () => void): number {
-  const begin = processor();
+  const begin = performance.now();
   work();
-  return processor() - begin;
+  return performance.now() - begin;
 }
 
 /** Times of fresh 60-node operating points, ms. */
@@ -84,8 +78,8 @@ async function points(spice: Spice, from: number): Promise<number[]> {
       load: 0.6,
     });
     const text = netlist(circuit.reference, circuit.elements);
-    const begin = processor();
-    if ((await spice.run(text)) !== null) times.push(processor() - begin);
+    const begin = performance.now();
+    if ((await spice.run(text)) !== null) times.push(performance.now() - begin);
   }
   return times;
 }

@@ -21,15 +21,16 @@ function printed(line: Line): string {
 
 async function main(): Promise<number> {
   const program = fileURLToPath(import.meta.url);
-  const judged = (await benchJudged((seed) => inFreshProcess(program, seed))).map((row): Line => ({
-    ...row,
-    measured: row.ratio,
-    holds: row.ratio <= row.gate,
-  }));
+  // The network first: after whole builds have been solved, reading an element is slower for having seen many sorts.
   const network = (await benchNetwork()).map((row): Line => ({
     ...row,
     measured: row.ratio,
     holds: row.ratio >= row.gate,
+  }));
+  const judged = (await benchJudged((seed) => inFreshProcess(program, seed))).map((row): Line => ({
+    ...row,
+    measured: row.ratio,
+    holds: row.ratio <= row.gate,
   }));
   const lines = [...network, ...judged];
   console.log(

@@ -17,7 +17,10 @@ export interface BenchRow {
   readonly note: string;
 }
 
-const ROUNDS = 5;
+const ROUNDS = 9;
+/** Points timed in a round. */
+const POINTS = 300;
+const DENSE_ROUNDS = 5;
 const CONVERGED = 30;
 /** Points solved before timing, so that the engine runs compiled. */
 const WARM = 3000;
@@ -55,21 +58,21 @@ function changed(circuit: Circuit, count: number): Element[][] {
   });
 }
 
-/** Microseconds per point of the engine: best of several rounds over all variants, and the median over variants. */
+/** Microseconds per point of the engine: best of several rounds through all variants, contacts changing from each to the next. */
 function ownTime(circuit: Circuit, variants: readonly Element[][]): number {
   const plan = planCircuit(circuit.nodeCount, circuit.reference, circuit.elements);
-  for (let i = 0; i < WARM / variants.length; i += 1) for (const v of variants) plan.solve(v);
-  return median(
-    variants.map((v) => {
-      let best = Infinity;
-      for (let round = 0; round < ROUNDS; round += 1) {
-        const begin = performance.now();
-        for (let i = 0; i < 50; i += 1) plan.solve(v);
-        best = Math.min(best, ((performance.now() - begin) * 1e3) / 50);
-      }
-      return best;
-    }),
-  );
+  const round = (points: number): void => {
+    for (let i = 0; i < points; i += variants.length) for (const v of variants) plan.solve(v);
+  };
+  round(WARM);
+  let best = Infinity;
+  for (let r = 0; r < ROUNDS; r += 1) {
+    const begin = performance.now();
+    round(POINTS);
+    const solved = Math.ceil(POINTS / variants.length) * variants.length;
+    best = Math.min(best, ((performance.now() - begin) * 1e3) / solved);
+  }
+  return best;
 }
 
 async function againstOp(spice: Spice, nodes: number, gate: number, aim: number): Promise<BenchRow> {
@@ -107,7 +110,7 @@ function againstDense(nodes: number, gate: number, aim: number): BenchRow {
     if (pieces === null) continue;
     own.push(ownTime(circuit, changed(circuit, 6)));
     let best = Infinity;
-    for (let round = 0; round < ROUNDS; round += 1) {
+    for (let round = 0; round < DENSE_ROUNDS; round += 1) {
       const begin = performance.now();
       denseNewton(circuit.nodeCount, circuit.reference, circuit.elements, pieces);
       best = Math.min(best, (performance.now() - begin) * 1e3);
