@@ -9,7 +9,8 @@ import { makeOperation, valuesFor } from '../../packages/engine/src/operate/inde
 import { practices } from '../../packages/engine/src/practices/index.ts';
 import { generate } from '../documents/generate.ts';
 import { drawCircuit } from '../oracles/generate.ts';
-import { netlist, Spice } from '../oracles/spice.ts';
+import { netlist } from '../oracles/spice.ts';
+import { TimedSpice } from './timed-spice.ts';
 
 export interface JudgedRow {
   readonly name: string;
@@ -67,7 +68,7 @@ function milliseconds(work: () => void): number {
 }
 
 /** Times of fresh 60-node operating points, ms. */
-async function points(spice: Spice, from: number): Promise<number[]> {
+async function points(spice: TimedSpice, from: number): Promise<number[]> {
   const times: number[] = [];
   for (let seed = from; times.length < OP_RUNS && seed < from + 40; seed += 1) {
     const circuit = drawCircuit(seed, {
@@ -78,8 +79,8 @@ async function points(spice: Spice, from: number): Promise<number[]> {
       load: 0.6,
     });
     const text = netlist(circuit.reference, circuit.elements);
-    const begin = performance.now();
-    if ((await spice.run(text)) !== null) times.push(performance.now() - begin);
+    const ms = await spice.run(text);
+    if (ms !== null) times.push(ms);
   }
   return times;
 }
@@ -92,8 +93,7 @@ export function firstRun(seed: number): number {
 
 /** `first` starts a fresh process that prints `firstRun(seed)`. */
 export async function benchJudged(first: (seed: number) => number): Promise<JudgedRow[]> {
-  const spice = new Spice();
-  await spice.start();
+  const spice = new TimedSpice();
   const builds = SEEDS.map(build);
   for (const of of builds) judgedSet(of);
   const op: number[] = [];
@@ -103,6 +103,7 @@ export async function benchJudged(first: (seed: number) => number): Promise<Judg
     op.push(...(await points(spice, 1 + 50 * round)));
     builds.forEach((of, i) => warm[i]?.push(milliseconds(() => void judgedSet(of))));
   }
+  await spice.stop();
   const cold = SEEDS.map((seed) => Math.min(...Array.from({ length: FRESH_PROCESSES }, () => first(seed))));
   const point = median(op);
   const warmBest = median(warm.map((times) => Math.min(...times)));

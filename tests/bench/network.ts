@@ -5,7 +5,8 @@
 import { planCircuit } from '../../packages/engine/src/network/plan.ts';
 import { denseNewton, densePieces } from '../oracles/dense.ts';
 import { drawCircuit, type Circuit, type Element } from '../oracles/generate.ts';
-import { netlist, Spice } from '../oracles/spice.ts';
+import { netlist } from '../oracles/spice.ts';
+import { TimedSpice } from './timed-spice.ts';
 
 export interface BenchRow {
   readonly name: string;
@@ -17,13 +18,13 @@ export interface BenchRow {
   readonly note: string;
 }
 
-const ROUNDS = 9;
+const ROUNDS = 25;
 /** Points timed in a round. */
 const POINTS = 300;
 const DENSE_ROUNDS = 5;
 const CONVERGED = 30;
-/** Points solved before timing, so that the engine runs compiled. */
-const WARM = 3000;
+/** Time for which points are solved before timing, ms, so that the engine runs compiled. */
+const WARM_MS = 300;
 const OP_GATES: readonly (readonly [nodes: number, gate: number, aim: number])[] = [
   [60, 400, 1500],
   [300, 150, 500],
@@ -64,7 +65,7 @@ function ownTime(circuit: Circuit, variants: readonly Element[][]): number {
   const round = (points: number): void => {
     for (let i = 0; i < points; i += variants.length) for (const v of variants) plan.solve(v);
   };
-  round(WARM);
+  for (const until = performance.now() + WARM_MS; performance.now() < until;) round(POINTS);
   let best = Infinity;
   for (let r = 0; r < ROUNDS; r += 1) {
     const begin = performance.now();
@@ -75,7 +76,7 @@ function ownTime(circuit: Circuit, variants: readonly Element[][]): number {
   return best;
 }
 
-async function againstOp(spice: Spice, nodes: number, gate: number, aim: number): Promise<BenchRow> {
+async function againstOp(spice: TimedSpice, nodes: number, gate: number, aim: number): Promise<BenchRow> {
   const own: number[] = [];
   const other: number[] = [];
   for (let seed = 1; other.length < CONVERGED && seed <= 40; seed += 1) {
@@ -84,9 +85,8 @@ async function againstOp(spice: Spice, nodes: number, gate: number, aim: number)
     const times: number[] = [];
     for (const v of variants) {
       const text = netlist(circuit.reference, v);
-      const begin = performance.now();
-      const converged = (await spice.run(text)) !== null;
-      if (converged) times.push((performance.now() - begin) * 1e3);
+      const ms = await spice.run(text);
+      if (ms !== null) times.push(ms * 1e3);
     }
     if (times.length === 0) continue;
     other.push(...times);
@@ -128,10 +128,10 @@ function againstDense(nodes: number, gate: number, aim: number): BenchRow {
 
 /** Rows against ngspice. */
 export async function benchSpice(): Promise<BenchRow[]> {
-  const spice = new Spice();
-  await spice.start();
+  const spice = new TimedSpice();
   const rows: BenchRow[] = [];
   for (const [nodes, gate, aim] of OP_GATES) rows.push(await againstOp(spice, nodes, gate, aim));
+  await spice.stop();
   return rows;
 }
 
