@@ -2,7 +2,7 @@
  * The one build on the desk: its text, how it was read, how it was judged, and the way back. Edits are applied one after the
  * other; judged is always the newest text, and an outdated judging is ended.
  */
-import { plural, type Change } from '@loomwright/engine';
+import { plural, type Change, type Order } from '@loomwright/engine';
 import { NewestDesk } from './engine/newest.ts';
 import type { Build, Diagnostic, JudgedView, Opened } from './engine/plain.ts';
 import { startDesk, type AskedDesk, type StartedDesk } from './engine/start-desk.ts';
@@ -29,6 +29,8 @@ export interface BuildState {
   readonly said: string;
   /** Why the last edit was refused. */
   readonly refused: readonly Diagnostic[];
+  /** How the drawing is to be ordered since the last wish for it, or since that was taken back. */
+  readonly arranged: Order | null;
   /** Set when the engine itself failed. The text is never touched by that. */
   readonly failed: string | null;
 }
@@ -44,6 +46,7 @@ const NOTHING: BuildState = {
   forth: [],
   said: '',
   refused: [],
+  arranged: null,
   failed: null,
 };
 
@@ -129,6 +132,22 @@ export async function editText(next: string, says = 'The text was changed.'): Pr
   });
 }
 
+/** A wish for the order of the drawing: a step of its own, the text stays as it is. */
+export async function arrange(was: Order, is: Order, says: string): Promise<void> {
+  await inTurn(async () => {
+    const { back } = buildStore.get();
+    const order = { was, is };
+    buildStore.set({
+      back: [...back, { at: 0, was: '', is: '', says, order }],
+      forth: [],
+      said: says,
+      refused: [],
+      arranged: is,
+    });
+    await Promise.resolve();
+  });
+}
+
 function step(before: string, opened: Opened, says: string): void {
   if (opened.text === before) return;
   const { back } = buildStore.get();
@@ -145,13 +164,14 @@ export async function undo(): Promise<void> {
     const { text, back, forth } = buildStore.get();
     const last = back.at(-1);
     if (text === null || last === undefined) return;
-    const opened = await reader.ask.open(stepBack(text, last));
-    take(opened, {
+    const along = {
       back: back.slice(0, -1),
       forth: [...forth, last],
       said: `Taken back: ${last.says}`,
       refused: [],
-    });
+    };
+    if (last.order === undefined) take(await reader.ask.open(stepBack(text, last)), along);
+    else buildStore.set({ ...along, arranged: last.order.was });
   });
 }
 
@@ -160,13 +180,14 @@ export async function redo(): Promise<void> {
     const { text, back, forth } = buildStore.get();
     const next = forth.at(-1);
     if (text === null || next === undefined) return;
-    const opened = await reader.ask.open(stepForth(text, next));
-    take(opened, {
+    const along = {
       back: [...back, next],
       forth: forth.slice(0, -1),
       said: `Again: ${next.says}`,
       refused: [],
-    });
+    };
+    if (next.order === undefined) take(await reader.ask.open(stepForth(text, next)), along);
+    else buildStore.set({ ...along, arranged: next.order.is });
   });
 }
 

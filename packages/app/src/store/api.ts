@@ -120,6 +120,9 @@ export const api = {
     (await ask<{ revisions: readonly RevisionHead[] }>('GET', `${at(id)}/revisions`)).revisions,
   revision: async (id: string, number: number) =>
     (await ask<{ revision: Revision }>('GET', `${at(id)}/revisions/${number}`)).revision,
+  order: async (id: string) => (await ask<{ order: unknown }>('GET', `${at(id)}/drawing-order`)).order,
+  keepOrder: async (id: string, order: object) =>
+    await ask<{ kept: true }>('PUT', `${at(id)}/drawing-order`, { order }),
   copy: async (id: string, name: string, who: string) =>
     await ask<SavedAnswer>('POST', `${at(id)}/copy`, {
       saveId: freshId(),

@@ -1,5 +1,6 @@
 /** What this browser keeps: every build on a desk with its way back, until it is safe on the disk and after. */
 import { openDB, type DBSchema, type IDBPDatabase } from 'idb';
+import type { Order } from '@loomwright/engine';
 import type { Step } from './steps.ts';
 
 export interface KeptBuild {
@@ -22,16 +23,30 @@ export interface KeptBuild {
   readonly at: string;
 }
 
+/** The order of a build's drawing; `unsent`: the store does not have it yet. */
+export interface KeptOrder {
+  readonly id: string;
+  readonly order: Order;
+  readonly unsent: boolean;
+}
+
 interface Schema extends DBSchema {
+  orders: { key: string; value: KeptOrder };
   builds: { key: string; value: KeptBuild; indexes: { id: string } };
 }
 
 let opening: Promise<IDBPDatabase<Schema>> | null = null;
 
 async function database(): Promise<IDBPDatabase<Schema>> {
-  opening ??= openDB<Schema>('loomwright', 1, {
-    upgrade(db) {
-      db.createObjectStore('builds', { keyPath: 'key' }).createIndex('id', 'id');
+  opening ??= openDB<Schema>('loomwright', 2, {
+    upgrade(db, from) {
+      if (from < 1) db.createObjectStore('builds', { keyPath: 'key' }).createIndex('id', 'id');
+      if (from < 2) db.createObjectStore('orders', { keyPath: 'id' });
+    },
+    // Another window opened a newer version of the app: it may bring the database up to date.
+    blocking(_current, _blocked, event) {
+      (event.target as IDBDatabase | null)?.close();
+      opening = null;
     },
   });
   return await opening;
@@ -51,4 +66,12 @@ export async function keptOf(id: string): Promise<readonly KeptBuild[]> {
 
 export async function allKept(): Promise<readonly KeptBuild[]> {
   return await (await database()).getAll('builds');
+}
+
+export async function keepOrderHere(kept: KeptOrder): Promise<void> {
+  await (await database()).put('orders', kept);
+}
+
+export async function orderHere(id: string): Promise<KeptOrder | null> {
+  return (await (await database()).get('orders', id)) ?? null;
 }

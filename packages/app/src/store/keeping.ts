@@ -9,7 +9,7 @@ import { words } from '../words.ts';
 import { api, hasServer, Refusal, Unreachable, type Revision, type SavedAnswer } from './api.ts';
 import { forgetBuild, keepBuild, keptOf, type KeptBuild } from './db.ts';
 import { freshId } from './fresh-id.ts';
-import { stepBetween } from './steps.ts';
+import { stepBetween, type Step } from './steps.ts';
 import { Store } from './store.ts';
 import { openWindows, windowName } from './window.ts';
 
@@ -33,6 +33,8 @@ export interface KeepingState {
   readonly base: number;
   /** What stands in the address while the build has no place of its own yet. */
   readonly cameAs: string;
+  /** Rises with each build that comes on the desk. */
+  readonly opened: number;
 }
 
 const NOTHING: KeepingState = {
@@ -44,6 +46,7 @@ const NOTHING: KeepingState = {
   conflict: null,
   base: 0,
   cameAs: 'new',
+  opened: 0,
 };
 
 export const keepingStore = new Store<KeepingState>(NOTHING);
@@ -74,13 +77,20 @@ buildStore.watch(() => {
     if (back.length === 0) return;
     current = { id: freshId(), text: '', baseText: null, base: 0, unsent: 0, sending: null };
   }
-  if (current.text === text) return;
+  if (current.text === text) {
+    // A step that leaves the text as it is belongs to the way back too.
+    if (back !== keptBack) void keepHere();
+    return;
+  }
   current = { ...current, text, unsent: text === current.baseText ? 0 : current.unsent + 1 };
   void keepHere();
   if (current.unsent > 0) schedule(QUIET);
 });
 
+let keptBack: readonly Step[] = [];
+
 async function keepHere(): Promise<void> {
+  keptBack = buildStore.get().back;
   if (current === null) return;
   const { id, text, unsent, base } = current;
   keepingStore.set({
@@ -243,7 +253,11 @@ export async function openNew(text: string, keepNow: boolean, cameAs = 'new'): P
     opening = false;
   }
   current = keepNow ? { id: freshId(), text, baseText: null, base: 0, unsent: 1, sending: null } : null;
-  keepingStore.set({ ...NOTHING, ...(current === null ? { cameAs } : { id: current.id, unsent: 1 }) });
+  keepingStore.set({
+    ...NOTHING,
+    opened: keepingStore.get().opened + 1,
+    ...(current === null ? { cameAs } : { id: current.id, unsent: 1 }),
+  });
   if (current === null) return;
   await keepHere();
   schedule(0);
@@ -290,6 +304,7 @@ export async function openKept(id: string): Promise<boolean> {
       };
   keepingStore.set({
     ...NOTHING,
+    opened: keepingStore.get().opened + 1,
     id,
     base: current.base,
     unsent: current.unsent,

@@ -1,4 +1,5 @@
 /** Undo without limit: each step keeps only the stretch of text that it replaced. */
+import type { Order } from '@loomwright/engine';
 
 export interface Step {
   /** Where the stretch begins, in UTF-16 units. */
@@ -7,6 +8,8 @@ export interface Step {
   readonly is: string;
   /** What was done, in few words. */
   readonly says: string;
+  /** The order of a drawing before and after; the text stays the same. */
+  readonly order?: { readonly was: Order; readonly is: Order };
 }
 
 /** The step from one text to the next. */

@@ -99,7 +99,12 @@ export function makeDraughtsman(elk: Elk): Draughtsman {
       const picture = await layouts.layOut(model, { air: SCREEN_AIR, thoroughness, orders, kept });
       const page = banded(picture, subject);
       const svg = printOnScreen(page, { subject, view, references: NOTHING, prefix });
-      return { view, page, svg, order: withView(order ?? NO_ORDER, view, { screen: orderOf(picture) }) };
+      return {
+        view,
+        page,
+        svg,
+        order: withView(order ?? NO_ORDER, view, { screen: orderOf(picture, kept) }),
+      };
     },
     atOnce: (subject, screen, { mode = 'wide', prefix = '' }) => {
       const { view } = screen;

@@ -21,6 +21,7 @@ export {
 export { outlineMap, type MapOptions } from './vehicle/map.ts';
 export type { Book, BookOptions, BookPage } from './book.ts';
 export { NO_ORDER, readOrder, type Order, type PageOrder, type ViewOrder } from './order.ts';
+export { rearranged, type Rearrangement } from './rearrange.ts';
 export type { Elk, ElkGraph } from './sheet/elk.ts';
 export { draftReason } from './draft.ts';
 export { asFile } from './svg.ts';

@@ -75,5 +75,9 @@ function readKept(data: unknown): Kept | null {
     return isIds(west) && isIds(east) ? ([id, { west, east }] as const) : null;
   });
   if (sides.includes(null)) return null;
-  return { nodes: data['nodes'], sides: Object.fromEntries(sides.filter((side) => side !== null)) };
+  return {
+    nodes: data['nodes'],
+    sides: Object.fromEntries(sides.filter((side) => side !== null)),
+    ...(data['firm'] === true ? { firm: true } : {}),
+  };
 }

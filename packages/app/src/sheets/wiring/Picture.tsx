@@ -4,7 +4,9 @@ import { useMemo, type ReactElement } from 'react';
 import type { StateLook } from '../../engine/live-desk.ts';
 import { usePicked } from '../../hooks.ts';
 import { pick } from '../../view-store.ts';
+import type { Drop } from './drawing/dragging.ts';
 import { DrawingView, type Zoom } from './drawing/DrawingView.tsx';
+import { carryOut } from './edit/drop.ts';
 import type { Hit } from './drawing/hit.ts';
 import { looksOf } from './drawing/look.ts';
 import { HuntingTags } from './drawing/HuntingTags.tsx';
@@ -82,6 +84,9 @@ export function Picture(props: Props): ReactElement {
             terminals={joining}
             near={[...marked][0] ?? null}
             onPress={press}
+            {...(props.phone
+              ? {}
+              : { onDrop: (drop: Drop) => void carryOut(drop, drawn.subject, drawn.view) })}
           >
             {(at) => (
               <>

@@ -135,6 +135,7 @@ export function Wiring({ phone }: SheetProps): ReactElement {
               reading={reading}
               toText={toText}
               joinFrom={joinFrom}
+              sheet={!phone && way === 'drawing' && drawn?.form === 'sheet' ? drawn.view : null}
             />
           )
         )}

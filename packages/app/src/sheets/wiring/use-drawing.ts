@@ -3,6 +3,8 @@ import type { DrawingSubject, View } from '@loomwright/engine';
 import { useEffect, useState } from 'react';
 import { reader } from '../../build-store.ts';
 import { useBuildState } from '../../hooks.ts';
+import { orderStore } from '../../store/drawing-order.ts';
+import { useStore } from '../../store/store.ts';
 import { draw, type Drawn } from './drawing/newest-drawing.ts';
 
 export interface DrawingNow {
@@ -27,6 +29,7 @@ export function useDrawing(view: View, sheet: boolean, tidied: number): DrawingN
   const [subject, setSubject] = useState<DrawingSubject | null>(null);
   const [drawn, setDrawn] = useState<Drawn | null>(null);
   const [done, setDone] = useState(tidied);
+  const changes = useStore(orderStore, (now) => now.changes);
 
   useEffect(() => {
     let stale = false;
@@ -45,7 +48,7 @@ export function useDrawing(view: View, sheet: boolean, tidied: number): DrawingN
       if (made !== null) setDrawn(made);
     });
     setDone(tidied);
-  }, [subject, view, sheet, tidied, done]);
+  }, [subject, view, sheet, tidied, done, changes]);
 
   return { drawn: text === null ? null : drawn, subject };
 }

@@ -91,6 +91,23 @@ export const own = {
     says: (id: string, from: string, to: string) => `${id} is new, ${from} to ${to}.`,
     choose: 'choose',
   },
+  drag: {
+    nothing: 'let go: nothing changes',
+    place: (part: string, place: string) => `${part} to ${place}`,
+    order: (what: string, before: string | null) =>
+      before === null ? `${what} below the others` : `${what} above ${before}`,
+    onto: (wire: string, end: string) => `${wire} to ${end}`,
+    moved: (part: string, place: string) => `${part} stands in ${place}.`,
+    ordered: (what: string, before: string | null) =>
+      before === null ? `${what} is drawn below the others.` : `${what} is drawn above ${before}.`,
+    rejoined: (wire: string, terminal: string) => `${wire} ends at ${terminal} now.`,
+    which: (part: string) =>
+      `${part} has several terminals: drop it on one, or write it in the slip under From or To.`,
+    notYours: (part: string) => `${part} stands for what the vehicle has; it is not in the build.`,
+    title: 'Where it stands on the sheet',
+    higher: 'Higher',
+    lower: 'Lower',
+  },
   removed: (id: string, wires: number) =>
     wires === 0 ? `${id} is taken away.` : `${id} is taken away with ${plural(wires, 'wire', 'wires')}.`,
   unwired: 'Not wired yet',

@@ -78,8 +78,8 @@ export interface RunOptions {
   readonly air: number;
   /** How hard crossings are looked for; 20 for paper, 7 while editing. */
   readonly thoroughness: number;
-  /** Keep the order of nodes as given. */
-  readonly keepOrder: boolean;
+  /** Keep the order of nodes as given; firm: even where switching two of them would save a crossing. */
+  readonly keepOrder: boolean | 'firm';
 }
 
 export interface Point {
@@ -124,8 +124,8 @@ function rootOptions({ air, thoroughness, keepOrder }: RunOptions): Readonly<Rec
     'elk.layered.nodePlacement.strategy': 'BRANDES_KOEPF',
     'elk.layered.considerModelOrder.strategy': 'NODES_AND_EDGES',
     'elk.layered.thoroughness': String(thoroughness),
-    'elk.layered.crossingMinimization.greedySwitch.type': 'TWO_SIDED',
-    ...(keepOrder ? { 'elk.layered.crossingMinimization.forceNodeModelOrder': 'true' } : {}),
+    'elk.layered.crossingMinimization.greedySwitch.type': keepOrder === 'firm' ? 'OFF' : 'TWO_SIDED',
+    ...(keepOrder !== false ? { 'elk.layered.crossingMinimization.forceNodeModelOrder': 'true' } : {}),
     'elk.layered.edgeLabels.centerLabelPlacementStrategy': 'SPACE_EFFICIENT_LAYER',
     'elk.layered.spacing.nodeNodeBetweenLayers': option(1.8),
     'elk.layered.spacing.edgeNodeBetweenLayers': option(1.8),

@@ -16,6 +16,8 @@ import { straighten } from './straighten.ts';
 export interface Kept {
   readonly nodes: readonly Id[];
   readonly sides: Readonly<Record<Id, { readonly west: readonly Id[]; readonly east: readonly Id[] }>>;
+  /** A person wished for it: it stays even where wires then cross. */
+  readonly firm?: true;
 }
 
 export interface LayoutOptions {
@@ -160,7 +162,8 @@ async function inKeptOrder(
     return grouped(ports, node, rankIn(list, model, kept));
   });
   const frames = framesOf(ordered, air);
-  return run(elk, ordered, { air, thoroughness, keepOrder: true, ...ordered, frames, free: false });
+  const keepOrder = kept.firm === true ? 'firm' : true;
+  return run(elk, ordered, { air, thoroughness, keepOrder, ...ordered, frames, free: false });
 }
 
 /** A part that is new stands behind the neighbour that it is wired to. */
@@ -207,8 +210,8 @@ function rankIn(list: readonly Id[], model: SheetModel, kept: Kept): (port: Port
   };
 }
 
-/** The order of a picture, to be kept. */
-export function orderOf(picture: Picture): Kept {
+/** The order of a picture, to be kept; laid out in a firm order, it stays firm. */
+export function orderOf(picture: Picture, before: Kept | null = null): Kept {
   const nodes = picture.nodes
     .toSorted((a, b) => a.y - b.y || byText(a.node.id, b.node.id))
     .map((n) => n.node.id);
@@ -221,5 +224,5 @@ export function orderOf(picture: Picture): Kept {
       return [node.id, { west: list(node.west), east: list(node.east) }];
     }),
   );
-  return { nodes, sides };
+  return { nodes, sides, ...(before?.firm === true ? { firm: true } : {}) };
 }

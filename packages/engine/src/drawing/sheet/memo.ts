@@ -42,7 +42,7 @@ export function makeLayouts(elk: LayoutOptions['elk']): Layouts {
       const made = await layOut(model, { ...options, elk: counted });
       keep(signature(model, options), made);
       // Asked for again in its own order, it stays as it is.
-      keep(signature(model, { ...options, kept: orderOf(made) }), made);
+      keep(signature(model, { ...options, kept: orderOf(made, options.kept) }), made);
       return made;
     },
     get runs() {

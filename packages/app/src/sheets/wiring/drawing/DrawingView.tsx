@@ -13,6 +13,8 @@ import {
 } from 'react';
 import type { LiveReading } from '@loomwright/engine';
 import { dress } from './dress.ts';
+import { DraggedView } from './DraggedView.tsx';
+import type { Drop } from './dragging.ts';
 import { fitPlaceNames } from './far-places.ts';
 import { hitAt, nextThatWay, type Hit, type Way } from './hit.ts';
 import { PX_PER_MM, type WireLook } from './look.ts';
@@ -20,6 +22,7 @@ import { placeOnWires } from './places-on-wires.ts';
 import { along, EMPTY, measure, withoutLabels, type Box, type Measured, type Point } from './measure.ts';
 import type { Drawn } from './newest-drawing.ts';
 import { Figures } from './Marks.tsx';
+import { useDragging } from './use-dragging.ts';
 import './drawing.css';
 
 export type Zoom = 'whole' | 'place' | 'part';
@@ -48,6 +51,8 @@ interface Props {
   /** A place that is brought to the left edge. */
   readonly place?: string | null;
   readonly onPress: (hit: Hit | null) => void;
+  /** Parts and ends of wires can be dragged. */
+  readonly onDrop?: (drop: Drop) => void;
   /** Drawn over it, in millimetres. */
   readonly children?: (at: DrawingHandle) => ReactNode;
 }
@@ -69,6 +74,7 @@ export function DrawingView(props: Props): ReactElement {
     near = null,
     place = null,
     onPress,
+    onDrop,
     children,
   } = props;
   const scroller = useRef<HTMLDivElement>(null);
@@ -126,6 +132,16 @@ export function DrawingView(props: Props): ReactElement {
     [scale],
   );
 
+  const { dragged, handlers } = useDragging({
+    ground:
+      onDrop === undefined || terminals
+        ? null
+        : { measured, subject: drawn.subject, ordered: drawn.form === 'sheet' },
+    scale,
+    toMillimetres,
+    onDrop: onDrop ?? (() => undefined),
+  });
+
   const walk = (event: KeyboardEvent): void => {
     const own = (event.target as Element).closest<SVGElement>('[data-spot]')?.dataset['spot'] ?? null;
     if (event.key === 'Enter' || event.key === ' ') {
@@ -145,9 +161,10 @@ export function DrawingView(props: Props): ReactElement {
     <div className="drawing-scroll" ref={scroller}>
       {/* oxlint-disable-next-line jsx-a11y/no-static-element-interactions -- what is pressed are the parts and wires inside; the keys bubble up from them */}
       <div
-        className={`drawing-stage zoom-${detailOf(scale)}${labels ? '' : ' bare'}`}
+        className={`drawing-stage zoom-${detailOf(scale)}${labels ? '' : ' bare'}${dragged === null ? '' : ' dragging'}`}
         style={{ width: drawn.width * scale, height: drawn.height * scale, ['--mm' as string]: 1 / scale }}
         onClick={(event) => onPress(hitAt(measured, toMillimetres(event), scale, terminals))}
+        {...handlers}
         onKeyDown={walk}
         onFocus={(event) => setFocused(ringed(event.target))}
         onBlur={() => setFocused(null)}
@@ -156,6 +173,9 @@ export function DrawingView(props: Props): ReactElement {
         <svg className="drawing-over" viewBox={`0 0 ${drawn.width} ${drawn.height}`}>
           <Figures placed={placed.figures} scale={scale} />
           {children?.({ measured: shown, scale, taken: placed.taken })}
+          {dragged !== null && (
+            <DraggedView dragged={dragged} measured={measured} subject={drawn.subject} scale={scale} />
+          )}
           {focused !== null && <Ring box={ringOf(focused, measured)} scale={scale} />}
         </svg>
       </div>

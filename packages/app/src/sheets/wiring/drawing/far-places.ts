@@ -2,7 +2,7 @@
 import type { Measured } from './measure.ts';
 
 /** As printed, mm. */
-const PRINTED = 2.9;
+const PRINTED = 3.4;
 /** Wished height on the screen, px; of a letter's width by its height. */
 const WISHED = 12.5;
 const LETTER = 0.47;

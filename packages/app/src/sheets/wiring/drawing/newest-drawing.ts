@@ -1,5 +1,6 @@
 /** One drawing at a time: while one is laid out only the newest wish waits, and what was overtaken is dropped. */
-import { makeDraughtsman, outlineMap, type DrawingSubject, type Order, type View } from '@loomwright/engine';
+import { makeDraughtsman, outlineMap, type DrawingSubject, type View } from '@loomwright/engine';
+import { keepOrder, orderNow } from '../../../store/drawing-order.ts';
 import { elk } from './elk.ts';
 
 export interface Drawn {
@@ -24,11 +25,6 @@ export interface Wish {
 }
 
 export const draughtsman = makeDraughtsman(elk);
-/** Order of the drawings so far, so that a small edit moves little. */
-let order: Order | null = null;
-/** Title of the build that the order belongs to. */
-let orderOf = '';
-
 let running = false;
 let waiting: { readonly wish: Wish; readonly done: (drawn: Drawn | null) => void } | null = null;
 
@@ -65,12 +61,8 @@ async function drawn(wish: Wish): Promise<Drawn> {
 const MAP_WIDTH = 60;
 
 async function onSheet({ subject, view, tidy }: Wish): Promise<Drawn> {
-  if (orderOf !== subject.title) {
-    order = null;
-    orderOf = subject.title;
-  }
-  const screen = await draughtsman.screen(subject, { view, mode: 'slim', tidy }, order);
-  ({ order } = screen);
+  const screen = await draughtsman.screen(subject, { view, mode: 'slim', tidy }, await orderNow());
+  keepOrder(screen.order);
   const map = outlineMap(subject, { width: MAP_WIDTH, prefix: 'map-' });
   return { view, form: 'sheet', subject, map, ...sized(screen.svg) };
 }

@@ -1,9 +1,10 @@
 /** The slip: what is picked up, given values left, worked out ones right, and what can be done with it. */
-import type { Change, DrawingSubject, LiveReading, Slip } from '@loomwright/engine';
+import type { Change, DrawingSubject, LiveReading, Slip, View } from '@loomwright/engine';
 import { useState, type ReactElement } from 'react';
 import { edit } from '../../../build-store.ts';
 import { useBuild } from '../../../hooks.ts';
 import { pick } from '../../../view-store.ts';
+import { stepInOrder } from '../edit/drop.ts';
 import { own } from '../words.ts';
 import { Field } from './Field.tsx';
 import { figuresOf } from './figures.ts';
@@ -14,12 +15,14 @@ interface Props {
   readonly reading: LiveReading | null;
   readonly toText: (line: number) => void;
   readonly joinFrom: (terminal: string) => void;
+  /** The sheet on view, whose order can be changed; null: there is none. */
+  readonly sheet: View | null;
 }
 
 /** Fields shown at first. */
 const SHORT = 6;
 
-export function SlipView({ slip, subject, reading, toText, joinFrom }: Props): ReactElement {
+export function SlipView({ slip, subject, reading, toText, joinFrom, sheet }: Props): ReactElement {
   const [all, setAll] = useState(false);
   const given = slip.fields.filter((field) => field.given !== null || field.wanted);
   const first = (given.length > 0 ? given : slip.fields).slice(0, SHORT);
@@ -53,12 +56,12 @@ export function SlipView({ slip, subject, reading, toText, joinFrom }: Props): R
           </button>
         )}
       </div>
-      <Deeds slip={slip} toText={toText} joinFrom={joinFrom} />
+      <Deeds {...{ slip, subject, toText, joinFrom, sheet }} />
     </div>
   );
 }
 
-function Deeds({ slip, toText, joinFrom }: Pick<Props, 'slip' | 'toText' | 'joinFrom'>): ReactElement {
+function Deeds({ slip, subject, toText, joinFrom, sheet }: Omit<Props, 'reading'>): ReactElement {
   const build = useBuild();
   const wires =
     slip.what === 'part'
@@ -82,6 +85,16 @@ function Deeds({ slip, toText, joinFrom }: Pick<Props, 'slip' | 'toText' | 'join
         <button type="button" className="button" onClick={() => joinFrom(`${slip.id}.${free.name}`)}>
           {own.slip.wire}
         </button>
+      )}
+      {slip.what === 'part' && sheet !== null && subject?.parts.has(slip.id) === true && (
+        <span className="segments" role="group" aria-label={own.drag.title}>
+          <button type="button" onClick={() => void stepInOrder(slip.id, -1, subject, sheet)}>
+            {own.drag.higher}
+          </button>
+          <button type="button" onClick={() => void stepInOrder(slip.id, 1, subject, sheet)}>
+            {own.drag.lower}
+          </button>
+        </span>
       )}
       {slip.what !== 'place' && (
         <button type="button" className="button" onClick={remove}>
