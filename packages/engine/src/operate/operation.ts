@@ -43,11 +43,12 @@ import {
 import { makeValues, type Values } from '../devices/values.ts';
 import type { Plan } from '../network/index.ts';
 import { airAt, layWires } from '../wiring/index.ts';
-import { makeCircuit, type CircuitContext, type CircuitPart, type Scene } from './circuit.ts';
+import { makeCircuit, type CircuitContext, type Scene } from './circuit.ts';
 import { makeHeating, type Heating } from './heating.ts';
 import { applyMeasured } from './measured.ts';
 import { keepInsides } from './insides.ts';
-import { placeParts, type PlacedParts } from './placed.ts';
+import { nearestSection } from './nearest-section.ts';
+import { placeParts, unknownAt, type PlacedParts } from './placed.ts';
 import { Frame } from './frame.ts';
 import { BIT } from './memo.ts';
 import { planFor } from './plans.ts';
@@ -57,7 +58,9 @@ import { KnownPoints } from './same-elements.ts';
 import { solveShort, type ShortContext } from './short.ts';
 import { SolvedRun } from './solved.ts';
 import { followTrack, runFrom, type Arrived, type Entry, type Track } from './tracks.ts';
-import { nearestOn, sweep, type Hints } from './windows.ts';
+import { sweepAll } from './sweeps.ts';
+import { Weather } from './weather.ts';
+import { nearestOn } from './windows.ts';
 
 export interface OperationOptions {
   readonly assumption: Assumption;
@@ -96,9 +99,7 @@ class BuildOperation implements Operation {
   readonly #solved = new Map<string, readonly SolvedRun[]>();
   readonly #shortContext: ShortContext;
   readonly #shorts = new Map<string, ShortPoint>();
-  readonly #airs = new Map<CornerFacts['air'], Map<Id | null, number>>();
-  readonly #cooled = new Map<CornerFacts['air'], Float64Array>();
-  readonly #wireAirs = new Map<CornerFacts['air'], Float64Array>();
+  readonly #weather: Weather;
   /** The frame made last: the next one takes over what cannot differ. */
   #latest: Frame | null = null;
   #windows: readonly Window[] | null = null;
@@ -113,6 +114,7 @@ class BuildOperation implements Operation {
     this.parts = this.#placed.parts;
     this.posts = this.#placed.posts;
     this.wires = layWires(build, this.#values);
+    this.#weather = new Weather(build, this.#values, this.wires);
     const variable = variableVoltage(
       build,
       this.#some((p) => p.ability.senses !== undefined),
@@ -160,8 +162,8 @@ class BuildOperation implements Operation {
       ...start,
       desk: new Desk(circuit),
       plan: planFor(circuit.nodes.count, circuit.nodes.reference, circuit.shape),
-      cool: (scene) => this.#cool(scene),
-      heated: (amps, scene) => this.#heating.temperatures(amps, this.#wireAir(scene.corner.air)),
+      cool: (scene) => this.#weather.cool(scene.corner.air),
+      heated: (amps, scene) => this.#heating.temperatures(amps, this.#weather.along(scene.corner.air)),
     };
     this.#shortContext = this.#shorting();
     keepInsides(this, {
@@ -169,30 +171,6 @@ class BuildOperation implements Operation {
       sceneOf: (c) => this.#scene(c),
       envelopeOf: (state) => this.#envelopes.get(state) ?? null,
     });
-  }
-
-  #cool(scene: Scene): Float64Array {
-    const { air } = scene.corner;
-    const known = this.#cooled.get(air);
-    if (known !== undefined) return known;
-    const at = this.build.settings.resistanceAt;
-    const made =
-      typeof at === 'number'
-        ? new Float64Array(this.#machine.circuit.wires.length).fill(at)
-        : this.#wireAir(air);
-    this.#cooled.set(air, made);
-    return made;
-  }
-
-  /** Air along each wire in a corner's weather, °C. */
-  #wireAir(air: CornerFacts['air']): Float64Array {
-    const known = this.#wireAirs.get(air);
-    if (known !== undefined) return known;
-    const made = Float64Array.from(this.wires.values(), (wire) =>
-      air === 'typical' ? 20 : air === 'hottest' ? wire.hottest.sourced.value : wire.coldest.sourced.value,
-    );
-    this.#wireAirs.set(air, made);
-    return made;
   }
 
   #some(is: (p: Placed) => boolean): boolean {
@@ -205,18 +183,8 @@ class BuildOperation implements Operation {
       laid: this.wires,
       nominal: { vehicle: nominalVehicle(this.build), house: nominalHouse(this.build) },
       sample: this.#scene(this.#condition(this.states[0]?.id ?? 'parked', 'typical-quiet')),
-      air: (place, corner) => this.#airNumber(place, corner),
+      air: (place, corner) => this.#weather.at(place, corner.air),
     };
-  }
-
-  #airNumber(place: Id | null, corner: CornerFacts): number {
-    const inWeather = this.#airs.get(corner.air) ?? new Map<Id | null, number>();
-    this.#airs.set(corner.air, inWeather);
-    const known = inWeather.get(place);
-    if (known !== undefined) return known;
-    const value = airAt(this.build, this.#values, place, corner.air).sourced.value;
-    inWeather.set(place, value);
-    return value;
   }
 
   #envelope(state: StateFacts, variable: boolean): Envelope | null {
@@ -410,67 +378,16 @@ class BuildOperation implements Operation {
   }
 
   windows(): readonly Window[] {
-    this.#windows ??= this.#sweepAll();
+    this.#windows ??= sweepAll(this.#machine, {
+      states: this.states,
+      handSets: this.handSets,
+      blocks: nominalVehicle(this.build) / 12,
+      envelopeOf: (state) => this.#envelopes.get(state) ?? null,
+      entriesOf: (c) => this.#track(c).entries.get(c.state) ?? [],
+      sceneOf: (c) => this.#scene(c),
+      like: () => this.#latest,
+    });
     return this.#windows;
-  }
-
-  #sweepAll(): readonly Window[] {
-    const list: Window[] = [];
-    const chargers = this.#machine.circuit.devices.filter((d) => d.placed.ability.converts !== undefined);
-    const hints = new Map<CircuitPart, Hints>(chargers.map((d) => [d, new Map()]));
-    for (const state of this.states) {
-      const envelope = this.#envelopes.get(state.id) ?? null;
-      if (envelope === null) continue;
-      for (const hands of this.handSets)
-        for (const d of chargers) list.push(this.#sweepOne(state, hands, envelope, d, hints));
-    }
-    return list;
-  }
-
-  /** `hints`: where things changed for each charger with the hands before. */
-  #sweepOne(
-    state: StateFacts,
-    hands: Hands,
-    envelope: Envelope,
-    device: CircuitPart,
-    hints: ReadonlyMap<CircuitPart, Hints>,
-  ): Window {
-    const c = makeCondition(state.id, 'weak', hands);
-    const limits = [envelope.least.sourced.value, envelope.greatest.sourced.value] as const;
-    let like: Frame | null = null;
-    const swept = sweep(
-      this.#machine,
-      {
-        device,
-        charging: device.placed.ability.converts?.charging ?? [],
-        entries: this.#track(c).entries.get(state.id) ?? [],
-        envelope: limits,
-        typical: envelope.typical.sourced.value,
-        blocks: nominalVehicle(this.build) / 12,
-        frameAt: (volts) => {
-          const scene = {
-            ...this.#scene({ ...c, setPoint: volts }),
-            leastSetPoint: null,
-            vehicleRest: volts,
-          };
-          const frame = new Frame(this.#machine, scene, like ?? this.#latest);
-          like ??= frame;
-          return frame;
-        },
-      },
-      hints.get(device),
-    );
-    const at = { ...c, setPoint: swept.sample?.scene.setPoint?.sourced.value ?? null };
-    return {
-      part: device.placed.id,
-      state: state.id,
-      hands,
-      envelope: limits,
-      typical: envelope.typical.sourced.value,
-      spans: swept.spans,
-      sample:
-        swept.sample === null ? null : new SolvedRun(this.#machine, swept.sample, at, conditionId(at), []),
-    };
   }
 
   #shorting(): ShortContext {
@@ -489,7 +406,8 @@ class BuildOperation implements Operation {
         least: faulted(resting, 'fault-least', 'typical-quiet'),
       },
       batteries: [...this.parts.values()].filter((p) => p.ability.stores !== undefined).map((p) => p.id),
-      nearestSection: (wire) => this.#nearestSection(wire),
+      nearestSection: (wire) =>
+        nearestSection(this.build, this.parts, (node) => this.#machine.circuit.nodes.find(node), wire),
       plans: new Map<string, Plan>(),
       frames: new Map(),
     };
@@ -497,33 +415,6 @@ class BuildOperation implements Operation {
 
   #allClosed(): Hands {
     return Object.fromEntries(this.ownerSwitches.map((id) => [id, true]));
-  }
-
-  /** The conducting section with a chassis point nearest to the wire's ends along the vehicle, else the first. */
-  #nearestSection(wire: LaidWire): { readonly node: number; readonly spread: number } | null {
-    const sections = [...this.parts.values()].filter((p) => (p.ability.section?.spread ?? null) !== null);
-    const near = sections
-      .map((s) => ({ s, away: this.#distanceTo(s.id, wire) }))
-      .toSorted((a, b) => a.away - b.away)[0]?.s;
-    const node = near === undefined ? -1 : this.#machine.circuit.nodes.find(`^section:${near.id}`);
-    return near === undefined || node < 0
-      ? null
-      : { node, spread: near.ability.section?.spread?.sourced.value ?? 0 };
-  }
-
-  #distanceTo(section: Id, wire: LaidWire): number {
-    const stationOf = (place: Id | null): number | null => {
-      const station = place === null ? undefined : this.build.places.get(place)?.station;
-      return station === undefined || station === 'unknown' ? null : station.value;
-    };
-    const points = [...this.parts.values()]
-      .filter((p) => p.ability.grounds?.section === section)
-      .map((p) => stationOf(p.at));
-    const ends = wire.places.map(stationOf);
-    let best = Infinity;
-    for (const p of points)
-      for (const e of ends) if (p !== null && e !== null) best = Math.min(best, Math.abs(p - e));
-    return best;
   }
 
   short(c: ShortCase): ShortPoint {
@@ -555,10 +446,3 @@ const NO_PLAN: Plan = {
     throw new Error('the circuit is not planned yet');
   },
 };
-
-/** A supply point that the document calls neither live nor dead in a state. */
-function unknownAt(p: Placed, state: StateId): boolean {
-  const s = p.ability.signals;
-  if (s === undefined) return false;
-  return !s.live.has(state) && s.dead !== 'others' && !s.dead.has(state);
-}

@@ -8,6 +8,7 @@ import type {
   Part,
   Placed,
   Registry,
+  StateId,
   TerminalRef,
   VehicleFacts,
 } from '../contracts/index.ts';
@@ -103,6 +104,13 @@ function postsOf(batteries: readonly Placed[], build: Build): PlacedParts['posts
   const highest =
     batteries.find((p) => !batteries.some((q) => q !== p && joined(plus(p), minus(q)))) ?? first;
   return { plus: plus(highest), minus: minus(lowest) };
+}
+
+/** A supply point that the document calls neither live nor dead in a state. */
+export function unknownAt(p: Placed, state: StateId): boolean {
+  const s = p.ability.signals;
+  if (s === undefined) return false;
+  return !s.live.has(state) && s.dead !== 'others' && !s.dead.has(state);
 }
 
 /** Shorthand for values that are certain to exist. */
