@@ -50,7 +50,7 @@ describe('check', () => {
     expect(order.every((at) => at > 0)).toBe(true);
     expect(order).toEqual(order.toSorted((a, b) => a - b));
     expect(out).toContain('hunting/charger');
-    expect(out).toMatch(/loop resistance\s+27\.10 mΩ \+ 24\.10 mΩ\s+51\.20 mΩ/);
+    expect(out).toMatch(/Loop resistance\s+27\.10 mΩ \+ 24\.10 mΩ\s+51\.20 mΩ/);
   });
 
   it('says only with nothing open that nothing was found wrong; exit code 0', async () => {

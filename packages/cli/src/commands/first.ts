@@ -15,7 +15,7 @@ import {
 } from '@loomwright/engine';
 import { UsageError, WIDTH, type Arguments, type OptionHelp } from '../args.ts';
 import { reasonOf, type Host } from '../host.ts';
-import { firstText, type FirstInput } from '../print/first.ts';
+import { firstText, roomForFacts, type FirstInput } from '../print/first.ts';
 import { Page } from '../print/page.ts';
 import { BAD_INPUT, paperFor, type Command, type Context, type Paper } from './command.ts';
 import { withProgress } from './progress.ts';
@@ -166,7 +166,8 @@ function answerFor(facts: SixFacts, context: Context): FirstAnswer {
     design: main.design,
     judged: main.judged,
     rows: firstAnswer(facts, runs, easiest),
-    known: main.session.facts(),
+    // Where three of the six are missing nothing else is shown: then nothing else is looked for.
+    known: roomForFacts(facts) > 0 ? main.session.facts() : [],
   };
 }
 

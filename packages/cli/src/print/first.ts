@@ -95,22 +95,28 @@ function rowValue(row: AnswerRow): string {
   return printBand(low.value, high.value, low.unit);
 }
 
+/** So many facts are shown. */
+const SHOWN = 3;
+
+/** How many facts beside the six have room. */
+export const roomForFacts = (facts: SixFacts): number => Math.max(0, SHOWN - sixMissing(facts).length);
+
 /** Facts of the six that are not known come first: each changes several rows at once. */
 function writeWorthGetting(page: Page, { facts, known }: FirstInput): void {
   const missing = sixMissing(facts);
-  const rest = Math.max(0, 3 - missing.length);
+  const rest = roomForFacts(facts);
   if (missing.length === 0) {
     writeFacts(page, known);
     return;
   }
   page.heading('Worth getting next');
-  missing.slice(0, 3).forEach(([what, how, changes], index) => {
+  missing.slice(0, SHOWN).forEach(([what, how, changes], index) => {
     page.text(`${index + 1}. ${what}`, 0, 3);
     page.text(`${how}; could change ${changes}`, 3);
   });
   if (rest > 0) writeFacts(page, known, rest, missing.length);
-  else if (missing.length > 3)
-    page.text(`and ${plural(missing.length - 3, 'more of the six', 'more of the six')}`, 3);
+  else if (missing.length > SHOWN)
+    page.text(`and ${plural(missing.length - SHOWN, 'more of the six', 'more of the six')}`, 3);
 }
 
 function sixMissing(facts: SixFacts): (readonly [string, string, string])[] {

@@ -130,11 +130,11 @@ function stepsOf({ limit, worst }: Found): readonly Step[] {
   if (limit.on === 'below')
     return [
       step('least volts at its posts', how, worst.of, 'V'),
-      step(`${opener} opens below`, basis.sourced.source, most, 'V', { about }),
+      step(`volts below which ${opener} opens`, basis.sourced.source, most, 'V', { about }),
     ];
   return [
     step('greatest volts at its posts, once it is full', how, worst.of, 'V'),
-    step(`${opener} opens above`, basis.sourced.source, most, 'V', { about }),
+    step(`volts above which ${opener} opens`, basis.sourced.source, most, 'V', { about }),
   ];
 }
 

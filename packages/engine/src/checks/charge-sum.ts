@@ -94,7 +94,7 @@ function judge(battery: Battery, op: Operation): Judgement {
   const working = [
     ...worst.here.map((o) =>
       step(
-        `${o.part.id} can give`,
+        `what ${o.part.id} can give`,
         o.amps?.sourced.source ?? 'not given',
         o.amps?.sourced.value ?? null,
         'A',

@@ -177,7 +177,9 @@ function judge(part: Placed, op: Operation): Judgement {
     margin: rated.sourced.value - worst.amps,
     working: [
       ...working,
-      step(`${part.id} can break`, rated.label, rated.sourced.value, 'A', { source: rated.sourced.source }),
+      step(`What ${part.id} can break`, rated.label, rated.sourced.value, 'A', {
+        source: rated.sourced.source,
+      }),
     ],
     restsOn,
     limits: [rated],

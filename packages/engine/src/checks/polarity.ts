@@ -64,7 +64,7 @@ function judge(breaker: Breaker, op: Operation): Judgement {
       worst: back.solved.id,
       others: back.others,
       working: [
-        step(`${breaker.load} to ${breaker.line}`, whereWords(back.solved), back.of, 'A', {
+        step(`from ${breaker.load} to ${breaker.line}`, whereWords(back.solved), back.of, 'A', {
           about: [part.id],
         }),
       ],
@@ -104,7 +104,7 @@ function fedFromBehind({ part, line, load }: Breaker, op: Operation): Judgement 
     working: feeders.map((s) => {
       const most = mostFrom(s);
       return step(
-        `${s.terminal} feeds ${load}`,
+        `from ${s.terminal} into ${load}`,
         wayText(way(s.terminal).toReversed()),
         Number.isFinite(most) ? most : null,
         'A',
@@ -134,7 +134,7 @@ function liveBehind({ part, load }: Breaker, op: Operation): Judgement | null {
     others: worst.others,
     working: [
       step(
-        `${load} to ${minus}`,
+        `volts from ${load} to ${minus}`,
         `${whereWords(worst.solved)}, ${part.id} open: ${V(worst.of)}`,
         worst.of,
         'V',

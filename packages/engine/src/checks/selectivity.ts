@@ -204,9 +204,9 @@ function verdict(pair: Pair, race: Race, holds: boolean, about: readonly Id[]): 
     limit: { value: finite(race.fast), unit: 's', ...(race.fast === Infinity ? { words: 'never' } : {}) },
     margin: null,
     working: [
-      step(`${pair.lower.id} has surely opened`, `slow edge ${at}`, finite(race.slow), 's'),
+      step(`time by which ${pair.lower.id} has surely opened`, `slow edge ${at}`, finite(race.slow), 's'),
       step(
-        `${pair.upper.id} has surely not opened before`,
+        `time before which ${pair.upper.id} surely has not`,
         `fast edge at ${amps(race.upperAmps)}, ${number(race.upperAmps / (pair.upper.ability.protects?.rating?.sourced.value ?? 1))} times its rating`,
         finite(race.fast),
         's',

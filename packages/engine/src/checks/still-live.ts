@@ -87,7 +87,7 @@ function judge({ part, pairs }: Device, op: Operation): Judgement {
     others: worst.others,
     working: [
       step(
-        `${at} to ${worst.of.minus}`,
+        `volts from ${at} to ${worst.of.minus}`,
         `${whereWords(worst.solved)}, ${part.id} open; wait 10 s`,
         volts,
         'V',
@@ -131,7 +131,7 @@ function fedBack(
     limit: { value: DEAD_V, unit: 'V' },
     margin: DEAD_V - volts,
     working: [
-      step(`${at} held by ${unit.id}`, 'nominal volts of its input side', volts, 'V', {
+      step(`volts of ${at}, held by ${unit.id}`, 'nominal volts of its input side', volts, 'V', {
         about: [part.id, unit.id],
       }),
     ],

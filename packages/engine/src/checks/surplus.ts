@@ -143,7 +143,7 @@ function steps(
   return [
     step('supply can give, hot', limit.sourced.source, limit.sourced.value, 'A', { about: [supply.id] }),
     step('vehicle takes', own.sourced.source, own.sourced.value, 'A'),
-    ...draws.map((d) => step(`${d.part.id} takes`, d.how, d.amps, 'A', { about: [d.part.id] })),
+    ...draws.map((d) => step(`taken by ${d.part.id}`, d.how, d.amps, 'A', { about: [d.part.id] })),
     step(
       'left',
       [A(limit.sourced.value), A(own.sourced.value), ...draws.map((d) => A(d.amps))].join(' − '),

@@ -1,6 +1,5 @@
 /** The states this vehicle can be in, and what each means for the circuit. */
 import type {
-  Basis,
   Build,
   Given,
   Sourced,
@@ -218,7 +217,6 @@ function factsOf(
           effort: 'engine',
           slack: field === 'load' ? 'up' : 'down',
         });
-  let own: Basis | null = null;
   return {
     id,
     label: row.label,
@@ -229,11 +227,7 @@ function factsOf(
     cranking: id === 'cranking',
     stored: id === 'stored',
     running: FED.has(id) || (id === 'automatic-stop' && supply === 'converter'),
-    // Read when somebody asks: where a part states the load, the default is no assumption of this build.
-    get ownLoad(): Basis {
-      own ??= ownLoad(id, row, survey, values);
-      return own;
-    },
+    ownLoad: ownLoad(id, row, survey, values),
     surveyedLoad: surveyed('load', "vehicle's own load"),
     lasts: lastsOf(id, row, survey, values),
     lastsGiven: survey?.lasts !== undefined && survey.lasts !== 'unknown',
@@ -255,7 +249,8 @@ function ownLoad(id: StateId, row: StateRow, survey: SurveyedState | undefined, 
     band: [row.amps * 0.6, row.amps * 1.7],
     source: "vehicle's own load by state",
   };
-  const basis = values.resolve(`survey.${id}.load`, survey?.load, fallback, {
+  // Whoever uses it says so: where a part states the load, the default is no assumption of this build.
+  const basis = values.look(`survey.${id}.load`, survey?.load, fallback, {
     label: `vehicle's own load while ${row.label}`,
     how: 'measure with a clamp on the battery lead',
     effort: row.ignition && row.speed !== null ? 'engine' : 'meter',

@@ -73,6 +73,8 @@ export interface ValueReader {
   resolve(path: string, stated: Given | null, fallback: Sourced | null, ask: Ask): Basis | null;
   /** A figure of a published table, by its full path (`table:...`): confirmed where the build confirms it. */
   figure(path: string, sourced: Sourced, ask: Ask): Basis;
+  /** Notes a value as used that was resolved elsewhere and not noted there. */
+  use(basis: Basis): Basis;
   /** What defaults may depend on beside the part's own fields. */
   readonly about: FieldContext;
 }

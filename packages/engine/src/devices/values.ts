@@ -35,6 +35,10 @@ export interface Values {
   ): ValueReader;
   /** Resolves one quantity by its full path. */
   resolve(path: string, stated: Given | null | undefined, fallback: Sourced | null, ask: Ask): Basis | null;
+  /** As `resolve`, for a value that may never be used: it is noted only by `use`. */
+  look(path: string, stated: Given | null | undefined, fallback: Sourced | null, ask: Ask): Basis | null;
+  /** Notes a value as used. */
+  use(basis: Basis): Basis;
   /** A figure of a published table or a model constant: confirmed where the build confirms its path. */
   figure(path: string, sourced: Sourced, ask: Ask): Basis;
   /** All assumed values read so far, in order of first reading. */
@@ -53,6 +57,8 @@ export function makeValues(assumption: Assumption, confirmed: ReadonlySet<string
       const basis = resolved(assumption, path, stated ?? null, fallback, ask);
       return basis === null ? null : note(basis);
     },
+    look: (path, stated, fallback, ask) => resolved(assumption, path, stated ?? null, fallback, ask),
+    use: note,
     figure: (path, sourced, ask) => {
       const prov = confirmed.has(path) ? 'confirmed' : sourced.prov;
       return note(defaulted(assumption, path, { ...sourced, prov }, ask));
@@ -145,6 +151,10 @@ class FieldReader implements ValueReader {
     this.#table = table;
     this.#fields = fields;
     this.#about = about;
+  }
+
+  use(basis: Basis): Basis {
+    return this.#values.use(basis);
   }
 
   quantity(field: string): Basis | null {

@@ -34,7 +34,7 @@ function currentOf(read: ValueReader, state: StateFacts): Basis {
   const own = isStated(stated)
     ? read.resolve(path, stated, null, ask(label, 'up', 'engine', 'measure with a clamp on the battery lead'))
     : null;
-  return own ?? state.ownLoad;
+  return own ?? read.use(state.ownLoad);
 }
 
 export const baseLoad: Kind = {

@@ -11,6 +11,8 @@ export function measureLine(finding: Pick<Finding, 'value' | 'limit' | 'margin' 
   if (finding.value.value === null && finding.says.includes(finding.value.words ?? '')) return '';
   const value = hasText(finding.value) ? printMeasure(finding.value) : '';
   const limit = hasText(finding.limit) ? `limit ${printMeasure(finding.limit)}` : '';
+  // A number that nothing limits stands in the sentence already.
+  if (limit === '' && finding.value.value !== null) return '';
   const margin = value === '' || limit === '' ? '' : marginWords(finding);
   return [value, limit, margin].filter((text) => text !== '').join(', ');
 }
@@ -120,7 +122,7 @@ export interface StepText {
 export function stepText(step: Step): StepText {
   const silent = step.value === null && step.unit === '';
   return {
-    what: step.what,
+    what: sentence(step.what),
     how: step.how,
     result: silent ? '' : printValue(step.value, step.unit),
     source: step.source ?? '',

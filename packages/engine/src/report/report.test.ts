@@ -226,7 +226,7 @@ describe('lines of a finding', () => {
 
   it('gives a silent step no result', () => {
     const step: Step = { what: 'after 3 s', how: 'charger: off', value: null, unit: '' };
-    expect(stepText(step)).toEqual({ what: 'after 3 s', how: 'charger: off', result: '', source: '' });
+    expect(stepText(step)).toEqual({ what: 'After 3 s', how: 'charger: off', result: '', source: '' });
     expect(stepText({ ...step, unit: 'A' }).result).toBe('no figure');
   });
 });

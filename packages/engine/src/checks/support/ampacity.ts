@@ -78,7 +78,7 @@ function smallWire(wire: LaidWire, tables: readonly Ampacity[], current: number)
 }
 
 const smallStep = (wire: LaidWire, current: number): Step => ({
-  what: `${wire.id} is below the tables`,
+  what: `Size of ${wire.id}, below the tables`,
   how: `${amps(current)} at most behind a device or limit of ${SMALL_AMPS} A needs no more from 0.5 mm² on`,
   value: SMALL_AMPS,
   unit: 'A',

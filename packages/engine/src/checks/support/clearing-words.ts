@@ -111,7 +111,10 @@ function openingSteps(op: Operation, wire: LaidWire, s: ClearingStep): readonly 
     return [step('Nothing more opens', `${amps(s.wireAmps)} remain in the wire`, null, '')];
   const about = { about: [s.opens] };
   const slow = `slow edge at ${amps(s.deviceAmps)} through it, ${amps(s.wireAmps)} in ${wire.id}`;
-  return [...multipleSteps(op, s), step(`${s.opens} has surely opened`, slow, s.seconds, 's', about)];
+  return [
+    ...multipleSteps(op, s),
+    step(`time by which ${s.opens} has surely opened`, slow, s.seconds, 's', about),
+  ];
 }
 
 /** The current as a share of the device's rating, and the time before which it surely has not opened. */
@@ -132,7 +135,7 @@ function multipleSteps(op: Operation, s: ClearingStep): readonly Step[] {
   if (fast === null || !Number.isFinite(fast)) return [share];
   return [
     share,
-    step(`${s.opens} has surely not opened before`, 'fast edge at that current', fast, 's', about),
+    step(`time before which ${s.opens} surely has not`, 'fast edge at that current', fast, 's', about),
   ];
 }
 
@@ -140,7 +143,7 @@ function heatStep(wire: LaidWire, worst: Result): readonly Step[] {
   const area = wire.areaMm2 ?? 0;
   const k = wire.k.sourced.value;
   const withstand = step(
-    `${wire.id} withstands that current for`,
+    `time that ${wire.id} withstands that current`,
     `(${number(k)} × ${square(area)} / ${amps(worst.amps)})²`,
     withstandSeconds(k, area, worst.amps),
     's',
