@@ -60,6 +60,7 @@ export const words = {
     ranking: 'Looking which facts could change a verdict',
     none: 'No fact could change a verdict now.',
   },
+  rules: 'The rule, and what was assumed',
   restsOn: (count: number) => `Rests on ${count} ${count === 1 ? 'assumption' : 'assumptions'}`,
   showAll: (count: number) => `Show all ${count}`,
   bandsNote: 'Right column: the band. A verdict is tried with all of them at their bad ends together.',
@@ -126,7 +127,9 @@ export const words = {
     noHunt: 'With typical values it would hunt nowhere near.',
     hunt: 'Where the source stands in the box, charging starts and stops without end.',
     toRead: (count: number) =>
-      count === 0 ? 'Everything was read.' : `Still to read, ${count} ${count === 1 ? 'value' : 'values'}`,
+      count === 0
+        ? 'All that decides was read.'
+        : `Still to read, ${count} ${count === 1 ? 'value' : 'values'}`,
     trying: 'Trying it in the place of the run signal',
     inItsPlace: 'If the run signal were taken here',
     restDead: 'Dead in all the rest',

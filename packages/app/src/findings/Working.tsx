@@ -12,6 +12,7 @@ import {
   type Finding,
 } from '@loomwright/engine';
 import type { ReactElement } from 'react';
+import { words } from '../words.ts';
 
 interface Props {
   readonly finding: Finding;
@@ -37,12 +38,17 @@ export function Working({ finding, said = false }: Props): ReactElement {
           {needLine(need)}
         </p>
       ))}
-      {finding.statements.map(({ id, text, source }) => (
-        <p key={id} className="small quiet">
-          Statement {id}: {text} ({source})
-        </p>
-      ))}
-      <RestsOn bases={assumed} />
+      {finding.statements.length + assumed.length > 0 && (
+        <details>
+          <summary>{words.rules}</summary>
+          {finding.statements.map(({ id, text, source }) => (
+            <p key={id} className="small quiet">
+              Statement {id}: {text} ({source})
+            </p>
+          ))}
+          <RestsOn bases={assumed} />
+        </details>
+      )}
     </div>
   );
 }

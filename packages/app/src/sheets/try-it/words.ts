@@ -14,7 +14,7 @@ export const own = {
   corner: 'Weather, batteries, loads',
   source: 'Source at the posts',
   asVehicle: 'as the vehicle has it',
-  sourceRest: 'Rest of the vehicle battery',
+  sourceRest: 'Vehicle battery at rest',
   hunts: 'It hunts. It will not settle.',
   pulses: 'It goes on and off.',
   windowTitle: 'Volts of the source at which it hunts',
