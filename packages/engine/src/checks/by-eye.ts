@@ -1,6 +1,7 @@
 /** What the build states and no arithmetic judges: said, so that nobody takes silence for a verdict. */
 import type { Check, Judgement, Operation, Place, Placed } from '../contracts/index.ts';
 import { TOPICS } from '../practices/index.ts';
+import { confirms } from '../devices/confirms.ts';
 import { van } from './support/examples.ts';
 import { judgement } from './support/judgement.ts';
 import { capital, degrees, listed } from './support/words.ts';
@@ -18,8 +19,10 @@ export const byEye: Check = {
     ...[...op.parts.values()]
       .filter((part) => states(part))
       .map((part) => ({ id: part.id, label: part.label })),
+    ...(op.build.confirmed.length > 0 ? [{ id: CONFIRMED, label: 'what is confirmed' }] : []),
   ],
   judge(subject, op) {
+    if (subject.id === CONFIRMED) return judgeConfirmed(op);
     const part = op.parts.get(subject.id);
     const place = op.build.places.get(subject.id);
     if (part !== undefined && states(part)) return judge(ofPart(part), part.label, [part.id]);
@@ -35,6 +38,24 @@ export const byEye: Check = {
     },
   }),
 };
+
+/** No part or place is called so: a name has no space in it. */
+const CONFIRMED = 'what is confirmed';
+
+/** A confirmation of something on which nothing here rests changes nothing, and may be a slip of the pen. */
+function judgeConfirmed(op: Operation): Judgement {
+  const used = op.assumed().filter((b) => b.sourced.prov === 'confirmed');
+  const idle = op.build.confirmed.filter(({ table }) => !used.some((b) => confirms(table, b.path, b.label)));
+  const names = listed(idle.map(({ table }) => `"${table}"`));
+  return idle.length === 0
+    ? judgement({ holds: true, says: 'All that is confirmed is used.', about: [] })
+    : judgement({
+        holds: true,
+        note: 'advice',
+        says: `Nothing here rests on what is confirmed as ${names}: an open finding names the table that it wants.`,
+        about: [],
+      });
+}
 
 function judge(remarks: readonly string[], label: string, about: readonly string[]): Judgement {
   return remarks.length === 0

@@ -95,11 +95,15 @@ function decide(check: Check, three: Three, best: Level, worst: Level, nominal: 
   const doubtful = distinct(all.flatMap((j) => j.limits)).filter((b) => b.sourced.prov === 'memory');
   const severity = failing(check, three.nominal);
   if (doubtful.length > 0 && severity !== 'advice') {
-    const needs = doubtful.map((basis) => ({ basis, why: 'from memory: confirm it' }));
+    const needs = doubtful.map((basis) => ({ basis, why: `from memory: ${confirmWords(basis)}` }));
     return { verdict: 'open', open: 'unconfirmed', ifNot: severity, needs };
   }
   return settled(nominal);
 }
+
+/** How a build says that somebody vouches for it. */
+const confirmWords = ({ path }: Basis): string =>
+  path.startsWith('table:') ? `confirm it as table "${path.slice('table:'.length)}"` : 'confirm it';
 
 const settled = (level: Level): Decided => ({ verdict: level, open: null, ifNot: null, needs: [] });
 

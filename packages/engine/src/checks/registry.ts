@@ -76,7 +76,6 @@ export const checks = [
   reachHand,
   sparks,
   venting,
-  byEye,
   hunting,
   chatter,
   inputWindow,
@@ -106,4 +105,6 @@ export const checks = [
   returnMedium,
   isolation,
   chargerNegative,
+  // The last: by then all that the others rest on has been read.
+  byEye,
 ] as const satisfies readonly Check[];

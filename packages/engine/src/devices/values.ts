@@ -17,6 +17,7 @@ import type {
   Stated,
   ValueReader,
 } from '../contracts/index.ts';
+import { confirms } from './confirms.ts';
 import { unitOf } from './unit-of.ts';
 
 /** Nothing pushed, nothing pinned. */
@@ -51,6 +52,17 @@ export function makeValues(assumption: Assumption, confirmed: ReadonlySet<string
     if (basis.assumed && !noted.has(basis.path)) noted.set(basis.path, basis);
     return basis;
   };
+  const vouched = new Map<string, boolean>();
+  const isConfirmed = (path: string, label: string): boolean => {
+    if (confirmed.size === 0) return false;
+    const key = `${path} ${label}`;
+    let found = vouched.get(key);
+    if (found === undefined) {
+      found = [...confirmed].some((name) => confirms(name, path, label));
+      vouched.set(key, found);
+    }
+    return found;
+  };
   const values: Values = {
     assumption,
     resolve: (path, stated, fallback, ask) => {
@@ -60,7 +72,7 @@ export function makeValues(assumption: Assumption, confirmed: ReadonlySet<string
     look: (path, stated, fallback, ask) => resolved(assumption, path, stated ?? null, fallback, ask),
     use: note,
     figure: (path, sourced, ask) => {
-      const prov = confirmed.has(path) ? 'confirmed' : sourced.prov;
+      const prov = isConfirmed(path, ask.label) ? 'confirmed' : sourced.prov;
       return note(defaulted(assumption, path, { ...sourced, prov }, ask));
     },
     reader: (prefix, name, table, fields, about) =>

@@ -1,0 +1,33 @@
+/** What is stated and not judged is said; a confirmation under any of a table's names counts. */
+import { describe, expect, it } from 'vitest';
+import { checks } from './registry.ts';
+import { van } from './support/examples.ts';
+import { judgeText } from './testing/judge-text.ts';
+
+const confirmed = (name: string): string =>
+  van('A van with a confirmation').concat(
+    `\nconfirmed:\n  - { table: "${name}", edition: "2021", by: the workshop }\n`,
+  );
+
+const remarks = (text: string) =>
+  judgeText(text, checks).findings.filter((f) => f.check === 'by-eye' || f.open === 'unconfirmed');
+
+describe('what is confirmed', () => {
+  it('closes what hangs on the table, however its name is written', () => {
+    const before = remarks(van('A van without a confirmation')).map((f) => f.id);
+    expect(before).toContain('rating/out');
+    for (const name of ['table:ampacity/iso-13297', 'ampacity-iso13297', 'ISO 13297']) {
+      const after = remarks(confirmed(name));
+      expect(after.map((f) => f.id)).not.toContain('rating/out');
+      expect(after.find((f) => f.check === 'by-eye')?.verdict).toBe('met');
+    }
+  });
+
+  it('is said where nothing rests on it, and an open finding names what it wants', () => {
+    const found = remarks(confirmed('ISO 13279'));
+    expect(found.find((f) => f.check === 'by-eye')?.says).toMatch(/Nothing here rests on .* "ISO 13279"/u);
+    expect(found.find((f) => f.id === 'rating/out')?.needs.map((n) => n.why)).toContain(
+      'from memory: confirm it as table "ampacity/iso-13297"',
+    );
+  });
+});
