@@ -6,9 +6,12 @@ const KEPT = 24;
 
 export class Sessions {
   readonly #byText = new Map<string, Session>();
+  /** What does not differ from it is taken over. */
+  #newest: Session | null = null;
 
   of(text: string, file = 'this build'): Session {
-    const known = this.#byText.get(text) ?? openSession(text, { file });
+    const after = this.#newest === null ? {} : { after: this.#newest };
+    const known = this.#byText.get(text) ?? openSession(text, { file, ...after });
     this.keep(known, text);
     return known;
   }
@@ -18,6 +21,7 @@ export class Sessions {
   }
 
   keep(session: Session, text = session.source.text): void {
+    this.#newest = session;
     this.#byText.delete(text);
     this.#byText.set(text, session);
     if (this.#byText.size > KEPT) this.#byText.delete(this.#byText.keys().next().value ?? '');

@@ -5,14 +5,16 @@ import { banded, type Banded } from './page/bands.ts';
 import { printOnScreen } from './page/print.ts';
 import { withView, NO_ORDER, type Order } from './order.ts';
 import type { Elk } from './sheet/elk.ts';
-import { orderOf } from './sheet/layout.ts';
+import { orderOf, type Kept, type LayoutOptions } from './sheet/layout.ts';
 import { makeModel } from './sheet/make.ts';
-import { makeLayouts, reworded } from './sheet/memo.ts';
-import type { Mode } from './sheet/model.ts';
+import { makeLayouts } from './sheet/memo.ts';
+import type { Mode, SheetModel } from './sheet/model.ts';
+import type { Picture } from './sheet/picture.ts';
+import { reworded } from './sheet/refit.ts';
 import type { Subject, View } from './subject.ts';
 import { outlineMap } from './vehicle/map.ts';
 import { printVehicle } from './vehicle/print.ts';
-import { vehicleView, type VehicleView } from './vehicle/view.ts';
+import { mayBeVehicle, vehicleView, type VehicleView } from './vehicle/view.ts';
 
 export interface Draughtsman {
   /** All pages on paper. */
@@ -24,8 +26,12 @@ export interface Draughtsman {
    * are gone are left out, new ones come with the next `screen`.
    */
   atOnce(subject: Subject, screen: Screen, options: ScreenOptions): Screen;
+  /** The same as `screen` where nothing has to be laid out for it; else null. */
+  screenNow(subject: Subject, options: ScreenOptions, order?: Order | null): Screen | null;
   /** The outline with the parts where they sit and all wires; null when the build does not fit it cleanly. */
   vehicle(subject: Subject, options?: VehicleOptions): Promise<Vehicle | null>;
+  /** False: it has too many wires to be drawn in the outline. */
+  mayBeVehicle(subject: Subject): boolean;
   /** The vehicle view where it fits, else the sheet of all wires and the small outline that heads it as its map. */
   overview(subject: Subject, options?: VehicleOptions, order?: Order | null): Promise<Overview>;
   /** How often the layout library was run so far. */
@@ -78,6 +84,7 @@ export function makeDraughtsman(elk: Elk): Draughtsman {
       const view = await vehicleView(subject, layouts, thoroughness);
       return view === null ? null : { view, svg: printVehicle(view, subject, prefix) };
     },
+    mayBeVehicle,
     overview: async (subject, options = {}, order = null) => {
       const vehicle = await draughtsman.vehicle(subject, options);
       if (vehicle !== null) return { type: 'vehicle', vehicle };
@@ -90,21 +97,15 @@ export function makeDraughtsman(elk: Elk): Draughtsman {
       };
     },
     book: (subject, options, order = null) => makeBook(subject, layouts, options, order),
+    screenNow: (subject, options, order = null) => {
+      const { model, layout } = asked(subject, options, order);
+      const picture = layouts.standing(model, layout);
+      return picture === null ? null : screenOf(picture, subject, options, order);
+    },
     screen: async (subject, options, order = null) => {
-      const { view, mode = 'wide', tidy = false, prefix = '' } = options;
-      const thoroughness = options.thoroughness ?? (tidy ? TIDY : EDITING);
-      const model = makeModel(subject, wiresOf(subject, view), { mode, repeated: new Set() });
-      const kept = tidy ? null : (order?.views[view]?.screen ?? null);
-      const orders = tidy ? 3 : 1;
-      const picture = await layouts.layOut(model, { air: SCREEN_AIR, thoroughness, orders, kept });
-      const page = banded(picture, subject);
-      const svg = printOnScreen(page, { subject, view, references: NOTHING, prefix });
-      return {
-        view,
-        page,
-        svg,
-        order: withView(order ?? NO_ORDER, view, { screen: orderOf(picture, kept) }),
-      };
+      const { model, layout } = asked(subject, options, order);
+      const picture = layouts.standing(model, layout) ?? (await layouts.layOut(model, layout));
+      return screenOf(picture, subject, options, order);
     },
     atOnce: (subject, screen, { mode = 'wide', prefix = '' }) => {
       const { view } = screen;
@@ -117,4 +118,37 @@ export function makeDraughtsman(elk: Elk): Draughtsman {
     },
   };
   return draughtsman;
+}
+
+interface Asked {
+  readonly model: SheetModel;
+  readonly layout: Omit<LayoutOptions, 'elk'>;
+}
+
+function asked(subject: Subject, options: ScreenOptions, order: Order | null): Asked {
+  const { view, mode = 'wide', tidy = false } = options;
+  return {
+    model: makeModel(subject, wiresOf(subject, view), { mode, repeated: new Set() }),
+    layout: {
+      air: SCREEN_AIR,
+      thoroughness: options.thoroughness ?? (tidy ? TIDY : EDITING),
+      orders: tidy ? 3 : 1,
+      kept: keptIn(options, order),
+    },
+  };
+}
+
+const keptIn = ({ view, tidy = false }: ScreenOptions, order: Order | null): Kept | null =>
+  tidy ? null : (order?.views[view]?.screen ?? null);
+
+function screenOf(picture: Picture, subject: Subject, options: ScreenOptions, order: Order | null): Screen {
+  const { view, prefix = '' } = options;
+  const page = banded(picture, subject);
+  const svg = printOnScreen(page, { subject, view, references: NOTHING, prefix });
+  return {
+    view,
+    page,
+    svg,
+    order: withView(order ?? NO_ORDER, view, { screen: orderOf(picture, keptIn(options, order)) }),
+  };
 }

@@ -1,16 +1,9 @@
-/** The drawing of the build on the desk: asked for at each edit, the old one standing until the new one is there. */
-import type { DrawingSubject, View } from '@loomwright/engine';
-import { useEffect, useState } from 'react';
-import { reader } from '../../build-store.ts';
+/** The drawing of the build on the desk, as screens see it. */
+import type { View } from '@loomwright/engine';
+import { useEffect, useRef, useState } from 'react';
 import { useBuildState } from '../../hooks.ts';
-import { orderStore } from '../../store/drawing-order.ts';
 import { useStore } from '../../store/store.ts';
-import { draw, type Drawn } from './drawing/newest-drawing.ts';
-
-export interface DrawingNow {
-  readonly drawn: Drawn | null;
-  readonly subject: DrawingSubject | null;
-}
+import { drawingStore, want, type DrawingNow } from './drawing-store.ts';
 
 /** The text that can be drawn: the present one, or the last that could be read. */
 export function useReadable(): { readonly text: string | null; readonly auto: string | null } {
@@ -25,30 +18,11 @@ export function useReadable(): { readonly text: string | null; readonly auto: st
 
 /** `sheet`: never the vehicle. `tidied` counts how often a fresh layout was asked for. */
 export function useDrawing(view: View, sheet: boolean, tidied: number): DrawingNow {
-  const { text, auto } = useReadable();
-  const [subject, setSubject] = useState<DrawingSubject | null>(null);
-  const [drawn, setDrawn] = useState<Drawn | null>(null);
-  const [done, setDone] = useState(tidied);
-  const changes = useStore(orderStore, (now) => now.changes);
-
+  const done = useRef(tidied);
   useEffect(() => {
-    let stale = false;
-    if (text === null) return undefined;
-    void reader.ask.subject(text, auto).then((found) => {
-      if (!stale && found !== null) setSubject(found);
-    });
-    return () => {
-      stale = true;
-    };
-  }, [text, auto]);
-
-  useEffect(() => {
-    if (subject === null) return;
-    void draw({ subject, view, sheet, tidy: tidied !== done }).then((made) => {
-      if (made !== null) setDrawn(made);
-    });
-    setDone(tidied);
-  }, [subject, view, sheet, tidied, done, changes]);
-
-  return { drawn: text === null ? null : drawn, subject };
+    want({ view, sheet }, tidied !== done.current);
+    done.current = tidied;
+  }, [view, sheet, tidied]);
+  useEffect(() => () => want(null), []);
+  return useStore(drawingStore, (now) => now);
 }

@@ -4,13 +4,16 @@
  */
 import type { Frame } from './frame.ts';
 import { framesOf, layOut, orderOf, type LayoutOptions } from './layout.ts';
-import { portId, type Edge, type Port, type SheetModel } from './model.ts';
+import { portId, type Port, type SheetModel } from './model.ts';
 import type { Picture } from './picture.ts';
+import { refitted, reworded } from './refit.ts';
 
 export interface Layouts {
   layOut(model: SheetModel, options: Omit<LayoutOptions, 'elk'>): Promise<Picture>;
   /** The same when it is known already. */
   known(model: SheetModel, options: Omit<LayoutOptions, 'elk'>): Picture | null;
+  /** Of an order that is kept: the picture known, or its last one where changed words still find room. */
+  standing(model: SheetModel, options: Omit<LayoutOptions, 'elk'>): Picture | null;
   /** Runs of the layout library so far. */
   readonly runs: number;
 }
@@ -20,6 +23,7 @@ const MOST = 200;
 
 export function makeLayouts(elk: LayoutOptions['elk']): Layouts {
   const kept = new Map<string, Picture>();
+  const lastIn = new Map<string, Picture>();
   let runs = 0;
   const counted: LayoutOptions['elk'] = async (graph) => {
     runs += 1;
@@ -29,26 +33,38 @@ export function makeLayouts(elk: LayoutOptions['elk']): Layouts {
     const old = kept.get(signature(model, options));
     return old === undefined ? null : reworded(old, model);
   };
-  const keep = (key: string, picture: Picture): void => {
-    kept.set(key, picture);
-    const [oldest] = kept.keys();
-    if (kept.size > MOST && oldest !== undefined) kept.delete(oldest);
-  };
+  const keep = (key: string, picture: Picture): void => put(kept, key, picture);
   return {
     known,
+    standing: (model, options) => {
+      const found = known(model, options);
+      const last = options.kept === null ? undefined : lastIn.get(JSON.stringify(options.kept));
+      if (found !== null || last === undefined) return found;
+      const fitted = refitted(last, model, options.air);
+      if (fitted !== null) keep(signature(model, options), fitted);
+      return fitted;
+    },
     layOut: async (model, options) => {
       const old = known(model, options);
       if (old !== null) return old;
       const made = await layOut(model, { ...options, elk: counted });
       keep(signature(model, options), made);
       // Asked for again in its own order, it stays as it is.
-      keep(signature(model, { ...options, kept: orderOf(made, options.kept) }), made);
+      const order = orderOf(made, options.kept);
+      keep(signature(model, { ...options, kept: order }), made);
+      put(lastIn, JSON.stringify(order), made);
       return made;
     },
     get runs() {
       return runs;
     },
   };
+}
+
+function put(to: Map<string, Picture>, key: string, picture: Picture): void {
+  to.set(key, picture);
+  const [oldest] = to.keys();
+  if (to.size > MOST && oldest !== undefined) to.delete(oldest);
 }
 
 const sideOf = (ports: readonly Port[]): readonly string[] =>
@@ -77,25 +93,3 @@ function signature(model: SheetModel, options: Omit<LayoutOptions, 'elk'>): stri
 
 const sizes = (frame: Frame | undefined): unknown =>
   frame === undefined ? null : [frame.width, frame.height, frame.core, [...frame.ports.values()]];
-
-const sameWay = (a: Edge, b: Edge): boolean =>
-  a.source.node === b.source.node &&
-  a.target.node === b.target.node &&
-  portId(a.source.port) === portId(b.source.port);
-
-/** The same positions with the words of another model: what that has no more is left out, what is new in it is not there yet. */
-export function reworded(picture: Picture, model: SheetModel): Picture {
-  const nodes = new Map(model.nodes.map((node) => [node.id, node]));
-  const edges = new Map(model.edges.map((edge) => [edge.wire.id, edge]));
-  return {
-    nodes: picture.nodes.flatMap((placed) => {
-      const node = nodes.get(placed.node.id);
-      const { west, east } = placed.node;
-      return node === undefined ? [] : [{ ...placed, node: { ...node, west, east } }];
-    }),
-    wires: picture.wires.flatMap((wire) => {
-      const edge = edges.get(wire.edge.wire.id);
-      return edge === undefined || !sameWay(edge, wire.edge) ? [] : [{ ...wire, edge }];
-    }),
-  };
-}

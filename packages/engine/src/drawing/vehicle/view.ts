@@ -49,6 +49,9 @@ const DETOUR = { times: 1.7, more: 30 } as const;
 /** So many ways to set the blocks are tried. */
 const TRIES = 4;
 
+/** Few enough wires to be tried. */
+export const mayBeVehicle = ({ wires }: Subject): boolean => wires.size > 0 && wires.size <= MOST_WIRES;
+
 /** null: it does not fit, or does not come out clean. */
 export async function vehicleView(
   subject: Subject,
@@ -56,7 +59,7 @@ export async function vehicleView(
   thoroughness: number,
 ): Promise<VehicleView | null> {
   const wires = [...subject.wires.values()].toSorted((a, b) => (a.id < b.id ? -1 : 1));
-  if (wires.length === 0 || wires.length > MOST_WIRES) return null;
+  if (!mayBeVehicle(subject)) return null;
   const model = makeModel(subject, wires, { mode: 'slim', repeated: new Set(), brief: true });
   const most = Math.max(2, CROSSINGS_PER_WIRE * wires.length);
   for (const roomy of [false, true]) {

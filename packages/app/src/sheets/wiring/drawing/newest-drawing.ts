@@ -1,6 +1,13 @@
 /** One drawing at a time: while one is laid out only the newest wish waits, and what was overtaken is dropped. */
-import { makeDraughtsman, outlineMap, type DrawingSubject, type View } from '@loomwright/engine';
-import { keepOrder, orderNow } from '../../../store/drawing-order.ts';
+import {
+  makeDraughtsman,
+  outlineMap,
+  type DrawingSubject,
+  type Order,
+  type Screen,
+  type View,
+} from '@loomwright/engine';
+import { keepOrder, orderAtHand, orderNow } from '../../../store/drawing-order.ts';
 import { elk } from './elk.ts';
 
 export interface Drawn {
@@ -50,21 +57,54 @@ async function next(): Promise<void> {
 }
 
 async function drawn(wish: Wish): Promise<Drawn> {
-  const { subject, view, sheet } = wish;
-  if (view === 'all' && !sheet) {
+  const { subject, view } = wish;
+  if (mayBeVehicle(wish)) {
     const vehicle = await draughtsman.vehicle(subject, { thoroughness: 7 });
     if (vehicle !== null) return { view, form: 'vehicle', subject, map: null, ...sized(vehicle.svg) };
   }
   return await onSheet(wish);
 }
 
+/** Large builds are never drawn as the vehicle. */
+const mayBeVehicle = ({ subject, view, sheet }: Wish): boolean =>
+  view === 'all' && !sheet && draughtsman.mayBeVehicle(subject);
+
 const MAP_WIDTH = 60;
+const MODE = 'slim';
 
 async function onSheet({ subject, view, tidy }: Wish): Promise<Drawn> {
-  const screen = await draughtsman.screen(subject, { view, mode: 'slim', tidy }, await orderNow());
+  const screen = await draughtsman.screen(subject, { view, mode: MODE, tidy }, await orderNow());
+  return taken(subject, screen);
+}
+
+/** The sheet on screen, for the words of the next edit, and the order that was kept with it. */
+let last: { readonly screen: Screen; readonly order: Order | null } | null = null;
+
+function taken(subject: DrawingSubject, screen: Screen): Drawn {
   keepOrder(screen.order);
+  last = { screen, order: orderAtHand() };
+  return onScreen(subject, screen);
+}
+
+function onScreen(subject: DrawingSubject, screen: Screen): Drawn {
   const map = outlineMap(subject, { width: MAP_WIDTH, prefix: 'map-' });
-  return { view, form: 'sheet', subject, map, ...sized(screen.svg) };
+  return { view: screen.view, form: 'sheet', subject, map, ...sized(screen.svg) };
+}
+
+/**
+ * What can be drawn of a wish without laying anything out: the final drawing where nothing moves, else the new words on the old
+ * positions. null: nothing of it is known yet, or it is no sheet.
+ */
+export function drawNow(wish: Wish): { readonly drawn: Drawn; readonly final: boolean } | null {
+  const { subject, view, tidy } = wish;
+  const kept = orderAtHand();
+  // Another order is at hand: of another build, or as a person wants it.
+  if (last === null || kept === null || last.order !== kept) return null;
+  if (last.screen.view !== view || tidy || mayBeVehicle(wish)) return null;
+  const screen = running ? null : draughtsman.screenNow(subject, { view, mode: MODE }, kept);
+  if (screen !== null) return { drawn: taken(subject, screen), final: true };
+  const early = draughtsman.atOnce(subject, last.screen, { view, mode: MODE });
+  return { drawn: onScreen(subject, early), final: false };
 }
 
 function sized(svg: string): Pick<Drawn, 'svg' | 'width' | 'height'> {
