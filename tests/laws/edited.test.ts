@@ -110,3 +110,22 @@ describe('an edited session', () => {
     LONG,
   );
 });
+
+describe('judging in steps', () => {
+  it('says what judging in one go says, also when the rest is asked for in one go', () => {
+    const text = generate(SEED * 31 + 7, { parts: 12, owners: 1 });
+    const whole = answers(openSession(text));
+    const stepped = openSession(text);
+    let steps = 0;
+    for (const work = stepped.judging(); work.next().done !== true;) steps += 1;
+    expect(steps).toBeGreaterThan(20);
+    expect(answers(stepped)).toBe(whole);
+    const left = openSession(text);
+    const begun = left.judging();
+    for (let i = 0; i < steps / 2; i += 1) begun.next();
+    expect(JSON.stringify(left.judge().findings, plain)).toBe(
+      JSON.stringify(stepped.judge().findings, plain),
+    );
+    expect(begun.next()).toEqual({ done: true, value: left.judge() });
+  });
+});

@@ -12,6 +12,7 @@ import { liveDesk } from './live-desk.ts';
 import { mergeDesk } from './merge.ts';
 import type { EditResult, JudgedView, Notation, Opened, RemedyView } from './plain.ts';
 import { Sessions } from './sessions.ts';
+import { newest } from './steps.ts';
 import { surveyDesk } from './survey.ts';
 import { wiringDesk } from './wiring-desk.ts';
 
@@ -31,9 +32,15 @@ export const desk = {
     return { opened: openedOf(next), refused: [] };
   },
 
-  judge: (text: string): JudgedView => judgedOf(sessions.of(text)),
+  /** null: another text was asked about meanwhile. */
+  judge: async (text: string): Promise<JudgedView | null> => {
+    const session = sessions.of(text);
+    return (await newest(text, session.judging())) === null ? null : judgedOf(session);
+  },
 
-  facts: (text: string): readonly Fact[] => sessions.of(text).facts(),
+  /** null: something else was asked meanwhile. */
+  facts: async (text: string): Promise<readonly Fact[] | null> =>
+    await newest(text, sessions.of(text).ranking()),
 
   remedies: (text: string, finding: string): readonly RemedyView[] =>
     sessions.of(text).remedies(finding).map(remedyOf),

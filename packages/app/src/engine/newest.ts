@@ -1,8 +1,11 @@
 /** A desk that works on the newest text only: what is outdated is ended rather than waited for. */
 import { startDesk, type AskedDesk, type StartedDesk } from './start-desk.ts';
 
-/** A question that is younger than this may finish, since a new worker takes about as long to start, ms. */
-const WORTH_WAITING = 120;
+/**
+ * A question that is younger than this may finish, ms: a new worker starts as slowly, and computes slowly at first. Judging is left
+ * by the desk itself as soon as it hears of a newer question.
+ */
+const WORTH_WAITING = 600;
 
 export class NewestDesk {
   #desk: StartedDesk | null = null;

@@ -16,20 +16,42 @@ export interface Practices {
 }
 
 /** All findings of a build, in the order of the checks. `only`: these finding ids, for judging again after one change. */
-export function judgeAll(
+export const judgeAll = (
   checks: readonly Check[],
   operations: Operations,
   practices: Practices,
   only?: ReadonlySet<string>,
-): readonly Finding[] {
+): readonly Finding[] => atOnce(judgeInSteps(checks, operations, practices, only));
+
+/** Work that can be laid aside between its steps. */
+export type InSteps<T> = Generator<undefined, T, undefined>;
+
+/** All steps one after the other. */
+export function atOnce<T>(steps: InSteps<T>): T {
+  for (;;) {
+    const step = steps.next();
+    if (step.done === true) return step.value;
+  }
+}
+
+/** As `judgeAll`, subject by subject. */
+export function* judgeInSteps(
+  checks: readonly Check[],
+  operations: Operations,
+  practices: Practices,
+  only?: ReadonlySet<string>,
+): InSteps<readonly Finding[]> {
   const wanted = only === undefined ? null : new Set([...only].map((id) => id.split('/')[0]));
-  return checks.flatMap((check) => {
-    if (wanted !== null && !wanted.has(check.id)) return [];
-    return check
-      .subjects(operations.nominal)
-      .filter((s) => only === undefined || only.has(`${check.id}/${s.id}`))
-      .map((s) => judgeOne(check, s, operations, practices));
-  });
+  const findings: Finding[] = [];
+  for (const check of checks) {
+    if (wanted !== null && !wanted.has(check.id)) continue;
+    for (const subject of check.subjects(operations.nominal)) {
+      if (only !== undefined && !only.has(`${check.id}/${subject.id}`)) continue;
+      findings.push(judgeOne(check, subject, operations, practices));
+      yield;
+    }
+  }
+  return findings;
 }
 
 function judgeOne(check: Check, subject: Subject, operations: Operations, practices: Practices): Finding {

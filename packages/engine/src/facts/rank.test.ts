@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Basis, Finding } from '../contracts/index.ts';
-import { rankFacts } from './rank.ts';
+import { atOnce, type InSteps } from '../checks/judge.ts';
+import { rankFacts, type Choice } from './rank.ts';
 
 const basis = (path: string, effort: Basis['effort'] = 'read'): Basis => ({
   path,
@@ -42,11 +43,23 @@ const open = (
 
 const met = (f: Finding): Finding => ({ ...f, verdict: 'met', open: null, needs: [] });
 
+/** Answers at hand take no steps. */
+// oxlint-disable-next-line require-yield -- that is what it is for
+function* given<T>(value: T): InSteps<T> {
+  return value;
+}
+
+const rank = (
+  findings: readonly Finding[],
+  rejudge: (pinned: ReadonlySet<string>, only: ReadonlySet<string>) => readonly Finding[],
+  choices: readonly Choice[] = [],
+) => atOnce(rankFacts(findings, (pinned, only) => given(rejudge(pinned, only)), choices));
+
 describe('facts worth getting', () => {
   it('rank by what they close, a danger family ten times; ties by effort, then by name', () => {
     const a = open('a/x', 'undecided', [basis('length', 'tape'), basis('load', 'engine')]);
     const b = open('b/x', 'undecided', [basis('load', 'engine')], true);
-    const facts = rankFacts([a, b], (pinned, only) =>
+    const facts = rank([a, b], (pinned, only) =>
       [a, b]
         .filter((f) => only.has(f.id))
         .map((f) => (pinned.has('load') || (pinned.has('length') && f === a) ? met(f) : f)),
@@ -59,12 +72,12 @@ describe('facts worth getting', () => {
 
   it('name nothing that can change no verdict', () => {
     const a = open('a/x', 'undecided', [basis('efficiency')]);
-    expect(rankFacts([a], () => [a])).toEqual([]);
+    expect(rank([a], () => [a])).toEqual([]);
   });
 
   it('a figure that alone is missing closes its finding without judging again', () => {
     const a = open('a/x', 'missing', [basis('rating')]);
-    const facts = rankFacts([a], () => {
+    const facts = rank([a], () => {
       throw new Error('not needed');
     });
     expect(facts.map((f) => f.closes)).toEqual([['a/x']]);
@@ -75,11 +88,12 @@ describe('facts worth getting', () => {
     const b = open('b/x', 'undecided', []);
     const choice = {
       basis: basis('vehicle.supply'),
-      outcomes: () => [
-        [met(a), met(b)],
-        [met(a), b],
-      ],
+      outcomes: () =>
+        given([
+          [met(a), met(b)],
+          [met(a), b],
+        ]),
     };
-    expect(rankFacts([a, b], () => [], [choice]).map((f) => f.closes)).toEqual([['a/x']]);
+    expect(rank([a, b], () => [], [choice]).map((f) => f.closes)).toEqual([['a/x']]);
   });
 });

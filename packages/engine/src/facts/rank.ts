@@ -1,4 +1,5 @@
 /** Facts worth getting: which single value would close the most open verdicts. */
+import type { InSteps } from '../checks/judge.ts';
 import type { Basis, Effort, Fact, Finding } from '../contracts/index.ts';
 
 /** How hard a fact is to get, easy first. */
@@ -8,24 +9,25 @@ const EFFORTS: readonly Effort[] = ['read', 'confirm', 'tape', 'meter', 'engine'
 const weight = (f: Finding): number => (f.dangerFamily ? 10 : 1);
 
 /** Judges again the findings named, with the values at these paths counted as given at their nominal. */
-export type Rejudge = (pinned: ReadonlySet<string>, only: ReadonlySet<string>) => readonly Finding[];
+export type Rejudge = (pinned: ReadonlySet<string>, only: ReadonlySet<string>) => InSteps<readonly Finding[]>;
 
 /**
  * Ranks the values that open findings hang on: score = findings that stop being open when that value alone is fixed (10 for a
  * danger family, else 1); ties by how hard the value is to get, then by name. A value that closes nothing is not listed.
  */
-export function rankFacts(
+export function* rankFacts(
   findings: readonly Finding[],
   rejudge: Rejudge,
   choices: readonly Choice[] = [],
-): readonly Fact[] {
+): InSteps<readonly Fact[]> {
   const open = findings.filter((f) => f.verdict === 'open');
-  const facts: Fact[] = choices.flatMap((choice) => chosen(choice, open));
+  const facts: Fact[] = [];
+  for (const choice of choices) facts.push(...chosen(choice, open, yield* choice.outcomes()));
   for (const [path, { basis, by }] of candidates(open)) {
     const closes = new Set(closedByGiving(path, by));
     const rest = by.filter((f) => !closes.has(f.id) && f.open !== 'missing');
     if (rest.length > 0) {
-      const after = rejudge(new Set([path]), new Set(rest.map((f) => f.id)));
+      const after = yield* rejudge(new Set([path]), new Set(rest.map((f) => f.id)));
       for (const f of after) if (f.verdict !== 'open') closes.add(f.id);
     }
     const score = by.filter((f) => closes.has(f.id)).reduce((sum, f) => sum + weight(f), 0);
@@ -38,12 +40,16 @@ export function rankFacts(
 export interface Choice {
   readonly basis: Basis;
   /** Findings under each of the answers. */
-  readonly outcomes: () => readonly (readonly Finding[])[];
+  readonly outcomes: () => InSteps<readonly (readonly Finding[])[]>;
 }
 
 /** What is open now and open under none of the answers, whichever it turns out to be. */
-function chosen(choice: Choice, open: readonly Finding[]): readonly Fact[] {
-  const outcomes = choice.outcomes().map((list) => new Map(list.map((f) => [f.id, f.verdict])));
+function chosen(
+  choice: Choice,
+  open: readonly Finding[],
+  found: readonly (readonly Finding[])[],
+): readonly Fact[] {
+  const outcomes = found.map((list) => new Map(list.map((f) => [f.id, f.verdict])));
   const closed = open.filter((f) => outcomes.every((verdicts) => verdicts.get(f.id) !== 'open'));
   const score = closed.reduce((sum, f) => sum + weight(f), 0);
   if (score === 0) return [];

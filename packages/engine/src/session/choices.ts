@@ -1,4 +1,5 @@
 /** What a person may not know about the vehicle, and every answer it could have. */
+import type { InSteps } from '../checks/judge.ts';
 import type { Basis, Build, Effort, Finding, Vehicle } from '../contracts/index.ts';
 import type { Choice } from '../facts/index.ts';
 
@@ -39,10 +40,18 @@ const QUESTIONS: readonly Question[] = [
 ];
 
 /** The unanswered questions of a build; each answer is judged on a copy when it is asked for. */
-export function choicesOf(build: Build, judge: (copy: Build) => readonly Finding[]): readonly Choice[] {
+export function choicesOf(
+  build: Build,
+  judge: (copy: Build) => InSteps<readonly Finding[]>,
+): readonly Choice[] {
   return QUESTIONS.filter((q) => q.asked(build.vehicle)).map((q) => ({
     basis: basisOf(q),
-    outcomes: () => q.answers.map((answer) => judge({ ...build, vehicle: { ...build.vehicle, ...answer } })),
+    *outcomes() {
+      const outcomes: (readonly Finding[])[] = [];
+      for (const answer of q.answers)
+        outcomes.push(yield* judge({ ...build, vehicle: { ...build.vehicle, ...answer } }));
+      return outcomes;
+    },
   }));
 }
 

@@ -1,6 +1,6 @@
 /** From a build to its findings: the practice it is judged by, the three assumptions, the automatic size. */
 import { checks } from '../checks/registry.ts';
-import { judgeAll, type Operations, type Practices } from '../checks/judge.ts';
+import { atOnce, judgeInSteps, type InSteps, type Operations, type Practices } from '../checks/judge.ts';
 import type { Assumption, Build, Finding, Operation, Practice, Push, Registry } from '../contracts/index.ts';
 import { makeOperation, valuesFor, type Steps } from '../operate/index.ts';
 import { practices } from '../practices/index.ts';
@@ -25,10 +25,19 @@ const NOTHING: ReadonlySet<string> = new Set();
  * Findings of a build under its practice. Without a practice both are tried: where they agree the verdict stands, else it is
  * open until the practice is named.
  */
-export function judgeBuild(build: Build, registry: Registry, options: JudgeOptions = {}): JudgedBuild {
-  if (build.practice !== undefined) return underOne(build, registry, practices[build.practice], options);
-  const europe = underOne(build, registry, practices.europe, options);
-  const america = underOne(build, registry, practices['north-america'], options);
+export const judgeBuild = (build: Build, registry: Registry, options: JudgeOptions = {}): JudgedBuild =>
+  atOnce(judgeBuildInSteps(build, registry, options));
+
+/** As `judgeBuild`, subject by subject. */
+export function* judgeBuildInSteps(
+  build: Build,
+  registry: Registry,
+  options: JudgeOptions = {},
+): InSteps<JudgedBuild> {
+  if (build.practice !== undefined)
+    return yield* underOne(build, registry, practices[build.practice], options);
+  const europe = yield* underOne(build, registry, practices.europe, options);
+  const america = yield* underOne(build, registry, practices['north-america'], options);
   return {
     ...europe,
     findings: mergePractices(europe.findings, america.findings, options.pinned ?? NOTHING),
@@ -51,7 +60,12 @@ export function operationOf(
   });
 }
 
-function underOne(build: Build, registry: Registry, practice: Practice, options: JudgeOptions): JudgedBuild {
+function* underOne(
+  build: Build,
+  registry: Registry,
+  practice: Practice,
+  options: JudgeOptions,
+): InSteps<JudgedBuild> {
   const pinned = options.pinned ?? NOTHING;
   const under = (push: Push): Operation => {
     const assumption: Assumption = { push, pinned };
@@ -66,7 +80,7 @@ function underOne(build: Build, registry: Registry, practice: Practice, options:
   const operations: Operations = { nominal: under('nominal'), slack: under('slack'), stiff: under('stiff') };
   const same: Practices = { nominal: practice, slack: practice, stiff: practice };
   return {
-    findings: judgeAll(checks, operations, same, options.only),
+    findings: yield* judgeInSteps(checks, operations, same, options.only),
     operation: operations.nominal,
     practice,
   };

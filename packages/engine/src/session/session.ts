@@ -1,4 +1,5 @@
 /** A document opened for work: judged, explained, changed. */
+import { atOnce, type InSteps } from '../checks/judge.ts';
 import { checks } from '../checks/registry.ts';
 import type { Basis, Build, Change, Fact, Finding, Id, Operation, Registry } from '../contracts/index.ts';
 import { editText, readDocument, type Diagnostic, type DocumentSource } from '../document/index.ts';
@@ -12,7 +13,13 @@ import { sizeAuto, type AutoSize } from '../sizing/auto.ts';
 import { choicesOf } from './choices.ts';
 import { scheduleOf, type ScheduleRow } from './schedule.ts';
 import { slipOf, type Slip } from './slips.ts';
-import { judgeBuild, operationOf, type JudgedBuild } from './judging.ts';
+import {
+  judgeBuild,
+  judgeBuildInSteps,
+  operationOf,
+  type JudgedBuild,
+  type JudgeOptions,
+} from './judging.ts';
 
 export interface Judged {
   /** In order: danger, fault, open, advice, met. */
@@ -35,7 +42,11 @@ export interface Session {
   readonly build: Build | null;
   readonly source: DocumentSource;
   judge(): Judged;
+  /** As `judge`, in steps between which the work can be laid aside, or left for good. */
+  judging(): Generator<undefined, Judged, undefined>;
   facts(): readonly Fact[];
+  /** As `facts`, in steps. */
+  ranking(): Generator<undefined, readonly Fact[], undefined>;
   remedies(findingId: string): readonly JudgedRemedy[];
   states(all?: boolean): StateTable;
   /**
@@ -75,6 +86,8 @@ class DocumentSession implements Session {
   readonly #options: Omit<SessionOptions, 'after'>;
   #judged: Judged | null = null;
   #sized: Sized | null = null;
+  /** Judging under way, of a build that asks for no automatic size. */
+  #under: InSteps<JudgedBuild> | null = null;
   #plain: Operation | null = null;
   #drawn: { readonly operation: Operation; readonly subject: DrawingSubject } | null = null;
   #tried: { readonly operation: Operation; readonly live: Live } | null = null;
@@ -102,10 +115,36 @@ class DocumentSession implements Session {
     return this.#judged;
   }
 
+  *judging(): InSteps<Judged> {
+    const build = this.#read();
+    // A size is searched for in one go.
+    while (this.#sized === null && !hasAuto(build)) {
+      const under = this.#takeUnder() ?? judgeBuildInSteps(build, this.#registry, this.#steps());
+      const step = under.next();
+      if (step.done === true) {
+        this.#sized = { build, auto: null, judged: step.value };
+        break;
+      }
+      this.#under = under;
+      yield;
+    }
+    return this.judge();
+  }
+
   /** The build with its automatic size put in, and how it was judged. */
   #size(): Sized {
-    this.#sized ??= this.#sizeOnce();
+    // What was begun in steps is brought to its end.
+    const under = this.#takeUnder();
+    this.#sized ??=
+      under === null ? this.#sizeOnce() : { build: this.#read(), auto: null, judged: atOnce(under) };
     return this.#sized;
+  }
+
+  /** Taken while it runs: what throws is begun anew, not gone on with. */
+  #takeUnder(): InSteps<JudgedBuild> | null {
+    const under = this.#under;
+    this.#under = null;
+    return under;
   }
 
   #sizeOnce(): Sized {
@@ -147,12 +186,23 @@ class DocumentSession implements Session {
   }
 
   facts(): readonly Fact[] {
+    return atOnce(this.ranking());
+  }
+
+  *ranking(): InSteps<readonly Fact[]> {
+    const { findings } = yield* this.judging();
     const { build } = this.#size();
-    return rankFacts(
-      this.judge().findings,
-      (pinned, only) => judgeBuild(build, this.#registry, { ...this.#steps(), pinned, only }).findings,
-      choicesOf(build, (copy) => judgeBuild(copy, this.#registry, this.#steps()).findings),
+    const judged = (copy: Build, options: JudgeOptions) => this.#findings(copy, options);
+    return yield* rankFacts(
+      findings,
+      (pinned, only) => judged(build, { pinned, only }),
+      choicesOf(build, (copy) => judged(copy, {})),
     );
+  }
+
+  *#findings(build: Build, options: JudgeOptions): InSteps<readonly Finding[]> {
+    const judged = yield* judgeBuildInSteps(build, this.#registry, { ...this.#steps(), ...options });
+    return judged.findings;
   }
 
   remedies(findingId: string): readonly JudgedRemedy[] {

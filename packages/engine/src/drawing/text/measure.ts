@@ -52,8 +52,23 @@ export function textWidth(text: string, weight: Weight = 'regular', size: number
   return (sum * size) / 1000;
 }
 
+/** Widths of words at the usual size: a drawing asks for the same ones again and again. */
+const known: Readonly<Record<Weight, Map<string, number>>> = { regular: new Map(), strong: new Map() };
+const MOST_KNOWN = 5000;
+
+function wordWidth(text: string, weight: Weight): number {
+  const widths = known[weight];
+  let width = widths.get(text);
+  if (width === undefined) {
+    width = textWidth(text, weight);
+    if (widths.size >= MOST_KNOWN) widths.clear();
+    widths.set(text, width);
+  }
+  return width;
+}
+
 const runWidth = (run: Run): number =>
-  Math.max(run.room ?? 0, textWidth(run.text, run.strong ? 'strong' : 'regular'));
+  Math.max(run.room ?? 0, wordWidth(run.text, run.strong ? 'strong' : 'regular'));
 
 /** Width of a line, mm. */
 export function lineWidth(line: Line): number {

@@ -58,23 +58,47 @@ export const EMPTY: Measured = {
   terminals: new Map(),
 };
 
+/**
+ * Boxes of groups by their markup: an edit draws most of them as they were, and asking the browser costs. `among`: what else
+ * decides what of them is shown.
+ */
+class Boxes {
+  readonly #known = new Map<string, unknown>();
+
+  of<T>(group: SVGGElement, among: string, look: () => T): T {
+    // Before the typeface is there words have other widths.
+    if (document.fonts.status !== 'loaded') return look();
+    const key = `${among}\n${group.outerHTML}`;
+    const old = this.#known.get(key) as T | undefined;
+    if (old !== undefined) return old;
+    const made = look();
+    if (this.#known.size >= MOST_BOXES) this.#known.clear();
+    this.#known.set(key, made);
+    return made;
+  }
+}
+
+const MOST_BOXES = 3000;
+const partBoxes = new Boxes();
+const labelBoxes = new Boxes();
+
 export function measure(svg: SVGSVGElement, subject: DrawingSubject): Measured {
   const shift = shiftOf(svg);
+  const among = `${svg.closest('.drawing-stage')?.className ?? ''} ${shift.x} ${shift.y}`;
   const parts = new Map<string, MeasuredPart>();
   for (const group of svg.querySelectorAll<SVGGElement>('g[data-part]')) {
     const id = group.dataset['part'] ?? '';
-    parts.set(id, {
-      id,
+    const boxes = partBoxes.of(group, among, () => ({
       box: moved(boxOf(group), shift),
       whole: moved(toBox(group.getBBox()), shift),
       title: titleOf(group, shift),
-      group,
-    });
+    }));
+    parts.set(id, { id, ...boxes, group });
   }
   const wires = new Map<string, MeasuredWire>();
   const terminals = new Map<string, Point>();
   for (const group of svg.querySelectorAll<SVGGElement>('g[data-wire]')) {
-    const wire = wireOf(group, subject, parts, shift);
+    const wire = wireOf(group, subject, parts, { shift, among });
     if (wire === null) continue;
     wires.set(wire.id, wire);
     const drawn = subject.wires.get(wire.id);
@@ -157,7 +181,7 @@ function wireOf(
   group: SVGGElement,
   subject: DrawingSubject,
   parts: ReadonlyMap<string, MeasuredPart>,
-  shift: Point,
+  { shift, among }: { readonly shift: Point; readonly among: string },
 ): MeasuredWire | null {
   const id = group.dataset['wire'] ?? '';
   const line = group.querySelector<SVGPathElement>('path.wire');
@@ -177,7 +201,7 @@ function wireOf(
     id,
     points: kept ? points : points.toReversed(),
     length: lengthOf(points),
-    label: label === null ? null : moved(toBox(label.getBBox()), shift),
+    label: label === null ? null : labelBoxes.of(label, among, () => moved(toBox(label.getBBox()), shift)),
     group,
     line,
   };

@@ -1,0 +1,37 @@
+/** Long work in short stretches: between them the worker hears what is asked next, and only the newest work goes on. */
+
+/** A stretch, ms. */
+const STRETCH = 8;
+
+/** What the newest work is about. */
+let latest = '';
+
+/** Does work on a text step by step; null when work on another text was begun meanwhile. */
+export async function newest<T>(text: string, steps: Iterator<unknown, T>): Promise<T | null> {
+  latest = text;
+  for (let until = performance.now() + STRETCH; ;) {
+    const step = steps.next();
+    if (step.done === true) return step.value;
+    if (performance.now() < until) continue;
+    await heard();
+    if (latest !== text) return null;
+    until = performance.now() + STRETCH;
+  }
+}
+
+/** Once all messages that wait have been heard. A timer would wait some milliseconds each time. */
+function heard(): Promise<void> {
+  const { port1, port2 } = new MessageChannel();
+  return new Promise((done) => {
+    port1.addEventListener(
+      'message',
+      () => {
+        port1.close();
+        done();
+      },
+      { once: true },
+    );
+    port1.start();
+    port2.postMessage(null);
+  });
+}
