@@ -58,17 +58,18 @@ function judgedSet(of: Build): number {
   return outcomes;
 }
 
-const median = (values: readonly number[]): number =>
+export const median = (values: readonly number[]): number =>
   values.toSorted((a, b) => a - b)[Math.floor(values.length / 2)] ?? Number.NaN;
 
-function milliseconds(work: () => void): number {
+/** Time of some work by the clock, ms. */
+export function milliseconds(work: () => void): number {
   const begin = performance.now();
   work();
   return performance.now() - begin;
 }
 
 /** Times of fresh 60-node operating points, ms. */
-async function points(spice: TimedSpice, from: number): Promise<number[]> {
+export async function points(spice: TimedSpice, from: number): Promise<number[]> {
   const times: number[] = [];
   for (let seed = from; times.length < OP_RUNS && seed < from + 40; seed += 1) {
     const circuit = drawCircuit(seed, {

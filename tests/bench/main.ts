@@ -1,6 +1,7 @@
 /** `npm run bench`: prints the table of all benches; ends 1 when a gate is missed. */
 import { fileURLToPath } from 'node:url';
-import { benchJudged, firstRun, inFreshProcess } from './judged.ts';
+import { benchJudged, firstRun, inFreshProcess, type JudgedRow } from './judged.ts';
+import { benchLive } from './live.ts';
 import { benchNetwork } from './network.ts';
 
 interface Line {
@@ -27,19 +28,25 @@ async function main(): Promise<number> {
     measured: row.ratio,
     holds: row.ratio >= row.gate,
   }));
-  const judged = (await benchJudged((seed) => inFreshProcess(program, seed))).map((row): Line => ({
-    ...row,
-    measured: row.ratio,
-    holds: row.ratio <= row.gate,
-  }));
-  const lines = [...network, ...judged];
+  const judged = (await benchJudged((seed) => inFreshProcess(program, seed))).map(asLong);
+  const live = (await benchLive()).map(asLong);
+  return told([...network, ...judged, ...live]);
+}
+
+/** Small is good. */
+const asLong = (row: JudgedRow): Line => ({ ...row, measured: row.ratio, holds: row.ratio <= row.gate });
+
+/** Prints the lines; 1 when a gate is missed. */
+function told(lines: readonly Line[]): number {
   console.log(
-    'Ratios measured side by side in this run. Network: how many times faster; judged set: how many times as long.',
+    'Ratios measured side by side in this run. Network: how many times faster; judged set and edits: how many times as long.',
   );
   for (const line of lines) console.log(printed(line));
   return lines.every((line) => line.holds) ? 0 : 1;
 }
 
+/** `--live` with the name of a sort of edit, or without: only those. */
 const [flag, seed] = process.argv.slice(2);
 if (flag === '--first') console.log(firstRun(Number(seed)));
+else if (flag === '--live') process.exitCode = told((await benchLive(seed ?? null)).map(asLong));
 else process.exitCode = await main();

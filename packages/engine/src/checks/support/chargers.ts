@@ -1,7 +1,7 @@
 /** Which chargers a wire or a device feeds, and what they take in the long run. */
 import type { Basis, Id, Operation, Placed } from '../../contracts/index.ts';
 import { perOperation } from './memo.ts';
-import { fedSide, flood, netOf, type Link, type Net } from './conductors.ts';
+import { fedSide, netOf, oneSide, type Net } from './conductors.ts';
 import { refOf } from './refs.ts';
 import { sourcesOf } from './sources.ts';
 
@@ -53,7 +53,7 @@ const givenOf: (op: Operation) => ReadonlyMap<Id, readonly Feed[]> = perOperatio
 
 /** Posts of the batteries that an output reaches: its current comes back from their negatives, not from others'. */
 function charged(op: Operation, net: Net, outPlus: string): Poles<readonly string[]> {
-  const reached = flood(net.at, outPlus, (link, next) => !net.isReturn(next) && link.id !== '');
+  const reached = fedSide(net, outPlus);
   const stores = [...op.parts.values()].flatMap(({ id, ability: { stores: s } }) =>
     s === undefined || !reached.has(refOf(id, s.plus))
       ? []
@@ -83,15 +83,14 @@ const between = (net: Net, ends: Poles<string>, goals: Poles<readonly string[]>)
 
 /** Wires and devices without which no way leads from the terminal to any of the goals, on its own side. */
 function bridges(net: Net, start: string, goals: readonly string[], onReturn: boolean): readonly Id[] {
-  const side = (link: Link, next: string): boolean => net.isReturn(next) === onReturn && link.id !== '';
   const meets = (reached: ReadonlySet<string>): boolean =>
     goals.some((goal) => reached.has(goal) && goal !== start);
-  if (!meets(flood(net.at, start, side))) return [];
+  if (!meets(oneSide(net, start, onReturn))) return [];
   const candidates = net.links.filter(
     (l) => l.type === 'wire' || l.type === 'device' || l.type === 'contact',
   );
   const ids = [...new Set(candidates.map((l) => l.id))];
-  return ids.filter((id) => !meets(flood(net.at, start, (link, next) => side(link, next) && link.id !== id)));
+  return ids.filter((id) => !meets(oneSide(net, start, onReturn, id)));
 }
 
 /** Terminals from which a charger's input can be fed: batteries and generators. */
@@ -112,7 +111,7 @@ export function sense(op: Operation, id: Id, charger: Id, of: 'input' | 'output'
   const onReturn = net.isReturn(link.a);
   const [plus, minus] = of === 'input' ? [c.inPlus, c.inMinus] : [c.outPlus, c.outMinus];
   const start = refOf(charger, onReturn ? minus : plus);
-  const reached = flood(net.at, start, (l, next) => net.isReturn(next) === onReturn && l.id !== id);
+  const reached = oneSide(net, start, onReturn, id);
   // Input flows into the charger on the positive side and out of it on the return; output the other way.
   const inwards = onReturn === (of === 'output');
   return reached.has(link.b) === inwards ? 1 : -1;
@@ -145,11 +144,7 @@ export function sharedBy(op: Operation, id: Id): readonly Id[] {
       return [c.inPlus, c.inMinus].some((terminal) => {
         const start = refOf(part.id, terminal);
         const onReturn = net.isReturn(start);
-        const reached = flood(
-          net.at,
-          start,
-          (link, next) => net.isReturn(next) === onReturn && link.id !== id,
-        );
+        const reached = oneSide(net, start, onReturn, id);
         return links.some((l) => reached.has(l.a) && reached.has(l.b));
       });
     })

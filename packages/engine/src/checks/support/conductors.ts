@@ -193,17 +193,26 @@ export function flood(
 
 const sides = perKey<Net, Map<string, ReadonlySet<string>>>(() => new Map());
 
-/** All that is joined to a node without passing a return, or the wire or part that is cut. */
-export function fedSide(net: Net, start: string, cut: Id | null = null): ReadonlySet<string> {
+/** All that is joined to a node on the side of the returns, or on the other, without the wire or part that is cut. */
+export function oneSide(
+  net: Net,
+  start: string,
+  onReturn: boolean,
+  cut: Id | null = null,
+): ReadonlySet<string> {
   const known = sides(net);
-  const key = `${start} ${cut ?? ''}`;
+  const key = `${start} ${onReturn} ${cut ?? ''}`;
   let reached = known.get(key);
   if (reached === undefined) {
-    reached = flood(net.at, start, (link, next) => link.id !== cut && !net.isReturn(next));
+    reached = flood(net.at, start, (link, next) => link.id !== cut && net.isReturn(next) === onReturn);
     known.set(key, reached);
   }
   return reached;
 }
+
+/** On the side that is fed. */
+export const fedSide = (net: Net, start: string, cut: Id | null = null): ReadonlySet<string> =>
+  oneSide(net, start, false, cut);
 
 function returnNodes(op: Operation, at: At): ReadonlySet<string> {
   // A change-over contact may join plus to one throw and the body to the other: it proves nothing about the return.

@@ -87,11 +87,14 @@ export function DrawingView(props: Props): ReactElement {
   useLayoutEffect(() => {
     const place = ink.current;
     if (place === null) return;
+    const held = place.contains(document.activeElement) ? spotOf(document.activeElement) : null;
     place.innerHTML = drawn.svg;
     const svg = place.querySelector('svg');
     if (svg === null) return;
     const found = measure(svg, drawn.subject);
     makeFocusable(found);
+    // Whoever walks on the drawing by keys stays where they are when it is drawn anew.
+    if (held !== null) focusSpot(place, held);
     setMeasured(found);
   }, [drawn]);
 
@@ -183,11 +186,11 @@ export function DrawingView(props: Props): ReactElement {
   );
 }
 
+const spotOf = (element: Element | null): string | null =>
+  element?.closest<SVGElement>('[data-spot]')?.dataset['spot'] ?? null;
+
 /** The ring is for those who came by keys. */
-const ringed = (target: Element): string | null =>
-  target.matches(':focus-visible')
-    ? (target.closest<SVGElement>('[data-spot]')?.dataset['spot'] ?? null)
-    : null;
+const ringed = (target: Element): string | null => (target.matches(':focus-visible') ? spotOf(target) : null);
 
 const detailOf = (scale: number): string => (scale < FAR ? 'far' : scale < 6.4 ? 'mid' : 'near');
 
