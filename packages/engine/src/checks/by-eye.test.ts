@@ -31,3 +31,23 @@ describe('what is confirmed', () => {
     );
   });
 });
+
+describe('a wire whose end nobody knows', () => {
+  it('leads nowhere, and that is said', () => {
+    const text = van('A van with a wire into the dark').replace(
+      /^wires:$/mu,
+      'wires:\n  dark: { from: charger.out+, to: unknown, size: 6 mm2, length: 1 m }',
+    );
+    const found = remarks(text).find((f) => f.id === 'by-eye/dark');
+    expect(found?.verdict).toBe('advice');
+    expect(found?.says).toContain('leads nowhere');
+  });
+
+  it('at both ends is in no computation', () => {
+    const text = van('A van with two loose ends').replace(
+      /^wires:$/mu,
+      'wires:\n  dark: { from: unknown, to: unknown, size: 6 mm2 }',
+    );
+    expect(remarks(text).find((f) => f.id === 'by-eye/dark')?.says).toContain('in no computation');
+  });
+});

@@ -1,5 +1,6 @@
 /** What the build states and no arithmetic judges: said, so that nobody takes silence for a verdict. */
-import type { Check, Judgement, Operation, Place, Placed } from '../contracts/index.ts';
+import type { Check, Judgement, Operation, Place, Placed, Wire } from '../contracts/index.ts';
+import { isKnownEnd } from '../document/index.ts';
 import { TOPICS } from '../practices/index.ts';
 import { confirms } from '../devices/confirms.ts';
 import { van } from './support/examples.ts';
@@ -19,10 +20,15 @@ export const byEye: Check = {
     ...[...op.parts.values()]
       .filter((part) => states(part))
       .map((part) => ({ id: part.id, label: part.label })),
+    ...[...op.build.wires.values()]
+      .filter((wire) => unknownEnds(wire).length > 0)
+      .map(({ id }) => ({ id, label: id })),
     ...(op.build.confirmed.length > 0 ? [{ id: CONFIRMED, label: 'what is confirmed' }] : []),
   ],
   judge(subject, op) {
     if (subject.id === CONFIRMED) return judgeConfirmed(op);
+    const wire = op.build.wires.get(subject.id);
+    if (wire !== undefined && unknownEnds(wire).length > 0) return judge(ofWire(wire), wire.id, [wire.id]);
     const part = op.parts.get(subject.id);
     const place = op.build.places.get(subject.id);
     if (part !== undefined && states(part)) return judge(ofPart(part), part.label, [part.id]);
@@ -84,6 +90,14 @@ function ofPart({ read, kind }: Placed): readonly string[] {
       remarks.push(`discharging below ${degrees(lowest.sourced.value)} is not looked for: mind it in winter`);
   }
   return remarks;
+}
+
+const unknownEnds = (wire: Wire): readonly string[] => [wire.from, wire.to].filter((end) => !isKnownEnd(end));
+
+function ofWire(wire: Wire): readonly string[] {
+  return unknownEnds(wire).length === 2
+    ? ['where its ends go is not known: it is in no computation']
+    : ['where its other end goes is not known: it leads nowhere in every computation'];
 }
 
 function ofPlace(place: Place, op: Operation): readonly string[] {

@@ -17,6 +17,7 @@ import type {
   Vehicle,
   Wire,
 } from '../contracts/index.ts';
+import { nowhere } from './ids.ts';
 
 /** A record as read: only what was given. */
 export type Values = Readonly<Record<string, unknown>>;
@@ -128,8 +129,8 @@ export function wireOf(id: Id, values: Values): Wire {
   const joints = values['joints'] as Values | undefined;
   return {
     id,
-    from: values['from'] as string,
-    to: values['to'] as string,
+    from: text(values['from']) ?? nowhere(id, 'from'),
+    to: text(values['to']) ?? nowhere(id, 'to'),
     ...(present({
       size: values['size'],
       length: given(values['length']),

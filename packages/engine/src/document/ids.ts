@@ -67,3 +67,9 @@ export function splitTerminal(reference: string): readonly [part: string, termin
   const dot = reference.indexOf('.');
   return [reference.slice(0, dot), reference.slice(dot + 1)];
 }
+
+/** A terminal of no part: where a wire goes whose end nobody knows. Each is a node of its own. */
+export const nowhere = (wire: string, end: 'from' | 'to'): string => `?.${wire}-${end}`;
+
+/** Whether a wire's end is known. */
+export const isKnownEnd = (terminal: string): boolean => !terminal.startsWith('?.');

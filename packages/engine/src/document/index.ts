@@ -15,3 +15,4 @@ export { applyChanges, editText, type Applied, type Edited } from './change.ts';
 export { migrations, type Migration } from './migrations.ts';
 export { jsonSchema, type JsonSchema } from './schema.ts';
 export { commented, writeDocument, type Commented } from './write.ts';
+export { isKnownEnd } from './ids.ts';
