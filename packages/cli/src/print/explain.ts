@@ -94,10 +94,14 @@ function writeRemedies(page: Page, finding: Finding, remedies: readonly JudgedRe
 function writeRemedy(page: Page, finding: Finding, remedy: JudgedRemedy, number: number): void {
   page.text(`${number}. ${sentence(remedy.title)}`, 0, 3);
   const after = remedy.after;
-  page.text(`now:   ${verdictWords(finding)}; ${measureLine(finding)}`, 3, 7);
-  page.text(after === null ? 'after: gone' : `after: ${verdictWords(after)}; ${measureLine(after)}`, 3, 7);
+  page.text(`now:   ${standing(finding)}`, 3, 7);
+  page.text(`after: ${after === null ? 'gone' : standing(after)}`, 3, 7);
   page.text(`all:   ${changeWords(remedy)}`, 3, 7);
 }
+
+/** "danger; 60.0 A, limit 55.9 A, 4.1 A over"; the verdict alone where there is nothing to measure. */
+const standing = (finding: Finding): string =>
+  [verdictWords(finding), measureLine(finding)].filter((text) => text !== '').join('; ');
 
 /** "hunting/charger gone; nothing new" / "new: drop/charger". */
 function changeWords({ cleared, fresh, findings }: JudgedRemedy): string {

@@ -1,10 +1,20 @@
 /** Contacts: the rating for what lies behind against the greatest current in the judged set. */
-import type { Basis, Check, Judgement, Operation, Placed, Solved, Switches } from '../contracts/index.ts';
+import type {
+  Basis,
+  Check,
+  Judgement,
+  Operation,
+  Placed,
+  Remedy,
+  Solved,
+  Switches,
+} from '../contracts/index.ts';
 import { TOPICS } from '../practices/index.ts';
 import { behind, type Behind } from './support/behind.ts';
 import { partNeed } from './support/figures-needed.ts';
 import { judgement, missing, step } from './support/judgement.ts';
 import { greatestOver, type Greatest } from './support/loading.ts';
+import { ratingsWithin } from './support/remedies.ts';
 import { amps, atMost } from './support/short-text.ts';
 import { leastBy } from './support/worst.ts';
 import { whereWords } from './support/words.ts';
@@ -21,6 +31,10 @@ export const contacts: Check = {
     const part = op.parts.get(subject.id);
     if (part === undefined) throw new Error(`no part ${subject.id}`);
     return judge(part, op);
+  },
+  remedies(subject, op) {
+    const part = op.parts.get(subject.id);
+    return part === undefined ? [] : remedies(part, op);
   },
   failing: example('{ resistive: 20 A, lamp: 2 A }'),
   passing: example('{ resistive: 20 A, lamp: 10 A }'),
@@ -132,4 +146,19 @@ function judge(part: Placed, op: Operation): Judgement {
     limits: rating === null ? [] : [rating],
     about,
   });
+}
+
+/** One that is rated for what it carries, by the standard row. */
+function remedies(part: Placed, op: Operation): readonly Remedy[] {
+  const found = worst(loads(part, op));
+  const rating = found === null ? undefined : ratingsWithin(found.most.amps, Number.POSITIVE_INFINITY)[0];
+  if (found === null || rating === undefined) return [];
+  const { sort } = found.what;
+  const title = `one for ${part.label} that is rated ${rating} A${sort === 'resistive' ? '' : ` for ${sort === 'lamp' ? 'lamps' : 'an inductive load'}`}`;
+  const all = { resistive: part.ability.switches?.rating.resistive, [sort]: undefined };
+  const kept = Object.entries(all).flatMap(([name, basis]) =>
+    basis === null || basis === undefined ? [] : [[name, `${basis.sourced.value} A`] as const],
+  );
+  const to = sort === 'resistive' ? `${rating} A` : { ...Object.fromEntries(kept), [sort]: `${rating} A` };
+  return [{ title, changes: [{ set: ['parts', part.id, 'rating'], to }] }];
 }

@@ -40,3 +40,16 @@ describe("the vehicle's own load", () => {
     expect(assumed.filter((path) => /^survey\..*\.load$/u.test(path))).toEqual([]);
   });
 });
+
+const load = (volts: number): number | undefined =>
+  judgeText(
+    van('A vehicle that nobody surveyed', { top: { systems: `{ vehicle: ${volts} V, house: 12 V }` } }),
+    [noStart],
+  ).operations.nominal.stateFacts('driving')?.ownLoad.sourced.value;
+
+describe('the default load of a vehicle', () => {
+  it('is the same power at 24 V', () => {
+    expect(load(12)).toBe(30);
+    expect(load(24)).toBe(15);
+  });
+});

@@ -227,7 +227,7 @@ function factsOf(
     cranking: id === 'cranking',
     stored: id === 'stored',
     running: FED.has(id) || (id === 'automatic-stop' && supply === 'converter'),
-    ownLoad: ownLoad(id, row, survey, values),
+    ownLoad: ownLoad(id, row, survey, values, nominalVehicle(build)),
     surveyedLoad: surveyed('load', "vehicle's own load"),
     lasts: lastsOf(id, row, survey, values),
     lastsGiven: survey?.lasts !== undefined && survey.lasts !== 'unknown',
@@ -241,13 +241,22 @@ function factsOf(
   };
 }
 
-function ownLoad(id: StateId, row: StateRow, survey: SurveyedState | undefined, values: Values) {
+/** The row's amperes are those of a 12 V vehicle; another has the same lamps and fans: the same power. */
+function ownLoad(
+  id: StateId,
+  row: StateRow,
+  survey: SurveyedState | undefined,
+  values: Values,
+  nominal: number,
+) {
+  const usual = (row.amps * 12) / nominal;
   const fallback: Sourced = {
-    value: row.amps,
+    value: usual,
     unit: 'A',
     prov: 'memory',
-    band: [row.amps * 0.6, row.amps * 1.7],
-    source: "vehicle's own load by state",
+    band: [usual * 0.6, usual * 1.7],
+    source:
+      nominal === 12 ? "vehicle's own load by state" : "vehicle's own load by state, equal power at 12 V",
   };
   // Whoever uses it says so: where a part states the load, the default is no assumption of this build.
   const basis = values.look(`survey.${id}.load`, survey?.load, fallback, {

@@ -10,7 +10,10 @@ import { conditionWords, provWords, sentence } from './words.ts';
 export function measureLine(finding: Pick<Finding, 'value' | 'limit' | 'margin' | 'says'>): string {
   if (finding.value.value === null && finding.says.includes(finding.value.words ?? '')) return '';
   const value = hasText(finding.value) ? printMeasure(finding.value) : '';
-  const limit = hasText(finding.limit) ? `limit ${printMeasure(finding.limit)}` : '';
+  const limit =
+    hasText(finding.limit) && !saysSo(finding.value, finding.limit)
+      ? `limit ${printMeasure(finding.limit)}`
+      : '';
   // A number that nothing limits stands in the sentence already.
   if (limit === '' && finding.value.value !== null) return '';
   const margin = value === '' || limit === '' ? '' : marginWords(finding);
@@ -26,6 +29,10 @@ export function saysLine(finding: Pick<Finding, 'says' | 'open' | 'about'>): str
   const first = finding.says.split(/[ :,(]/, 1)[0] ?? '';
   return finding.about.includes(first) ? finding.says : sentence(finding.says);
 }
+
+/** "nowhere within 1 V" needs no "limit nowhere". */
+const saysSo = (value: Measure, limit: Measure): boolean =>
+  limit.value === null && (value.words ?? '').startsWith(limit.words ?? '');
 
 function hasText(measure: Measure): boolean {
   return measure.value !== null || (measure.words ?? '') !== '';

@@ -12,7 +12,7 @@ const HIGHEST_VOLTS = 14.4;
 const RUNNING_VOLTS = 14.2;
 /** Share of the source voltage that the loop is taken to lose: the usual aim of 3 %. */
 const LOOP_SHARE = 0.03;
-/** Alternator without a plate (A), share of it at hot idle, and the vehicle's own load (A): common practice. */
+/** Alternator without a plate (A at 12 V), share of it at hot idle, and the vehicle's own load (A at 12 V): common practice. */
 const ALTERNATOR = 120;
 const IDLE_SHARE = 0.4;
 const OWN_LOAD = 30;
@@ -58,7 +58,8 @@ export function advise(facts: SixFacts): Advice {
 
 function nominalSurplus(facts: SixFacts): number | null {
   if (facts.supply === 'converter') return facts.addedLimit?.low ?? null;
-  if (facts.supply === null)
-    return Math.min(ALTERNATOR * IDLE_SHARE - OWN_LOAD, ALTERNATOR - CONVERTER_OWN_LOAD);
-  return ALTERNATOR * IDLE_SHARE - OWN_LOAD;
+  // Another system has the same power, not the same amperes.
+  const scale = 12 / facts.system;
+  const idle = scale * (ALTERNATOR * IDLE_SHARE - OWN_LOAD);
+  return facts.supply === null ? Math.min(idle, scale * (ALTERNATOR - CONVERTER_OWN_LOAD)) : idle;
 }
