@@ -95,7 +95,7 @@ function steady(charger: Charger, op: Operation, windows: readonly Window[], nea
   const at = near?.window.sample ?? settledOn(charger, op);
   return judgement({
     holds: true,
-    says: `${capital(label)} does not hunt anywhere${range}; ${elsewhere}.`,
+    says: `${capital(label)} does not hunt anywhere${range}; ${elsewhere}${pauseWords(charger)}.`,
     value: {
       value: margin,
       unit: 'V',
@@ -112,6 +112,7 @@ function steady(charger: Charger, op: Operation, windows: readonly Window[], nea
             ...typicalSteps(charger, op, windows),
             ...widestLoop(charger, at),
             ...eitherSteps(windows),
+            ...pauseSteps(charger),
           ],
     restsOn: bases(
       charger,
@@ -120,6 +121,26 @@ function steady(charger: Charger, op: Operation, windows: readonly Window[], nea
     ),
     about: [charger.part.id, ...loopWires(charger)],
   });
+}
+
+/** A unit that stops now and then to look at its input unloaded: a pause on purpose, which nobody should take for hunting. */
+function pauseWords({ does: { samples } }: Charger): string {
+  return samples === null || samples === undefined
+    ? ''
+    : `; its pauses of ${time(samples.pause)} every ${time(samples.every)} are on purpose`;
+}
+
+function pauseSteps({ does: { samples } }: Charger): readonly Step[] {
+  if (samples === null || samples === undefined) return [];
+  const on = 1 - samples.pause / samples.every;
+  return [
+    step(
+      'share of the time beside its pauses',
+      `1 − ${time(samples.pause)} / ${time(samples.every)}`,
+      on * 100,
+      '%',
+    ),
+  ];
 }
 
 /** Set points inside the envelope at which what came before decides whether it is on. */

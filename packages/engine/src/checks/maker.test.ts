@@ -47,3 +47,20 @@ describe("the maker's instruction", () => {
     expect(find('{ cable: two of the thick ones }', 'maker/charger').says).toMatch(/no size that can be/u);
   });
 });
+
+describe('a unit that looks at its input unloaded', () => {
+  it('pauses on purpose, and the finding on hunting says so', () => {
+    const doc = van('A charger that samples', {
+      parts: {
+        charger:
+          '{ kind: dc-charger, at: locker, current: 30 A, enable: signal, starts: 12.3 V after 15 s, stops: 12.0 V after 5 s, low-input: stops, negative: common, samples: 5 s every 3 min }',
+      },
+    });
+    const found = judgeText(
+      doc,
+      checks.filter((check) => check.id === 'hunting'),
+    ).findings[0];
+    expect(found?.says).toMatch(/pauses of 5\.00.s every 3.min are on purpose/u);
+    expect(found?.working.find((s) => s.what.includes('pauses'))?.value).toBeCloseTo((100 * 175) / 180, 6);
+  });
+});

@@ -23,7 +23,7 @@ import { rate, ratingsWithin } from './support/remedies.ts';
 import { sizesOf } from './support/sizes.ts';
 import { hottestAt } from './support/surroundings.ts';
 import { amps, factor } from './support/short-text.ts';
-import { clearlyLess } from './support/worst.ts';
+import { clearlyLess, leastBy } from './support/worst.ts';
 import { listed } from './support/words.ts';
 
 export const ratingWindow: Check = {
@@ -125,7 +125,13 @@ function judge(part: Placed, op: Operation, practice: Practice): Judgement {
     });
   const windows = practice.tables.map((_, i) => narrowest(wires, op, practice, i, least));
   const opens = windows.find((w) => w !== null && ratingsWithin(w.least, w.most).length > 0) ?? null;
-  const shown = opens ?? windows.find((w) => w !== null) ?? null;
+  // None opens: the most generous table is named, as where the rating itself is judged.
+  const shown =
+    opens ??
+    leastBy(
+      windows.filter((w) => w !== null),
+      (w) => -w.most,
+    );
   if (shown === null) {
     const needs = wires
       .filter((w) => op.ampacity(w.id).every((a) => a.amps === null))
