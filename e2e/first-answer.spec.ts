@@ -46,6 +46,30 @@ test.describe('on a phone', () => {
     expect(seen.errors).toEqual([]);
   });
 
+  test('every fact may be answered “don’t know”, and there is still an answer', async ({
+    page,
+    server,
+    seen,
+  }) => {
+    await page.goto(server.url);
+    let presses = 1;
+    await fact(page, 'Feeds the 12/24 V net').click();
+    const named = page.locator('.fact-slip-head b');
+    for (const _ of [1, 2, 3, 4, 5, 6]) {
+      const before = await named.textContent();
+      const choice = page.locator('.choice').filter({ hasText: /don.t know/ });
+      presses += 1;
+      await choice.last().click();
+      await expect(named).not.toHaveText(before ?? '');
+    }
+    expect(presses).toBeLessThanOrEqual(10);
+    await answered(page);
+    await expect(page.locator('.answer-row .name')).toHaveText(ROWS);
+    for (const row of await page.locator('.answer-row').all())
+      await expect(row.locator('.value')).not.toHaveText('');
+    expect(seen.errors).toEqual([]);
+  });
+
   test('the working is one press away', async ({ page, server, seen }) => {
     await page.goto(server.url);
     await answered(page);
@@ -97,7 +121,7 @@ test.describe('at the desk', () => {
     expect(seen.errors).toEqual([]);
   });
 
-  test('a first answer has no danger and no fault, in far fewer than forty presses', async ({
+  test('a first answer goes on to a drawing with no danger and no fault, in far fewer than forty presses', async ({
     page,
     server,
     seen,
@@ -106,7 +130,12 @@ test.describe('at the desk', () => {
     const { presses } = await giveSix(page);
     expect(presses + 1).toBeLessThanOrEqual(40);
     await answered(page);
-    await expect(page.locator('.first-line b')).toHaveText(/^Nothing found wrong/);
+    await page.getByRole('button', { name: 'Go on to the drawing' }).click();
+    await expect(page.locator('.drawing-ink svg')).toBeVisible();
+    await expect(page.getByRole('complementary', { name: 'Margin' }).locator('.sum')).toHaveText(
+      /^Nothing found wrong/,
+    );
+    await expect(page.locator('.finding.danger')).toHaveCount(0);
     expect(seen.errors).toEqual([]);
   });
 

@@ -32,10 +32,15 @@ async function showSheet(page: Page, sheet: string): Promise<void> {
     dispatchEvent(new PopStateEvent('popstate'));
   }, sheet);
   await expect(page.locator('main h1').first()).toBeVisible();
-  if (sheet === 'try-it') {
-    const running = page.getByRole('button', { name: /^Engine: idling|^idling$/i }).first();
-    if (await running.isVisible()) await running.click();
-  }
+  if (sheet === 'try-it')
+    for (const [hand, position] of [
+      ['Key', 'on'],
+      ['Engine', 'idling'],
+    ] as const)
+      await page
+        .getByRole('group', { name: hand, exact: true })
+        .getByRole('button', { name: position })
+        .click();
   // Whatever is still being laid out or worked out is to be on the picture.
   await page.waitForTimeout(2500);
 }

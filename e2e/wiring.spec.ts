@@ -190,6 +190,25 @@ test.describe('at the desk', () => {
     expect(seen.errors).toEqual([]);
   });
 
+  test('sizes and lengths stand in the chosen units beside what was written', async ({
+    page,
+    server,
+    seen,
+  }) => {
+    await openBuild(page, server, example('beekeepers-van'), 'wiring');
+    await tools(page, 'Schedule').click();
+    const first = page.locator('.schedule tbody tr').first();
+    await expect(first).toContainText('mm²');
+    await expect(first.locator('.beside')).toHaveCount(0);
+    await page.getByRole('button', { name: /^Practice/ }).click();
+    await margin(page).getByRole('button', { name: 'AWG, ft' }).click();
+    await judged(page);
+    await expect(first.locator('.beside').first()).toContainText('AWG');
+    await expect(first.locator('.beside').last()).toContainText('ft');
+    await expect(first).toContainText('mm²');
+    expect(seen.errors).toEqual([]);
+  });
+
   test('a finding is seen where it is worst', async ({ page, server, seen }) => {
     await openBuild(page, server, example('faulty-camper'), 'wiring');
     const row = margin(page)

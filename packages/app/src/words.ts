@@ -45,6 +45,7 @@ export const words = {
   },
   first: {
     lead: 'Six facts. Type over any of them; “don’t know” will do.',
+    drawnLead: 'This build was drawn. Its facts are read from the drawing, and change there.',
     goOn: 'Go on to the drawing',
     keeps: 'Keeps all of this, as a build.',
     workingOut: 'Working it out',

@@ -10,7 +10,9 @@ export { checks } from './checks/registry.ts';
 export * from './drawing/index.ts';
 export {
   editDistance,
+  formatQuantity,
   formatSize,
+  inOtherSystem,
   NO_BREAK_SPACE,
   nearest,
   parseQuantity,

@@ -16,7 +16,7 @@ export interface KeptBuild {
   /** Changes that are not on the server. */
   readonly unsent: number;
   /** A save that was tried and not answered: tried again under the same name, so that it is saved once. */
-  readonly sending: { readonly saveId: string; readonly text: string } | null;
+  readonly sending: { readonly saveId: string; readonly text: string; readonly why?: string } | null;
   readonly back: readonly Step[];
   readonly forth: readonly Step[];
   /** When it was changed here last. */

@@ -66,6 +66,8 @@ let opening = false;
 let sending = false;
 let timer: ReturnType<typeof setTimeout> | undefined;
 let tries = 0;
+/** Name of the revision that is asked for; empty: none. */
+let named = '';
 
 const QUIET = 700;
 const LONGEST_WAIT = 15_000;
@@ -131,26 +133,33 @@ function schedule(wait: number): void {
 
 /** Sends what is unsent; `why` names the revision. */
 export async function send(why = ''): Promise<void> {
+  // Asked for while another save is under way, or while none gets through, the name waits for the next one.
+  if (why !== '') named = why;
   if (current === null || sending || keepingStore.get().conflict !== null) return;
-  if (current.text === current.baseText && why === '') return;
+  if (current.text === current.baseText && named === '') return;
+  const reason = named;
   sending = true;
   clearTimeout(timer);
   const { id, text, base } = current;
-  const saveId = current.sending?.text === text ? current.sending.saveId : freshId();
-  current = { ...current, sending: { saveId, text } };
+  const tried = current.sending;
+  const same = tried?.text === text && (tried.why ?? '') === reason;
+  const saveId = same ? tried.saveId : freshId();
+  current = { ...current, sending: { saveId, text, why: reason } };
   keepingStore.set({ kept: 'saving' });
   await keepHere();
   try {
-    const saving = { saveId, text, who: viewStore.get().who, why };
+    const saving = { saveId, text, who: viewStore.get().who, why: reason };
     const answer = base === 0 ? await api.make(id, saving) : await api.save(id, base, saving);
     tries = 0;
+    if (named === reason) named = '';
     wasSaved(id, text, answer);
   } catch (error) {
     await notSaved(error, id);
   } finally {
     sending = false;
   }
-  if (current !== null && current.text !== current.baseText && keepingStore.get().conflict === null)
+  const more = current !== null && (current.text !== current.baseText || named !== '');
+  if (more && keepingStore.get().conflict === null)
     schedule(tries === 0 ? 0 : Math.min(LONGEST_WAIT, 1000 * 2 ** (tries - 1)));
 }
 
@@ -340,6 +349,7 @@ async function leaving(): Promise<void> {
   }
   current = null;
   tries = 0;
+  named = '';
 }
 
 const waits = (each: KeptBuild): number => (each.text === each.baseText ? 0 : 1);

@@ -25,6 +25,7 @@ export {
   type Sampling,
   type Threshold,
 } from './forms.ts';
+export { inOtherSystem } from './other-system.ts';
 export { plainNumber, readNumber, type NumberResult } from './number.ts';
 export {
   parseQuantity,

@@ -41,7 +41,7 @@ export function FactButton({
       onClick={() => take(fact.id)}
     >
       <span className="caption">{fact.name}</span>
-      <span className={known === 'given' || drawn ? 'value given' : 'value assumed'}>
+      <span className={drawn ? 'value' : known === 'given' ? 'value given' : 'value assumed'}>
         {valueOf(fact, answers, advised, drawn)}
       </span>
     </button>

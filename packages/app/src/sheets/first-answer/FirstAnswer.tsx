@@ -51,7 +51,9 @@ export function FirstAnswer({ phone }: SheetProps): ReactElement {
   };
   return (
     <div className="first">
-      <InState>{!phone && <p className="quiet">{words.first.lead}</p>}</InState>
+      <InState>
+        {!phone && <p className="quiet">{standing === 'other' ? words.first.drawnLead : words.first.lead}</p>}
+      </InState>
       <InTools>
         {!phone && blank && <DemoButton />}
         {!phone && (
@@ -100,7 +102,7 @@ export function FirstAnswer({ phone }: SheetProps): ReactElement {
         <InMarginFoot>
           <div className="go-on">
             <GoOn />
-            <span className="small quiet">{words.first.keeps}</span>
+            {standing !== 'other' && <span className="small quiet">{words.first.keeps}</span>}
           </div>
         </InMarginFoot>
       )}
@@ -133,9 +135,10 @@ function useEscape(deed: () => void): void {
 }
 
 function GoOn(): ReactElement {
+  const drawn = useStore(firstStore, (state) => state.standing === 'other');
   return (
     <button type="button" className="button solid go-on-button" onClick={() => showSheet('wiring')}>
-      {words.first.goOn}
+      {drawn ? words.first.toDrawing : words.first.goOn}
     </button>
   );
 }

@@ -63,13 +63,17 @@ export function useDragging({ ground, scale, toMillimetres, onDrop }: Options): 
       const now = taken.current;
       if (now === null || ground === null) return;
       const at = toMillimetres(event);
-      if (dragged === null && Math.hypot(at.x - now.from.x, at.y - now.from.y) * scale < STILL) return;
-      if (dragged === null) event.currentTarget.setPointerCapture(event.pointerId);
+      const still = Math.hypot(at.x - now.from.x, at.y - now.from.y) * scale < STILL;
+      if (!wasDragged.current && still) return;
+      if (!wasDragged.current) event.currentTarget.setPointerCapture(event.pointerId);
       wasDragged.current = true;
       setDragged({ ...now, at, drop: dropAt(ground, now.held, at, scale) });
     },
-    onPointerUp: () => {
-      const drop = dragged?.drop ?? null;
+    onPointerUp: (event) => {
+      // Where it is let go counts, whether or not the last move was drawn yet.
+      const now = wasDragged.current ? taken.current : null;
+      const drop =
+        now === null || ground === null ? null : dropAt(ground, now.held, toMillimetres(event), scale);
       letGo();
       if (drop !== null) onDrop(drop);
     },

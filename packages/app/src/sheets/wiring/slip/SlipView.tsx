@@ -7,7 +7,7 @@ import { pick } from '../../../view-store.ts';
 import { stepInOrder } from '../edit/drop.ts';
 import { own } from '../words.ts';
 import { Field } from './Field.tsx';
-import { figuresOf } from './figures.ts';
+import { besideOf, figuresOf } from './figures.ts';
 
 interface Props {
   readonly slip: Slip;
@@ -27,7 +27,8 @@ export function SlipView({ slip, subject, reading, toText, joinFrom, sheet }: Pr
   const given = slip.fields.filter((field) => field.given !== null || field.wanted);
   const first = (given.length > 0 ? given : slip.fields).slice(0, SHORT);
   const shown = all ? slip.fields : first;
-  const figures = [...figuresOf(slip.id, subject, reading), ...slip.figures];
+  const units = useBuild()?.units ?? 'metric';
+  const figures = [...besideOf(slip, units), ...figuresOf(slip.id, subject, reading), ...slip.figures];
   const rest = slip.fields.length - first.length;
   return (
     <div className="slip-view">

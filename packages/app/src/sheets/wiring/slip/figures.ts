@@ -1,10 +1,26 @@
 /** What a part or wire shows in the state on view: worked out, so bare. */
-import { printValue, type DrawingSubject, type LiveReading } from '@loomwright/engine';
+import { printValue, type DrawingSubject, type LiveReading, type Slip } from '@loomwright/engine';
+import { lengthBeside, sizeBeside } from '../other-units.ts';
 import { own } from '../words.ts';
 
 export interface Figure {
   readonly label: string;
   readonly value: string;
+}
+
+/** Size and length of a wire in the units that were chosen, where they are written in others. */
+export function besideOf({ what, fields }: Slip, units: 'metric' | 'imperial'): readonly Figure[] {
+  const stands = (name: string): string => {
+    const field = fields.find((each) => each.name === name);
+    // What is worked out says behind a comma where it comes from.
+    return field?.given ?? field?.assumed?.split(',')[0] ?? '';
+  };
+  const [size, length] = [sizeBeside(stands('size'), units), lengthBeside(stands('length'), units)];
+  if (what !== 'wire') return [];
+  return [
+    ...(size === '' ? [] : [{ label: 'Size is', value: size }]),
+    ...(length === '' ? [] : [{ label: 'Length is', value: length }]),
+  ];
 }
 
 export function figuresOf(

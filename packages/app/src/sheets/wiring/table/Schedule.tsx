@@ -2,13 +2,15 @@
 import type { ScheduleRow } from '@loomwright/engine';
 import { useEffect, useState, type ReactElement } from 'react';
 import { judge } from '../../../build-store.ts';
-import { useBuildState, usePicked } from '../../../hooks.ts';
+import { useBuild, useBuildState, usePicked } from '../../../hooks.ts';
 import { pick } from '../../../view-store.ts';
+import { lengthBeside, sizeBeside } from '../other-units.ts';
 import { own } from '../words.ts';
 
 export function Schedule(): ReactElement {
   const rows = useSchedule();
   const picked = usePicked();
+  const units = useBuild()?.units ?? 'metric';
   if (rows === null) return <p className="quiet">{own.schedule.asking}</p>;
   return (
     <table className="table schedule">
@@ -40,10 +42,12 @@ export function Schedule(): ReactElement {
             <td>{row.to}</td>
             <td className="nowrap">
               <span className={row.sizeDerived ? '' : 'given'}>{row.size}</span>
+              <Beside says={sizeBeside(row.size, units)} />
             </td>
             <td>{row.colour}</td>
             <td className="number">
               <span className={row.lengthDerived ? '' : 'given'}>{row.length}</span>
+              <Beside says={lengthBeside(row.length, units)} />
             </td>
             <td className="nowrap">
               <span className={row.insulationAssumed ? 'assumed' : 'given'}>{row.insulation}</span>
@@ -58,6 +62,10 @@ export function Schedule(): ReactElement {
     </table>
   );
 }
+
+/** In the units that were chosen, where it is written in others. */
+const Beside = ({ says }: { readonly says: string }): ReactElement | null =>
+  says === '' ? null : <span className="small quiet beside">{says}</span>;
 
 /** Opens the working of the finding behind it. */
 function Why({ row, id }: { readonly row: ScheduleRow; readonly id: string }): ReactElement {
