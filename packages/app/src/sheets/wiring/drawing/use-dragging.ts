@@ -1,5 +1,5 @@
 /** A part or a wire's end in the hand of a mouse or pen. A finger scrolls; all of it can be done by pressing too. */
-import { useEffect, useRef, useState, type MouseEvent, type PointerEvent } from 'react';
+import { useEffect, useRef, useState, type DragEvent, type MouseEvent, type PointerEvent } from 'react';
 import { dropAt, heldAt, type Drop, type Ground, type Held } from './dragging.ts';
 import type { Point } from './measure.ts';
 
@@ -23,6 +23,8 @@ interface Handlers {
   readonly onPointerDown: (event: PointerEvent) => void;
   readonly onPointerMove: (event: PointerEvent) => void;
   readonly onPointerUp: (event: PointerEvent) => void;
+  readonly onPointerCancel: () => void;
+  readonly onDragStart: (event: DragEvent) => void;
   readonly onClickCapture: (event: MouseEvent) => void;
 }
 
@@ -77,6 +79,8 @@ export function useDragging({ ground, scale, toMillimetres, onDrop }: Options): 
       letGo();
       if (drop !== null) onDrop(drop);
     },
+    onPointerCancel: letGo,
+    onDragStart: (event) => event.preventDefault(),
     onClickCapture: (event) => {
       // What was dragged is not pressed as well.
       if (!wasDragged.current) return;
