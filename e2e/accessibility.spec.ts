@@ -56,6 +56,32 @@ for (const [name, size] of [
   });
 }
 
+test.describe('between phone and desk', () => {
+  test.use({ viewport: { width: 1000, height: 760 } });
+
+  test('the margin is drawn up by its heading; a finding with its working has no violation', async ({
+    page,
+    server,
+    seen,
+  }) => {
+    await page.goto(`${server.url}#/example-faulty-camper/wiring`);
+    await settled(page, 'wiring');
+    const margin = page.getByRole('complementary', { name: 'Margin' });
+    await expect(margin.locator('.finding-row').first()).toBeHidden();
+    await margin.getByRole('button', { name: /dangers/ }).click();
+    await margin.locator('.finding-row').first().click();
+    await expect(margin.locator('.working')).toBeVisible();
+    for (const theme of THEMES) {
+      await page.evaluate((wanted) => {
+        document.documentElement.dataset['theme'] = wanted;
+      }, theme);
+      await page.waitForTimeout(300);
+      expect(await violations(page), theme).toEqual([]);
+    }
+    expect(seen.errors).toEqual([]);
+  });
+});
+
 test.describe('keyboard', () => {
   test.use(DESK);
 
