@@ -51,7 +51,7 @@ import { nearestSection } from './nearest-section.ts';
 import { placeParts, unknownAt, type PlacedParts } from './placed.ts';
 import { Frame } from './frame.ts';
 import { BIT } from './memo.ts';
-import { planFor } from './plans.ts';
+import { faultPlansOf, planFor } from './plans.ts';
 import { Desk } from './desk.ts';
 import type { Machine, Steps } from './run.ts';
 import { KnownPoints } from './same-elements.ts';
@@ -408,8 +408,8 @@ class BuildOperation implements Operation {
       batteries: [...this.parts.values()].filter((p) => p.ability.stores !== undefined).map((p) => p.id),
       nearestSection: (wire) =>
         nearestSection(this.build, this.parts, (node) => this.#machine.circuit.nodes.find(node), wire),
-      plans: new Map<string, Plan>(),
-      frames: new Map(),
+      plans: faultPlansOf(this.#machine.plan),
+      sound: new Map(),
     };
   }
 
@@ -418,7 +418,7 @@ class BuildOperation implements Operation {
   }
 
   short(c: ShortCase): ShortPoint {
-    const key = JSON.stringify(c);
+    const key = shortKey(c);
     const known = this.#shorts.get(key);
     if (known !== undefined) return known;
     const point = solveShort(this.#shortContext, c);
@@ -430,6 +430,10 @@ class BuildOperation implements Operation {
     return this.#heating.ampacity(wire, () => this.all().map((s) => s.mostAmps));
   }
 }
+
+/** A short circuit as text; names hold no bar. */
+const shortKey = ({ wire, along, into, level, contact, batteries, open }: ShortCase): string =>
+  `${wire}|${along}|${into.type === 'chassis' ? '' : into.terminal}|${level}|${contact}|${batteries === 'all' ? '*' : batteries.join()}|${open.join()}`;
 
 /** True when two corners differ in their name only. */
 const sameFacts = (a: CornerFacts, b: CornerFacts): boolean =>

@@ -17,3 +17,18 @@ export function planFor(nodes: number, reference: number, shape: readonly Elemen
   if (known.size > MOST_PLANS && oldest !== undefined) known.delete(oldest);
   return plan;
 }
+
+const faulted = new WeakMap<Plan, Map<string, Plan>>();
+
+/**
+ * Plans of a circuit with a fault laid on it, by what the fault joins: for the three assumptions of a build and for every edit
+ * that changes numbers only. They go with the plan of the circuit itself.
+ */
+export function faultPlansOf(plan: Plan): Map<string, Plan> {
+  let known = faulted.get(plan);
+  if (known === undefined) {
+    known = new Map();
+    faulted.set(plan, known);
+  }
+  return known;
+}

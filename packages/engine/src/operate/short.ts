@@ -9,8 +9,8 @@ export interface ShortContext {
   readonly machine: Machine;
   /** The scene of the greatest fault current (all sources on, coldest, full) and of the least (batteries alone). */
   readonly scenes: { readonly greatest: Scene; readonly least: Scene };
-  /** Frames of the two scenes with these batteries away and devices open. */
-  readonly frames: Map<string, { readonly frame: Frame; readonly temperatures: Float64Array }>;
+  /** Elements of the two scenes with these batteries away and devices open, no fault laid on them yet. */
+  readonly sound: Map<string, readonly ElementOf<number>[]>;
   /** All batteries of the build. */
   readonly batteries: readonly string[];
   /** The star node and spread of the section nearest to a wire; null: no body that conducts. */
@@ -50,17 +50,19 @@ function faultElements(ctx: ShortContext, c: ShortCase): ElementOf<number>[] {
   const away = c.batteries === 'all' ? [] : ctx.batteries.filter((b) => !c.batteries.includes(b));
   const open = [...new Set([...c.open, ...away])].toSorted();
   const key = `${c.level}|${open.join()}`;
-  const known = ctx.frames.get(key) ?? {
-    frame: new Frame(machine, { ...ctx.scenes[c.level], open: new Set(open) }),
-    temperatures: Float64Array.from(machine.circuit.wires, (w) => copperAt(machine, w, c.level)),
-  };
-  ctx.frames.set(key, known);
-  return [
-    ...known.frame.elements(
-      machine.circuit.devices.map(() => 0),
-      known.temperatures,
-    ),
-  ];
+  let sound = ctx.sound.get(key);
+  if (sound === undefined) {
+    const frame = new Frame(machine, { ...ctx.scenes[c.level], open: new Set(open) });
+    const temperatures = Float64Array.from(machine.circuit.wires, (w) => copperAt(machine, w, c.level));
+    sound = [
+      ...frame.elements(
+        machine.circuit.devices.map(() => 0),
+        temperatures,
+      ),
+    ];
+    ctx.sound.set(key, sound);
+  }
+  return [...sound];
 }
 
 /** A fixed setting rules; else coldest copper for the greatest current, the insulation's rating for the least. */
