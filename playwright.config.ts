@@ -5,6 +5,8 @@ export default defineConfig({
   testDir: 'e2e',
   reporter: 'list',
   workers: 1,
+  // A busy machine may be late once; what fails three times is wrong.
+  retries: process.env['CI'] === undefined ? 0 : 2,
   timeout: 180_000,
   expect: { timeout: 60_000 },
   globalSetup: './e2e/support/build.ts',

@@ -10,7 +10,7 @@ import { practices } from '../../packages/engine/src/practices/index.ts';
 import { generate } from '../documents/generate.ts';
 import { drawCircuit } from '../oracles/generate.ts';
 import { netlist } from '../oracles/spice.ts';
-import { TimedSpice } from './timed-spice.ts';
+import { warmSpice, type TimedSpice } from './timed-spice.ts';
 
 export interface JudgedRow {
   readonly name: string;
@@ -94,7 +94,7 @@ export function firstRun(seed: number): number {
 
 /** `first` starts a fresh process that prints `firstRun(seed)`. */
 export async function benchJudged(first: (seed: number) => number): Promise<JudgedRow[]> {
-  const spice = new TimedSpice();
+  const spice = await warmSpice();
   const builds = SEEDS.map(build);
   for (const of of builds) judgedSet(of);
   const op: number[] = [];

@@ -6,7 +6,7 @@ import { planCircuit } from '../../packages/engine/src/network/plan.ts';
 import { denseNewton, densePieces } from '../oracles/dense.ts';
 import { drawCircuit, type Circuit, type Element } from '../oracles/generate.ts';
 import { netlist } from '../oracles/spice.ts';
-import { TimedSpice } from './timed-spice.ts';
+import { warmSpice, type TimedSpice } from './timed-spice.ts';
 
 export interface BenchRow {
   readonly name: string;
@@ -128,7 +128,7 @@ function againstDense(nodes: number, gate: number, aim: number): BenchRow {
 
 /** Rows against ngspice. */
 export async function benchSpice(): Promise<BenchRow[]> {
-  const spice = new TimedSpice();
+  const spice = await warmSpice();
   const rows: BenchRow[] = [];
   for (const [nodes, gate, aim] of OP_GATES) rows.push(await againstOp(spice, nodes, gate, aim));
   await spice.stop();
