@@ -6,6 +6,7 @@
 import { openSession, type Build, type Change, type Session } from '../../packages/engine/src/index.ts';
 import { generate } from '../documents/generate.ts';
 import { median, milliseconds, points, type JudgedRow } from './judged.ts';
+import { warmSpice } from './timed-spice.ts';
 
 const BUILD = { parts: 60, owners: 2, supply: 'alternator' } as const;
 const SEEDS = [2, 8];
