@@ -6,7 +6,7 @@ import { generate } from '../documents/generate.ts';
 
 const SOAK = process.env['SOAK'] === '1';
 const SEED = Number(process.env['SOAK_SEED'] ?? '1');
-const [BUILDS, EDITS] = SOAK ? [60, 40] : [5, 8];
+const [BUILDS, EDITS] = SOAK ? [15, 15] : [5, 8];
 const LONG = 1_800_000;
 
 const SIZES = ['1.5 mm2', '4 mm2', '6 mm2', '16 mm2', '25..35 mm2', 'unknown'];
