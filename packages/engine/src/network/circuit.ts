@@ -1,5 +1,5 @@
 /** One compiled circuit: assembly, port solution, all node voltages, and one correcting pass. */
-import type { ElementOf, ResistorElement } from '../contracts/element.ts';
+import type { ElementOf } from '../contracts/element.ts';
 import { ConverterDevice } from './converter-port.ts';
 import type { PortDevice } from './device.ts';
 import { HoldDevice } from './hold.ts';
@@ -8,20 +8,16 @@ import { PowerDevice } from './power.ts';
 import { enumerate } from './enumerate.ts';
 import { Islands } from './islands.ts';
 import { backward, forward } from './kernel.ts';
+import { LinearElements, nodePairs } from './linear.ts';
 import { planElimination, type Elimination } from './order.ts';
 import type { Steps, Tail } from './plan.ts';
 import { SolvedPoint, type CircuitFacts, type Point } from './point.ts';
 import { PortNet } from './ports.ts';
-import { ampsOf, CURRENT, CURVED, LINE, siemensOf, voltsOf } from './straight.ts';
+import { CURRENT, CURVED, LINE } from './straight.ts';
 import { lineariseAll, NEAR_END, ramp, settle, STEP_END, type Settling } from './settle.ts';
 
 /** A sum of currents (amperes) left at the last node of an island that is more than rounding. */
 const STRAY_AMPS = 1e-9;
-
-function nodePairs(element: ElementOf<number>): readonly number[] {
-  if (element.type === 'converter') return [element.inA, element.inB, element.outA, element.outB];
-  return [element.a, element.b];
-}
 
 /** Node pairs between which an element can conduct; the reference twice in place of a pair that it never joins. */
 function joined(element: ElementOf<number>, role: number, reference: number): readonly number[] {
@@ -60,23 +56,10 @@ export class Circuit {
   private readonly islands: Islands;
   /** What each element is, by the codes of `roleOf`. */
   readonly roles: Uint8Array;
-  // linear elements: element number, slot, positions, conductance at present
-  private readonly resistors: Int32Array;
-  private readonly resistorSlot: Int32Array;
-  private readonly linear: Int32Array;
-  private readonly linearA: Int32Array;
-  private readonly linearB: Int32Array;
-  private readonly siemens: Float64Array;
+  private readonly linear: LinearElements;
   /** Elements that are no resistors. */
   private readonly curved: Int32Array;
   private readonly facts: CircuitFacts;
-  private readonly sources: Int32Array;
-  private readonly sourceSlot: Int32Array;
-  /** Of each source: volts and amperes where its line begins. */
-  private readonly sourceVolts: Float64Array;
-  private readonly sourceAmps: Float64Array;
-  /** The elements that the numbers above were read from: an element that is still the same is not read again. */
-  private readonly seen: (ElementOf<number> | null)[];
   private readonly deviceOf: Int32Array;
   private readonly devices: PortDevice<never>[] = [];
   private readonly deviceElement: number[] = [];
@@ -122,18 +105,12 @@ export class Circuit {
       else if (roles[e] !== CURVED) sources.push(e);
       else this.addDevice(element, e, slotOfEdge, firstEdge[e]!);
     });
-    const linear = [...resistors, ...sources];
-    this.resistors = Int32Array.from(resistors);
-    this.sources = Int32Array.from(sources);
-    this.resistorSlot = this.resistors.map((e) => slotOfEdge[firstEdge[e]!]!);
-    this.sourceSlot = this.sources.map((e) => slotOfEdge[firstEdge[e]!]!);
-    this.linear = Int32Array.from(linear);
-    this.linearA = this.linear.map((e) => positionOf[nodePairs(elements[e]!)[0]!]!);
-    this.linearB = this.linear.map((e) => positionOf[nodePairs(elements[e]!)[1]!]!);
-    this.siemens = new Float64Array(linear.length);
-    this.sourceVolts = new Float64Array(sources.length);
-    this.sourceAmps = new Float64Array(sources.length);
-    this.seen = linear.map(() => null);
+    this.linear = new LinearElements(
+      elements,
+      { resistors, sources },
+      positionOf,
+      (e) => slotOfEdge[firstEdge[e]!]!,
+    );
     this.residual = new Float64Array(nodeCount);
     this.delta = new Float64Array(nodeCount);
     this.amps = new Float64Array(2 * this.devices.length);
@@ -200,7 +177,8 @@ export class Circuit {
     steps?: Steps,
   ): Point {
     const { net, devices } = this;
-    this.assemble(elements, tail);
+    this.linear.read(elements, tail);
+    this.linear.stamp(net.S, net.J);
     net.reduce();
     this.read(elements);
     let settling = settle(net, devices, NEAR_END);
@@ -258,87 +236,6 @@ export class Circuit {
     for (let d = 0; d < devices.length; d += 1) devices[d]!.read(elements[deviceElement[d]!] as never, fed);
   }
 
-  /** Conductances and source currents of the linear elements. */
-  private assemble(elements: readonly ElementOf<number>[], tail: Tail | undefined): void {
-    const { net, resistors, resistorSlot, sources, sourceSlot, siemens, linearA, linearB } = this;
-    const { sourceVolts, sourceAmps } = this;
-    const { S, J } = net;
-    S.fill(0);
-    J.fill(0);
-    const count = resistors.length;
-    this.readResistors(elements, tail);
-    this.readSources(elements);
-    for (let r = 0; r < count; r += 1) {
-      const slot = resistorSlot[r]!;
-      if (slot >= 0) S[slot]! += siemens[r]!;
-    }
-    for (let k = 0; k < sources.length; k += 1) {
-      const g = siemens[count + k]!;
-      const slot = sourceSlot[k]!;
-      if (slot >= 0) S[slot]! += g;
-      const known = sourceAmps[k]! - g * sourceVolts[k]!;
-      J[linearA[count + k]!]! -= known;
-      J[linearB[count + k]!]! += known;
-    }
-  }
-
-  private readResistors(elements: readonly ElementOf<number>[], tail: Tail | undefined): void {
-    const { resistors, siemens, seen } = this;
-    const count = resistors.length;
-    const from = tail === undefined ? elements.length : tail.from;
-    let i = 0;
-    for (; i < count; i += 1) {
-      const e = resistors[i]!;
-      if (e >= from) break;
-      const element = elements[e] as ResistorElement<number>;
-      if (seen[i] === element) continue;
-      siemens[i] = conductance(element.ohms, e);
-      seen[i] = element;
-    }
-    if (tail === undefined) return;
-    const { ohms } = tail;
-    for (; i < count; i += 1) {
-      const e = resistors[i]!;
-      siemens[i] = conductance(ohms[e - from]!, e);
-      seen[i] = null;
-    }
-  }
-
-  private readSources(elements: readonly ElementOf<number>[]): void {
-    const { resistors, sources, siemens, seen, sourceVolts, sourceAmps } = this;
-    const count = resistors.length;
-    for (let k = 0; k < sources.length; k += 1) {
-      const element = elements[sources[k]!]!;
-      if (seen[count + k] === element) continue;
-      siemens[count + k] = siemensOf(element);
-      sourceVolts[k] = voltsOf(element);
-      sourceAmps[k] = ampsOf(element);
-      seen[count + k] = element;
-    }
-  }
-
-  /** What each node lacks at the present voltages, branch by branch, into `residual`. */
-  private lack(): void {
-    const { net, siemens, linearA, linearB, residual, resistors, sources, sourceVolts, sourceAmps } = this;
-    const v = net.v;
-    residual.fill(0);
-    const count = resistors.length;
-    for (let i = 0; i < count; i += 1) {
-      const a = linearA[i]!;
-      const b = linearB[i]!;
-      const amps = siemens[i]! * (v[a]! - v[b]!);
-      residual[a]! -= amps;
-      residual[b]! += amps;
-    }
-    for (let k = 0; k < sources.length; k += 1) {
-      const a = linearA[count + k]!;
-      const b = linearB[count + k]!;
-      const amps = siemens[count + k]! * (v[a]! - v[b]! - sourceVolts[k]!) + sourceAmps[k]!;
-      residual[a]! -= amps;
-      residual[b]! += amps;
-    }
-  }
-
   /**
    * All node voltages, then one correction by what the branches lack there. The correction is kept beside the voltages
    * (not only added to them), which gives currents and small drops to full precision where differences of two
@@ -351,7 +248,7 @@ export class Circuit {
     const last = plan.nodeCount - 1;
     const count = devices.length;
     backward(plan, L, inverse, J, v, 0, first);
-    this.lack();
+    this.linear.lack(net.v, residual);
     for (let d = 0; d < count; d += 1) {
       const through = devices[d]!.amps(net, false);
       residual[deviceEnds[4 * d]!]! -= through;
@@ -400,28 +297,6 @@ export class Circuit {
     return begin;
   }
 
-  /** Currents of the linear elements, exact even where the difference of two voltages is small. */
-  private currents(block: Float64Array, begin: number, into: number): void {
-    const { net, linear, linearA, linearB, siemens, resistors, sourceVolts, sourceAmps } = this;
-    const { nodeAt, nodeCount } = net.plan;
-    const low = begin + nodeCount;
-    const count = resistors.length;
-    for (let i = 0; i < count; i += 1) {
-      const a = nodeAt[linearA[i]!]!;
-      const b = nodeAt[linearB[i]!]!;
-      const g = siemens[i]!;
-      const less = block[low + a]! - block[low + b]!;
-      block[into + linear[i]!] = g === 0 ? 0 : g * (block[begin + a]! - block[begin + b]! + less);
-    }
-    for (let i = count; i < linear.length; i += 1) {
-      const a = nodeAt[linearA[i]!]!;
-      const b = nodeAt[linearB[i]!]!;
-      const less = block[low + a]! - block[low + b]!;
-      const volts = block[begin + a]! - block[begin + b]! - sourceVolts[i - count]! + less;
-      block[into + linear[i]!] = siemens[i]! * volts + sourceAmps[i - count]!;
-    }
-  }
-
   private pointOf(
     elements: readonly ElementOf<number>[],
     open: Uint8Array,
@@ -445,7 +320,7 @@ export class Circuit {
     }
     const island = floating ? this.islands.of(net.L, block, begin) : null;
     const sent = begin + 2 * nodeCount;
-    this.currents(block, begin, sent + count);
+    this.linear.currents(nodeAt, block, begin, sent + count);
     for (let d = 0; d < count; d += 1) {
       block[sent + count + deviceElement[d]!] = amps[d]!;
       block[sent + d] = amps[count + d]!;
@@ -479,9 +354,4 @@ export class Circuit {
     if (!same) this.regimes = devices.map((device) => device.regime());
     return this.regimes;
   }
-}
-
-function conductance(ohms: number, e: number): number {
-  if (!(ohms > 0)) throw new RangeError(`element ${e}: ${ohms} ohm is not a resistance`);
-  return 1 / ohms;
 }

@@ -41,7 +41,6 @@ import {
   type Hands,
 } from '../conditions/index.ts';
 import { makeValues, type Values } from '../devices/values.ts';
-import type { Plan } from '../network/index.ts';
 import { airAt, layWires } from '../wiring/index.ts';
 import { makeCircuit, type CircuitContext, type Scene } from './circuit.ts';
 import { makeHeating, type Heating } from './heating.ts';
@@ -51,7 +50,7 @@ import { nearestSection } from './nearest-section.ts';
 import { placeParts, unknownAt, type PlacedParts } from './placed.ts';
 import { Frame } from './frame.ts';
 import { BIT } from './memo.ts';
-import { faultPlansOf, planFor } from './plans.ts';
+import { faultPlansOf, NO_PLAN, planFor } from './plans.ts';
 import { Desk } from './desk.ts';
 import type { Machine, Steps } from './run.ts';
 import { KnownPoints } from './same-elements.ts';
@@ -442,11 +441,3 @@ const sameFacts = (a: CornerFacts, b: CornerFacts): boolean =>
 const NOTHING_OPEN: ReadonlySet<Id> = new Set();
 
 const NO_WIRES = new Float64Array();
-
-const NO_PLAN: Plan = {
-  nodeCount: 0,
-  reference: 0,
-  solve: () => {
-    throw new Error('the circuit is not planned yet');
-  },
-};

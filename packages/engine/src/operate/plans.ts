@@ -32,3 +32,12 @@ export function faultPlansOf(plan: Plan): Map<string, Plan> {
   }
   return known;
 }
+
+/** Stands in until the circuit is planned. */
+export const NO_PLAN: Plan = {
+  nodeCount: 0,
+  reference: 0,
+  solve: () => {
+    throw new Error('the circuit is not planned yet');
+  },
+};
