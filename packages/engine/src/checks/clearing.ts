@@ -1,5 +1,6 @@
 /** Clearing: a short anywhere on a wire is cleared before its insulation passes its final temperature. */
 import type { Ampacity, Check, Judgement, LaidWire, Need, Operation, Remedy } from '../contracts/index.ts';
+import type { ClearingDevice } from '../devices/index.ts';
 import { TOPICS } from '../practices/index.ts';
 import { basesOf } from './support/ampacity.ts';
 import {
@@ -10,6 +11,7 @@ import {
   servedBy,
   trialsOf,
   unratedFor,
+  type Trial,
 } from './support/clearing-cases.ts';
 import { runTrials, type Governed, type Result } from './support/clearing-run.ts';
 import { clearingSteps, clearingSentence } from './support/clearing-words.ts';
@@ -90,19 +92,38 @@ function judge(wire: LaidWire, op: Operation): Judgement {
     ...new Map((onReturn ? served : [wire]).flatMap((w) => devicesFor(op, w)).map((d) => [d.id, d])).values(),
   ];
   const trials = onReturn ? returnTrials(op, wire, devices) : trialsOf(op, wire, devices);
-  const tables = op.ampacity(wire.id);
-  const runs = (tables.length > 0 ? tables : [null]).map((ampacity) => ({
-    ampacity,
-    run: runTrials(op, wire, trials, devices, ampacity),
-  }));
-  const chosen = runs.find((r) => r.run !== null && passes(r.run)) ?? runs[0];
-  if (chosen === undefined || chosen.run === null)
+  const chosen = byTables(op, wire, trials, devices);
+  if (chosen === null)
     return judgement({
       holds: true,
       says: `No battery drives a fault current into ${wire.id}.`,
       about: [wire.id],
     });
   return verdict(wire, op, chosen.ampacity, chosen.run);
+}
+
+interface ByTable {
+  readonly ampacity: Ampacity | null;
+  readonly run: Governed;
+}
+
+/** By the first table under which it passes, else by the first; null: nothing to try. */
+function byTables(
+  op: Operation,
+  wire: LaidWire,
+  trials: readonly Trial[],
+  devices: readonly ClearingDevice[],
+): ByTable | null {
+  const tables = op.ampacity(wire.id);
+  let first: ByTable | null = null;
+  for (const ampacity of tables.length > 0 ? tables : [null]) {
+    const run = runTrials(op, wire, trials, devices, ampacity);
+    if (run === null) return null;
+    const tried = { ampacity, run };
+    if (passes(run)) return tried;
+    first ??= tried;
+  }
+  return first;
 }
 
 function unknowns(op: Operation, wire: LaidWire): readonly Need[] {

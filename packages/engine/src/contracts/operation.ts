@@ -120,6 +120,13 @@ export interface ShortPoint {
   readonly amps: number;
   /** Magnitude in the two halves of the faulted wire [from side, to side]. */
   readonly halves: readonly [number, number];
+  /** Of the short itself, with the spread into the body, Ω. */
+  readonly ohms: number;
+  /**
+   * On which of its straight lines each element stands, as text; null: one follows a curve. Between two shorts at one place
+   * that have this in common all currents are straight in the current of the short.
+   */
+  readonly pieces: string | null;
   wireAmps(wire: Id): number;
   partAmps(part: Id, element: number): number;
 }

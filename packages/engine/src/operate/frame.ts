@@ -331,7 +331,7 @@ function codeOf(memory: readonly number[]): number | string {
 }
 
 /** Resistances along a measured path are brought to what was measured. */
-function scaled(m: Machine, index: number, e: ElementOf<number>): ElementOf<number> {
+export function scaled(m: Machine, index: number, e: ElementOf<number>): ElementOf<number> {
   const factor = m.circuit.scale[index];
   return factor === undefined || factor === 1 || e.type !== 'resistor'
     ? e

@@ -408,7 +408,9 @@ class BuildOperation implements Operation {
       nearestSection: (wire) =>
         nearestSection(this.build, this.parts, (node) => this.#machine.circuit.nodes.find(node), wire),
       plans: faultPlansOf(this.#machine.plan),
+      sections: new Map(),
       sound: new Map(),
+      closed: new Map(),
     };
   }
 

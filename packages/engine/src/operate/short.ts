@@ -1,68 +1,117 @@
 /** Short circuits: a fault laid on a wire, to the body or to its own return. */
-import type { ElementOf, LaidWire, ShortCase, ShortPoint } from '../contracts/index.ts';
+import type { ElementOf, Id, LaidWire, PiecesElement, ShortCase, ShortPoint } from '../contracts/index.ts';
 import { planCircuit, type Plan, type Point } from '../network/index.ts';
-import { wireElement, wireOhms, type Scene } from './circuit.ts';
-import { Frame } from './frame.ts';
+import { varying, wireElement, wireOhms, type Circuit, type Scene } from './circuit.ts';
+import { Frame, scaled } from './frame.ts';
+import { voltsBetween } from './rules.ts';
 import type { Machine } from './run.ts';
 
 export interface ShortContext {
   readonly machine: Machine;
   /** The scene of the greatest fault current (all sources on, coldest, full) and of the least (batteries alone). */
   readonly scenes: { readonly greatest: Scene; readonly least: Scene };
-  /** Elements of the two scenes with these batteries away and devices open, no fault laid on them yet. */
-  readonly sound: Map<string, readonly ElementOf<number>[]>;
+  /** The circuits of the two scenes with these batteries away and devices open, no fault laid on them yet. */
+  readonly sound: Map<string, Sound>;
+  /** Elements of the two scenes with nothing open. */
+  readonly closed: Map<ShortCase['level'], readonly ElementOf<number>[]>;
   /** All batteries of the build. */
   readonly batteries: readonly string[];
   /** The star node and spread of the section nearest to a wire; null: no body that conducts. */
-  nearestSection(wire: LaidWire): { readonly node: number; readonly spread: number } | null;
+  nearestSection(wire: LaidWire): Section | null;
+  /** The section of each wire, once found. */
+  readonly sections: Map<LaidWire, Section | null>;
   /** Plans of faulted circuits, by the nodes that the fault joins. */
   readonly plans: Map<string, Plan>;
 }
 
-const LEAST_OHMS = 1e-5;
-const MOST_PLANS = 4000;
-
-export function solveShort(ctx: ShortContext, c: ShortCase): ShortPoint {
-  const { circuit } = ctx.machine;
-  const index = circuit.wireIndex.get(c.wire) ?? -1;
-  const wire = circuit.wires[index];
-  if (wire === undefined) throw new Error(`no wire ${c.wire}`);
-  const elements = faultElements(ctx, c);
-  const place = laidOn(ctx, c, wire, index, elements);
-  if (place === null) return NOTHING;
-  const key = `${place.split ? index : -1}|${place.a}|${place.b}`;
-  const plan =
-    ctx.plans.get(key) ??
-    remember(ctx, key, planCircuit(place.nodes, circuit.nodes.reference, place.elements));
-  const point = plan.solve(place.elements, { steps: ctx.machine.steps });
-  return read(ctx, point, index, place);
+interface Section {
+  readonly node: number;
+  readonly spread: number;
 }
 
-const NOTHING: ShortPoint = { amps: 0, halves: [0, 0], wireAmps: () => 0, partAmps: () => 0 };
+/** A circuit without a fault. */
+export interface Sound {
+  readonly elements: readonly ElementOf<number>[];
+  /** The elements with room for a fault after them. */
+  readonly work: ElementOf<number>[];
+  point: Point | null;
+  /** Elements that are no resistors. */
+  bent: readonly number[] | null;
+}
+
+const LEAST_OHMS = 1e-5;
+const MOST_PLANS = 4000;
+/** Between two nodes that stand no farther apart without a fault, a fault carries nothing, V: with 1e-5 Ω below 1e-7 A. */
+const DEAD_VOLTS = 1e-12;
+
+export function solveShort(ctx: ShortContext, c: ShortCase): ShortPoint {
+  const { circuit, steps } = ctx.machine;
+  const place = placeOf(ctx, c);
+  if (place === null) return NOTHING;
+  const sound = soundFor(ctx, c);
+  if (c.open.length > 0 && isDead(ctx, sound, place)) return unfaulted(ctx, c, sound, place);
+  const elements = laidOn(ctx, c, sound, place);
+  const key = `${place.split ? place.index : -1}|${place.a}|${place.b}`;
+  const plan =
+    ctx.plans.get(key) ?? remember(ctx, key, planCircuit(place.nodes, circuit.nodes.reference, elements));
+  const fault = elements.length - 1;
+  const second = place.split ? fault - 1 : -1;
+  const laid = { wire: place.index, fault, second, ohms: ohmsOf(c, place) };
+  return new FaultPoint(circuit, plan.solve(elements, { steps }), sound, laid);
+}
+
+/** Places among the elements: the faulted wire (counted from the first one), the fault and the wire's second half; -1: none. */
+interface Laid {
+  readonly wire: number;
+  readonly fault: number;
+  readonly second: number;
+  readonly ohms: number;
+}
 
 function remember(ctx: ShortContext, key: string, plan: Plan): Plan {
   if (ctx.plans.size < MOST_PLANS) ctx.plans.set(key, plan);
   return plan;
 }
 
-function faultElements(ctx: ShortContext, c: ShortCase): ElementOf<number>[] {
-  const { machine } = ctx;
+function soundFor(ctx: ShortContext, c: ShortCase): Sound {
   const away = c.batteries === 'all' ? [] : ctx.batteries.filter((b) => !c.batteries.includes(b));
   const open = [...new Set([...c.open, ...away])].toSorted();
   const key = `${c.level}|${open.join()}`;
-  let sound = ctx.sound.get(key);
-  if (sound === undefined) {
-    const frame = new Frame(machine, { ...ctx.scenes[c.level], open: new Set(open) });
-    const temperatures = Float64Array.from(machine.circuit.wires, (w) => copperAt(machine, w, c.level));
-    sound = [
-      ...frame.elements(
-        machine.circuit.devices.map(() => 0),
-        temperatures,
-      ),
-    ];
-    ctx.sound.set(key, sound);
+  const known = ctx.sound.get(key);
+  if (known !== undefined) return known;
+  const made = makeSound(ctx, c.level, open);
+  ctx.sound.set(key, made);
+  return made;
+}
+
+/** A part that is open is another part: of all others nothing changes. */
+function makeSound(ctx: ShortContext, level: ShortCase['level'], open: readonly Id[]): Sound {
+  const { machine } = ctx;
+  const scene = { ...ctx.scenes[level], open: new Set(open) };
+  const elements = [...closedElements(ctx, level)];
+  for (const id of open) {
+    const part = machine.circuit.byId.get(id);
+    const made = part?.elements(varying(machine.ctx, scene, part.placed, 0, null)).made ?? [];
+    made.forEach((e, i) => {
+      const at = (part?.offset ?? 0) + i;
+      elements[at] = scaled(machine, at, e);
+    });
   }
-  return [...sound];
+  return { elements, work: [...elements], point: null, bent: null };
+}
+
+function closedElements(ctx: ShortContext, level: ShortCase['level']): readonly ElementOf<number>[] {
+  const known = ctx.closed.get(level);
+  if (known !== undefined) return known;
+  const { machine, scenes } = ctx;
+  const { devices, wires } = machine.circuit;
+  const copper = Float64Array.from(wires, (w) => copperAt(machine, w, level));
+  const elements = new Frame(machine, scenes[level]).elements(
+    devices.map(() => 0),
+    copper,
+  );
+  ctx.closed.set(level, elements);
+  return elements;
 }
 
 /** A fixed setting rules; else coldest copper for the greatest current, the insulation's rating for the least. */
@@ -72,55 +121,156 @@ function copperAt(m: Machine, wire: LaidWire, level: ShortCase['level']): number
 }
 
 interface Place {
-  readonly elements: readonly ElementOf<number>[];
-  readonly nodes: number;
+  readonly wire: LaidWire;
+  readonly index: number;
+  /** The nodes that the fault joins. */
   readonly a: number;
   readonly b: number;
+  /** The ends of the wire. */
+  readonly ends: readonly [number, number];
+  /** The fault has a node of its own in the middle of the wire. */
   readonly split: boolean;
+  readonly nodes: number;
+  /** Ω between the contact and the node that it leads to. */
+  readonly spread: number;
 }
 
-function laidOn(
-  ctx: ShortContext,
-  c: ShortCase,
-  wire: LaidWire,
-  index: number,
-  elements: ElementOf<number>[],
-): Place | null {
-  const { circuit } = ctx.machine;
-  const ends = circuit.wireNodes[index] ?? [-1, -1];
+function placeOf(ctx: ShortContext, c: ShortCase): Place | null {
+  const { nodes, wireIndex, wires, wireNodes } = ctx.machine.circuit;
+  const index = wireIndex.get(c.wire) ?? -1;
+  const wire = wires[index];
+  if (wire === undefined) throw new Error(`no wire ${c.wire}`);
+  const ends = wireNodes[index] ?? [-1, -1];
   const split = c.along === 0.5;
-  const a = c.along === 0 ? ends[0] : c.along === 1 ? ends[1] : circuit.nodes.count;
-  const section = c.into.type === 'chassis' ? ctx.nearestSection(wire) : null;
-  const b = c.into.type === 'chassis' ? (section?.node ?? -1) : circuit.nodes.find(c.into.terminal);
+  const a = c.along === 0 ? ends[0] : c.along === 1 ? ends[1] : nodes.count;
+  const section = c.into.type === 'chassis' ? sectionOf(ctx, wire) : null;
+  const b = c.into.type === 'chassis' ? (section?.node ?? -1) : nodes.find(c.into.terminal);
   if (a < 0 || b < 0 || a === b) return null;
-  const at = circuit.wireOffset + index;
-  if (split) {
-    const half = wireElement(circuit, index, wireOhms(wire, copperAt(ctx.machine, wire, c.level)));
-    if (half.type !== 'resistor') return null;
-    const ohms = Math.max(half.ohms / 2, LEAST_OHMS);
-    elements[at] = { ...half, b: a, ohms };
-    elements.push({ ...half, a, ohms });
-  }
-  elements.push({ type: 'resistor', a, b, ohms: Math.max(c.contact + (section?.spread ?? 0), LEAST_OHMS) });
-  return { elements, nodes: circuit.nodes.count + (split ? 1 : 0), a, b, split };
+  const spread = section?.spread ?? 0;
+  return { wire, index, a, b, ends, split, nodes: nodes.count + (split ? 1 : 0), spread };
 }
 
-function read(ctx: ShortContext, point: Point, index: number, place: Place): ShortPoint {
+function sectionOf(ctx: ShortContext, wire: LaidWire): Section | null {
+  let section = ctx.sections.get(wire);
+  if (section === undefined) {
+    section = ctx.nearestSection(wire);
+    ctx.sections.set(wire, section);
+  }
+  return section;
+}
+
+const ohmsOf = (c: ShortCase, place: Place): number => Math.max(c.contact + place.spread, LEAST_OHMS);
+
+/** The elements with the fault as the last one; the array is written over by the next asking. */
+function laidOn(ctx: ShortContext, c: ShortCase, sound: Sound, place: Place): readonly ElementOf<number>[] {
+  const { a, b, ends, index } = place;
+  const fault: ElementOf<number> = { type: 'resistor', a, b, ohms: ohmsOf(c, place) };
+  if (!place.split) {
+    sound.work[sound.elements.length] = fault;
+    return sound.work;
+  }
   const { circuit } = ctx.machine;
-  const last = place.elements.length - 1;
-  const at = circuit.wireOffset + index;
-  const from = Math.abs(point.current(at));
-  const to = place.split ? Math.abs(point.current(last - 1)) : from;
-  return {
-    amps: Math.abs(point.current(last)),
-    halves: [from, to],
-    wireAmps: (wire) => {
-      const i = circuit.wireIndex.get(wire);
-      return i === undefined ? 0 : point.current(circuit.wireOffset + i);
-    },
-    partAmps: (part, element) => {
-      const slot = circuit.byId.get(part);
-      return slot === undefined || element >= slot.count ? 0 : point.current(slot.offset + element);
-    },
-  };
+  const whole = wireElement(circuit, index, wireOhms(place.wire, copperAt(ctx.machine, place.wire, c.level)));
+  const ohms = Math.max((whole.type === 'resistor' ? whole.ohms : 0) / 2, LEAST_OHMS);
+  const elements = [...sound.elements, { type: 'resistor', a, b: ends[1], ohms } as const, fault];
+  elements[circuit.wireOffset + index] = { type: 'resistor', a: ends[0], b: a, ohms };
+  return elements;
+}
+
+/** True when nothing drives a current between the nodes of the fault. */
+function isDead(ctx: ShortContext, sound: Sound, { a, b, ends, split }: Place): boolean {
+  const point = soundPoint(ctx, sound);
+  if (!point.settled) return false;
+  const dead = (node: number): boolean => Math.abs(voltsBetween(point, node, b) ?? 0) <= DEAD_VOLTS;
+  return split ? ends.every(dead) : dead(a);
+}
+
+function soundPoint(ctx: ShortContext, sound: Sound): Point {
+  sound.point ??= ctx.machine.plan.solve(sound.elements, { steps: ctx.machine.steps });
+  return sound.point;
+}
+
+/** What flows where the fault carries nothing. */
+function unfaulted(ctx: ShortContext, c: ShortCase, sound: Sound, place: Place): ShortPoint {
+  const laid = { wire: place.index, fault: -1, second: -1, ohms: ohmsOf(c, place) };
+  return new FaultPoint(ctx.machine.circuit, soundPoint(ctx, sound), sound, laid);
+}
+
+const NOTHING: ShortPoint = {
+  amps: 0,
+  halves: [0, 0],
+  ohms: 0,
+  pieces: null,
+  wireAmps: () => 0,
+  partAmps: () => 0,
+};
+
+class FaultPoint implements ShortPoint {
+  readonly amps: number;
+  readonly halves: readonly [number, number];
+  readonly ohms: number;
+  readonly #circuit: Circuit;
+  readonly #point: Point;
+  readonly #sound: Sound;
+
+  constructor(circuit: Circuit, point: Point, sound: Sound, laid: Laid) {
+    this.#circuit = circuit;
+    this.#point = point;
+    this.#sound = sound;
+    const from = Math.abs(point.current(circuit.wireOffset + laid.wire));
+    this.amps = laid.fault < 0 ? 0 : Math.abs(point.current(laid.fault));
+    this.halves = [from, laid.second < 0 ? from : Math.abs(point.current(laid.second))];
+    this.ohms = laid.ohms;
+  }
+
+  get pieces(): string | null {
+    return piecesOf(this.#point, this.#sound);
+  }
+
+  wireAmps(wire: Id): number {
+    const i = this.#circuit.wireIndex.get(wire);
+    return i === undefined ? 0 : this.#point.current(this.#circuit.wireOffset + i);
+  }
+
+  partAmps(part: Id, element: number): number {
+    const slot = this.#circuit.byId.get(part);
+    return slot === undefined || element >= slot.count ? 0 : this.#point.current(slot.offset + element);
+  }
+}
+
+/** Which straight line each element stands on; null: one follows a curve there. */
+function piecesOf(point: Point, sound: Sound): string | null {
+  sound.bent ??= sound.elements.flatMap((e, i) => (e.type === 'resistor' ? [] : [i]));
+  let all = '';
+  for (const i of sound.bent) {
+    const piece = pieceOf(point, sound.elements[i], i);
+    if (piece === null) return null;
+    all += `${piece},`;
+  }
+  return all;
+}
+
+function pieceOf(point: Point, element: ElementOf<number> | undefined, index: number): string | null {
+  switch (element?.type) {
+    case 'hold':
+      return point.regime(index);
+    case 'pieces':
+      return isNothing(element) ? '' : point.regime(index);
+    case 'power':
+      return element.watts === 0 ? '' : null;
+    case 'converter':
+      return element.on ? null : standbyPiece(point.drop(index), element.standbyAmps);
+    default:
+      return '';
+  }
+}
+
+/** A load that is off draws nothing on all of its pieces. */
+const isNothing = (e: PiecesElement<number>): boolean =>
+  e.below === 0 && e.above === 0 && e.points.every(([, amps]) => amps === 0);
+
+/** A converter that is off draws its standby current from 1 V on, a part of it below. */
+function standbyPiece(volts: number, amps: number): string {
+  if (amps === 0 || volts >= 1) return '';
+  return volts < 0 ? 'below' : 'part';
 }

@@ -7,6 +7,8 @@ import { slowCornerAmps, type ClearingDevice, type FaultCurrents } from '../../d
 import { fedSide, netOf } from './conductors.ts';
 import { crankingWires } from './cranking.ts';
 import { exposuresOf } from './exposure.ts';
+import { FaultLine } from './fault-line.ts';
+import { nominalOf } from './feed.ts';
 import { perOperation } from './memo.ts';
 import { ownReturn } from './own-return.ts';
 import {
@@ -33,6 +35,8 @@ export interface Trial {
   readonly carrier: Id;
   /** Of a corner: the device whose listed point it is. */
   readonly corner: Id | null;
+  /** What flows while the fault stands and these devices are open. */
+  readonly flowing: (open: readonly Id[]) => ShortPoint;
 }
 
 /** Protective devices that a fault on the wire can draw through, with what is known of them. */
@@ -100,11 +104,13 @@ export function trialsOf(
   const { near, far } = spots(fed);
   const least = far.flatMap((along) => leastTrials(op, wire, along, fed));
   const greatest = [...new Set([...near, ...far])].flatMap((along) =>
-    intos(op, wire, along).flatMap((into) => bothSides(op, greatestCase(wire.id, along, into), 'greatest')),
+    intos(op, wire, along).flatMap((into) =>
+      solvedTrials(op, greatestCase(wire.id, along, into), 'greatest'),
+    ),
   );
-  const floor = leastPerDevice(op, least, devices);
+  const floor = leastPerDevice(least, devices);
   const corners = near.flatMap((along) =>
-    intos(op, wire, along).flatMap((into) => cornerTrials(op, wire.id, along, into, devices, floor)),
+    intos(op, wire, along).flatMap((into) => cornerTrials(op, wire, along, into, devices, floor)),
   );
   return [...least, ...greatest, ...corners];
 }
@@ -125,27 +131,38 @@ export function returnTrials(
       for (const into of intos(op, wire, along)) {
         if (into.type === 'chassis') continue;
         const least = batterySets(op, fed).map((set) => leastCase(op, wire.id, along, into, set));
+        const most = greatestCase(wire.id, along, into);
         const base: readonly Trial[] = [
-          ...least.map((fault) => carried(fault, 'least', back.id)),
-          carried(greatestCase(wire.id, along, into), 'greatest', back.id),
+          ...least.map((fault) => carried(fault, 'least', back.id, solvedIn(op, fault))),
+          carried(most, 'greatest', back.id, solvedIn(op, most)),
         ];
-        const floor = leastPerDevice(op, base.slice(0, -1), devices);
-        const corners = cornerTrials(op, wire.id, along, into, devices, floor);
-        trials.push(...base, ...corners.map((t) => carried(t.fault, 'corner', back.id, t.corner)));
+        const floor = leastPerDevice(base.slice(0, -1), devices);
+        const corners = cornerTrials(op, wire, along, into, devices, floor);
+        trials.push(
+          ...base,
+          ...corners.map((t) => ({ ...carried(t.fault, 'corner', back.id, t.flowing), corner: t.corner })),
+        );
       }
     }
   }
-  return trials.filter((t) => carriedBy(op.short(t.fault), t) > NOTHING);
+  return trials.filter((t) => carriedBy(t.flowing([]), t) > NOTHING);
 }
 
-const carried = (fault: ShortCase, type: Trial['type'], carrier: Id, corner: Id | null = null): Trial => ({
+const carried = (fault: ShortCase, type: Trial['type'], carrier: Id, flowing: Trial['flowing']): Trial => ({
   fault,
   type,
   side: 'from',
   near: false,
   carrier,
-  corner,
+  corner: null,
+  flowing,
 });
+
+/** The fault as it stands, solved. */
+const solvedIn =
+  (op: Operation, fault: ShortCase): Trial['flowing'] =>
+  (open) =>
+    op.short(open.length === 0 ? fault : { ...fault, open });
 
 /**
  * Wires whose own return is this one, fed by a battery through a device: a lead before the device is judged by its distance,
@@ -175,21 +192,34 @@ function leastTrials(
   fed: FedEnds,
 ): readonly Trial[] {
   return intos(op, wire, along).flatMap((into) =>
-    batterySets(op, fed).flatMap((set) => bothSides(op, leastCase(op, wire.id, along, into, set), 'least')),
+    batterySets(op, fed).flatMap((set) =>
+      solvedTrials(op, leastCase(op, wire.id, along, into, set), 'least'),
+    ),
   );
 }
 
+const solvedTrials = (op: Operation, fault: ShortCase, type: Trial['type']): readonly Trial[] =>
+  bothSides(fault, type, solvedIn(op, fault));
+
 function bothSides(
-  op: Operation,
   fault: ShortCase,
   type: Trial['type'],
+  flowing: Trial['flowing'],
   corner: Id | null = null,
 ): readonly Trial[] {
-  const point = op.short(fault);
-  return (['from', 'to'] as const)
-    .filter((side) => sideAmps(point, fault.along, side) > NOTHING)
-    .map((side) => ({ fault, type, side, corner, near: isNear(fault.along, side), carrier: fault.wire }));
+  const point = flowing([]);
+  return SIDES.filter((side) => sideAmps(point, fault.along, side) > NOTHING).map((side) => ({
+    fault,
+    type,
+    side,
+    near: isNear(fault.along, side),
+    carrier: fault.wire,
+    corner,
+    flowing,
+  }));
 }
+
+const SIDES = ['from', 'to'] as const;
 
 /** At an end of the wire the side up to it is no longer than the joint. */
 const isNear = (along: ShortCase['along'], side: Side): boolean =>
@@ -197,13 +227,12 @@ const isNear = (along: ShortCase['along'], side: Side): boolean =>
 
 /** The least current through each device over the least faults, A: below it no corner is tried. */
 function leastPerDevice(
-  op: Operation,
   least: readonly Trial[],
   devices: readonly ClearingDevice[],
 ): ReadonlyMap<Id, number> {
   const floor = new Map<Id, number>();
-  for (const { fault } of least) {
-    const point = op.short(fault);
+  for (const trial of least) {
+    const point = trial.flowing([]);
     for (const d of devices) {
       const current = Math.abs(point.partAmps(d.id, 0));
       if (current > NOTHING) floor.set(d.id, Math.min(floor.get(d.id) ?? Infinity, current));
@@ -212,23 +241,61 @@ function leastPerDevice(
   return floor;
 }
 
+/** A corner of a device's slow edge, A, and the greatest current that a short there drives through it. */
+interface Corner {
+  readonly device: Id;
+  readonly amps: number;
+  readonly most: number;
+}
+
 function cornerTrials(
   op: Operation,
-  wire: Id,
+  wire: LaidWire,
   along: ShortCase['along'],
   into: Into,
   devices: readonly ClearingDevice[],
   floor: ReadonlyMap<Id, number>,
 ): readonly Trial[] {
-  const bolted = op.short(greatestCase(wire, along, into));
-  return devices.flatMap((d) => {
+  const bolted = op.short(greatestCase(wire.id, along, into));
+  const corners = devices.flatMap((d): readonly Corner[] => {
     const most = Math.abs(bolted.partAmps(d.id, 0));
     if (d.band === null || most <= NOTHING) return [];
-    return slowCornerAmps(d.band, d.rating, floor.get(d.id) ?? 0, most).flatMap((target) => {
-      const contact = contactFor(op, wire, along, into, d.id, target);
-      return contact === null ? [] : bothSides(op, greatestCase(wire, along, into, contact), 'corner', d.id);
-    });
+    const listed = slowCornerAmps(d.band, d.rating, floor.get(d.id) ?? 0, most);
+    return listed.map((amps) => ({ device: d.id, amps, most }));
   });
+  if (corners.length === 0) return [];
+  const line = new FaultLine(op, { wire: wire.id, along, into }, farthest(op, wire, corners));
+  return corners.flatMap((corner) => {
+    const contact = line.contactFor(corner.device, corner.amps * AIM) ?? contactFor(line, corner);
+    if (contact === null) return [];
+    const fault = greatestCase(wire.id, along, into, contact);
+    return bothSides(fault, 'corner', (open) => line.at(contact, open), corner.device);
+  });
+}
+
+/**
+ * A resistance beyond that of every corner, Ω: a device takes no more than the fault's whole current, which falls as volts over
+ * resistance. In steps, so that wires with one return ask for the same points.
+ */
+function farthest(op: Operation, wire: LaidWire, corners: readonly Corner[]): number {
+  const most = Math.max(...corners.map((c) => 1 / c.amps - 1 / c.most));
+  return 2 ** Math.ceil(Math.log2(Math.max(most * nominalInto(op, wire) * ABOVE_NOMINAL, LEAST_FAR)));
+}
+
+/** Far enough from the least resistance that anything has, Ω. */
+const LEAST_FAR = 1e-3;
+
+/** Batteries and chargers stand above nominal by no more than this. */
+const ABOVE_NOMINAL = 1.3;
+
+/** Nominal volts of the batteries that feed the wire, the greatest. */
+function nominalInto(op: Operation, wire: LaidWire): number {
+  const fed = fedEnds(op, wire);
+  const systems = [...fed.from, ...fed.to].map((source) => {
+    const stores = op.parts.get(source.part)?.ability.stores;
+    return nominalOf(op, stores === undefined ? null : (stores.system ?? stores.role));
+  });
+  return Math.max(...systems);
 }
 
 /** Aimed a hair above the listed point, so that rounding does not fall below it. */
@@ -236,20 +303,12 @@ const AIM = 1 + 1e-7;
 const ROUNDS = 6;
 
 /**
- * The resistance at the place of the short that brings a device to `target` amperes (Ω); null: none does. The reciprocal of
- * the current is straight in that resistance for a linear net, so the secant on it ends at once there.
+ * The resistance at the place of the short that brings a device to the current of its corner (Ω); null: none does. The
+ * reciprocal of the current is straight in that resistance for a linear net, so the secant on it ends at once there.
  */
-function contactFor(
-  op: Operation,
-  wire: Id,
-  along: ShortCase['along'],
-  into: Into,
-  device: Id,
-  target: number,
-): number | null {
-  const wanted = 1 / (target * AIM);
-  const reciprocal = (ohms: number): number =>
-    1 / Math.abs(op.short(greatestCase(wire, along, into, ohms)).partAmps(device, 0));
+function contactFor(line: FaultLine, { device, amps }: Corner): number | null {
+  const wanted = 1 / (amps * AIM);
+  const reciprocal = (ohms: number): number => 1 / Math.abs(line.at(ohms).partAmps(device, 0));
   let low = { ohms: 0, y: reciprocal(0) };
   let high = { ohms: (wanted - low.y) * GUESS_VOLTS, y: 0 };
   high = { ...high, y: reciprocal(high.ohms) };

@@ -67,7 +67,8 @@ export function runTrials(
   devices: readonly ClearingDevice[],
   ampacity: Ampacity | null,
 ): Governed | null {
-  const all = trials.map((trial) => runTrial(op, wire, trial, devices, ampacity));
+  const edges = edgesOf(op, devices);
+  const all = trials.map((trial) => runTrial(wire, trial, trial.near ? edges.near : edges.far, ampacity));
   const first = all[0];
   if (first === undefined) return null;
   const worst = all.reduce((a, b) => (governs(b, a) ? b : a), first);
@@ -75,32 +76,42 @@ export function runTrials(
 }
 
 function runTrial(
-  op: Operation,
   wire: LaidWire,
   trial: Trial,
   devices: readonly ClearingDevice[],
   ampacity: Ampacity | null,
 ): Result {
-  const amps = carriedBy(op.short(trial.fault), trial);
+  const amps = carriedBy(trial.flowing([]), trial);
   const celsius = steadyAt(wire, amps, ampacity);
   const base = { trial, amps, celsius };
   // A sealed verdict that needs no opening time: the wire may carry this current for good.
   if (celsius !== null && atMost(celsius, wire.finalTemperature))
     return { ...base, ending: 'steady', heat: 0, clearing: null };
   const clearing = clear({
-    devices: devices.map((d) => edges(op, d, trial.near)),
+    devices,
     ampacity: ampacity?.amps ?? null,
     k: wire.k.sourced.value,
     areaMm2: wire.areaMm2 ?? 0,
-    solve: (open) => currentsOf(op.short({ ...trial.fault, open }), trial),
+    solve: (open) => currentsOf(trial.flowing(open), trial),
   });
   return { ...base, clearing, ...ended(wire, clearing, ampacity) };
 }
 
+interface Edges {
+  readonly near: readonly ClearingDevice[];
+  readonly far: readonly ClearingDevice[];
+}
+
 /** Far ends by the listed times, a family's data going on as a melting element does; right behind the device by that law only. */
-function edges(op: Operation, d: ClearingDevice, near: boolean): ClearingDevice {
-  const part = op.parts.get(d.id);
-  return { ...d, band: near ? melting(part, d.band) : publishedMelting(part, d.band) };
+function edgesOf(op: Operation, devices: readonly ClearingDevice[]): Edges {
+  const withBand = (d: ClearingDevice, band: typeof melting): ClearingDevice => ({
+    ...d,
+    band: band(op.parts.get(d.id), d.band),
+  });
+  return {
+    near: devices.map((d) => withBand(d, melting)),
+    far: devices.map((d) => withBand(d, publishedMelting)),
+  };
 }
 
 function ended(
