@@ -16,11 +16,15 @@ const ENTITIES: Readonly<Record<string, string>> = {
 
 /** Text and attribute values; control characters that XML forbids are dropped. */
 export function escaped(value: string): string {
+  if (PLAIN.test(value)) return value;
   return Array.from(value)
     .filter((c) => !forbidden(c.codePointAt(0) ?? 0))
     .join('')
     .replaceAll(/[&<>"']/g, (c) => ENTITIES[c] ?? '');
 }
+
+/** What stands as it is. */
+const PLAIN = /^[ !#-%(-;=?-\uD7FF\uE000-\uFFFD]*$/;
 
 const forbidden = (code: number): boolean =>
   (code < 0x20 && code !== 9 && code !== 10 && code !== 13) ||

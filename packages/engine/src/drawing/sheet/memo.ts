@@ -24,6 +24,7 @@ const MOST = 200;
 export function makeLayouts(elk: LayoutOptions['elk']): Layouts {
   const kept = new Map<string, Picture>();
   const lastIn = new Map<string, Picture>();
+  const signature = makeSignature();
   let runs = 0;
   const counted: LayoutOptions['elk'] = async (graph) => {
     runs += 1;
@@ -70,8 +71,21 @@ function put(to: Map<string, Picture>, key: string, picture: Picture): void {
 const sideOf = (ports: readonly Port[]): readonly string[] =>
   ports.map((port) => `${portId(port)} ${port.terminal}`);
 
-function signature(model: SheetModel, options: Omit<LayoutOptions, 'elk'>): string {
-  const frames = framesOf(model, options.air);
+type Signature = (model: SheetModel, options: Omit<LayoutOptions, 'elk'>) => string;
+
+/** A model is looked for in several orders, one after the other: its own part is written once. */
+function makeSignature(): Signature {
+  let last: { readonly model: SheetModel; readonly air: number; readonly shape: string } | null = null;
+  return (model, options) => {
+    const { air } = options;
+    if (last?.model !== model || last.air !== air) last = { model, air, shape: shapeOf(model, air) };
+    const how = options.kept ?? [options.thoroughness, options.orders];
+    return `${last.shape}${JSON.stringify(how)}`;
+  };
+}
+
+function shapeOf(model: SheetModel, air: number): string {
+  const frames = framesOf(model, air);
   const nodes = model.nodes.map((node) => [
     node.id,
     node.place,
@@ -87,8 +101,7 @@ function signature(model: SheetModel, options: Omit<LayoutOptions, 'elk'>): stri
     label.down,
     (wire.areaMm2 ?? 0) >= 10,
   ]);
-  const how = options.kept ?? [options.thoroughness, options.orders];
-  return JSON.stringify([nodes, edges, model.places, options.air, how]);
+  return JSON.stringify([nodes, edges, model.places, air]);
 }
 
 const sizes = (frame: Frame | undefined): unknown =>

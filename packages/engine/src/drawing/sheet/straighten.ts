@@ -5,10 +5,10 @@
  */
 import type { Id } from '../../contracts/index.ts';
 import { BAR, LEAST_LUG, type Frame } from './frame.ts';
-import { costOfChange } from './judge.ts';
 import { portId, type Port } from './model.ts';
 import { cleaner, levelAt, type Picture, type PlacedNode, type PlacedWire } from './picture.ts';
 import type { Point } from './elk.ts';
+import { weighing } from './weigh.ts';
 
 const SAME = 1e-6;
 const ROUNDS = 3;
@@ -18,48 +18,75 @@ const FROM_EDGE = 3;
 interface End {
   readonly node: Id;
   readonly port: Port;
-  /** Index of the wire's corner at this end. */
-  readonly first: boolean;
 }
 
 export function straighten(picture: Picture): Picture {
-  let best = picture;
+  let best = looked(picture);
+  /** What was tried of each wire without success, by the picture it was tried on. */
+  const triedOn = new Map<number, Looked>();
   for (let round = 0; round < ROUNDS; round += 1) {
     const before = best;
-    for (const id of best.wires.filter(stepped).map((w) => w.edge.wire.id)) {
-      for (const tried of attempts(best, id)) {
-        if (costOfChange(best, tried) >= -SAME) continue;
-        best = tried;
-        break;
-      }
+    for (const at of before.picture.wires.flatMap((wire, i) => (stepped(wire) ? [i] : []))) {
+      if (triedOn.get(at) === best) continue;
+      triedOn.set(at, best);
+      const better = firstBetter(best, at);
+      if (better !== null) best = { ...best, picture: better, weigh: weighing(better) };
     }
     if (best === before) break;
   }
-  return best;
+  return best.picture;
+}
+
+function firstBetter(best: Looked, at: number): Picture | null {
+  for (const tried of attempts(best, at)) if (best.weigh(tried) < -SAME) return tried;
+  return null;
+}
+
+/** A picture with what is looked up in it while it is straightened. */
+interface Looked {
+  readonly picture: Picture;
+  readonly nodeAt: ReadonlyMap<Id, number>;
+  /** Indexes of the wires at a part, ascending. */
+  readonly wiresAt: ReadonlyMap<Id, readonly number[]>;
+  readonly weigh: (tried: Picture) => number;
+}
+
+function looked(picture: Picture): Looked {
+  const wiresAt = new Map<Id, number[]>(picture.nodes.map(({ node }) => [node.id, []]));
+  picture.wires.forEach(({ edge: { source, target } }, i) => {
+    wiresAt.get(source.node)?.push(i);
+    if (target.node !== source.node) wiresAt.get(target.node)?.push(i);
+  });
+  return {
+    picture,
+    nodeAt: new Map(picture.nodes.map(({ node }, i) => [node.id, i])),
+    wiresAt,
+    weigh: weighing(picture),
+  };
+}
+
+function nodeOf({ picture, nodeAt }: Looked, id: Id): PlacedNode | undefined {
+  const at = nodeAt.get(id);
+  return at === undefined ? undefined : picture.nodes[at];
 }
 
 /** Level, upright, level, at least once. */
 const stepped = ({ points }: PlacedWire): boolean => points.length >= 4;
 
-const endsOf = ({ edge }: PlacedWire): readonly [End, End] => [
-  { ...edge.source, first: true },
-  { ...edge.target, first: false },
-];
-
 /** Made one after the other, as long as none is taken. */
-function* attempts(picture: Picture, id: Id): Iterable<Picture> {
-  const wire = picture.wires.find((w) => w.edge.wire.id === id);
+function* attempts(best: Looked, at: number): Iterable<Picture> {
+  const wire = best.picture.wires[at];
   if (wire === undefined || !stepped(wire)) return;
-  const [source, target] = endsOf(wire);
+  const { source, target } = wire.edge;
   const { points } = wire;
   const rise = (from: number, to: number): number => (points.at(to)?.y ?? 0) - (points.at(from)?.y ?? 0);
   const atSource = rise(0, 2);
   const atTarget = rise(-1, -3);
   const ways = [
-    () => slide(picture, target, atTarget),
-    () => slide(picture, source, atSource),
-    () => shift(picture, target.node, atTarget),
-    () => shift(picture, source.node, atSource),
+    () => slide(best, target, atTarget),
+    () => slide(best, source, atSource),
+    () => shift(best, target.node, atTarget),
+    () => shift(best, source.node, atSource),
   ];
   for (const way of ways) {
     const tried = way();
@@ -71,18 +98,21 @@ function* attempts(picture: Picture, id: Id): Iterable<Picture> {
  * A tap along its bar, which stretches with it, or along a box as far as that reaches. Order and distance are kept: taps in its
  * way are pushed along where their wires step anyway.
  */
-function slide(picture: Picture, end: End, dy: number): Picture | null {
-  const placed = picture.nodes.find((n) => n.node.id === end.node);
+function slide(best: Looked, end: End, dy: number): Picture | null {
+  const placed = nodeOf(best, end.node);
   if (placed === undefined) return null;
   const shifts =
     placed.node.shape === 'bar' ? pushed(placed, end.port, dy) : new Map([[portId(end.port), dy]]);
   const moved = slid(placed, shifts);
   if (moved === null) return null;
-  const wires: PlacedWire[] = [];
-  for (const wire of picture.wires) {
+  const { picture } = best;
+  const wires = [...picture.wires];
+  for (const i of best.wiresAt.get(end.node) ?? []) {
+    const wire = picture.wires[i] as PlacedWire;
     const port = [wire.edge.source.port, wire.edge.target.port].find((each) => shifts.has(portId(each)));
-    if (port !== undefined && !stepped(wire)) return null;
-    wires.push(port === undefined ? wire : bentEnd(wire, port, shifts.get(portId(port)) ?? 0));
+    if (port === undefined) continue;
+    if (!stepped(wire)) return null;
+    wires[i] = bentEnd(wire, port, shifts.get(portId(port)) ?? 0);
   }
   return { nodes: picture.nodes.map((n) => (n === placed ? moved : n)), wires };
 }
@@ -168,14 +198,16 @@ function rerouted(wire: PlacedWire, points: readonly Point[]): PlacedWire {
 }
 
 /** A part with all that straight wires join to it; taps of bars slide, other wires bend where they already do. */
-function shift(picture: Picture, start: Id, dy: number): Picture | null {
-  const group = rigid(picture, start);
+function shift(best: Looked, start: Id, dy: number): Picture | null {
+  const group = rigid(best, start);
   const bars = new Map<Id, PlacedNode>();
-  const wires: PlacedWire[] = [];
-  for (const wire of picture.wires) {
-    const moved = withGroup(picture, wire, group, bars, dy);
+  const { picture, wiresAt } = best;
+  const wires = [...picture.wires];
+  const touched = new Set([...group].flatMap((id) => wiresAt.get(id) ?? []));
+  for (const i of [...touched].toSorted((a, b) => a - b)) {
+    const moved = withGroup(best, picture.wires[i] as PlacedWire, group, bars, dy);
     if (moved === null) return null;
-    wires.push(moved);
+    wires[i] = moved;
   }
   return {
     nodes: picture.nodes.map(
@@ -186,20 +218,15 @@ function shift(picture: Picture, start: Id, dy: number): Picture | null {
 }
 
 /** Parts that straight wires hold at one height; bars give way instead. */
-function rigid(picture: Picture, start: Id): ReadonlySet<Id> {
-  const bars = new Set(picture.nodes.flatMap((n) => (n.node.shape === 'bar' ? [n.node.id] : [])));
-  const straight = new Map<Id, Id[]>();
-  for (const { edge, points } of picture.wires) {
-    if (points.length !== 2) continue;
-    const [a, b] = [edge.source.node, edge.target.node];
-    straight.set(a, [...(straight.get(a) ?? []), b]);
-    straight.set(b, [...(straight.get(b) ?? []), a]);
-  }
+function rigid(best: Looked, start: Id): ReadonlySet<Id> {
   const group = new Set([start]);
   const open = [start];
   for (let here = open.pop(); here !== undefined; here = open.pop()) {
-    for (const far of straight.get(here) ?? []) {
-      if (group.has(far) || bars.has(far)) continue;
+    for (const i of best.wiresAt.get(here) ?? []) {
+      const { edge, points } = best.picture.wires[i] as PlacedWire;
+      if (points.length !== 2) continue;
+      const far = edge.source.node === here ? edge.target.node : edge.source.node;
+      if (group.has(far) || nodeOf(best, far)?.node.shape === 'bar') continue;
       group.add(far);
       open.push(far);
     }
@@ -208,31 +235,27 @@ function rigid(picture: Picture, start: Id): ReadonlySet<Id> {
 }
 
 function withGroup(
-  picture: Picture,
+  best: Looked,
   wire: PlacedWire,
   group: ReadonlySet<Id>,
   bars: Map<Id, PlacedNode>,
   dy: number,
 ): PlacedWire | null {
-  const [source, target] = endsOf(wire);
-  const inside = [source, target].filter((end) => group.has(end.node));
-  if (inside.length === 0) return wire;
-  if (inside.length === 2)
-    return rerouted(
-      wire,
-      wire.points.map((p) => ({ x: p.x, y: p.y + dy })),
-    );
-  const [own = source] = inside;
-  if (wire.points.length >= 4) return bentEnd(wire, own.port, dy);
+  const { source, target } = wire.edge;
+  if (group.has(source.node) && group.has(target.node)) return lifted(wire, dy);
+  const [own, far] = group.has(source.node) ? [source, target] : [target, source];
+  if (stepped(wire)) return bentEnd(wire, own.port, dy);
   // A straight wire to a bar: its tap goes along.
-  const far = own === source ? target : source;
-  const bar = bars.get(far.node) ?? picture.nodes.find((n) => n.node.id === far.node);
+  const bar = bars.get(far.node) ?? nodeOf(best, far.node);
   const moved =
     bar === undefined || bar.node.shape !== 'bar' ? null : slid(bar, new Map([[portId(far.port), dy]]));
   if (moved === null) return null;
   bars.set(far.node, moved);
-  return rerouted(
+  return lifted(wire, dy);
+}
+
+const lifted = (wire: PlacedWire, dy: number): PlacedWire =>
+  rerouted(
     wire,
     wire.points.map((p) => ({ x: p.x, y: p.y + dy })),
   );
-}

@@ -1,5 +1,5 @@
 /** Finds room for the labels of wires that lie already: on a level run, else beside an upright one. */
-import { overlap } from '../sheet/judge.ts';
+import { overlap } from '../sheet/outline.ts';
 import { ABOVE } from '../sheet/label.ts';
 import type { Edge } from '../sheet/model.ts';
 import { boxOf, labelBox, type Box, type Picture, type PlacedWire } from '../sheet/picture.ts';
