@@ -4,6 +4,8 @@ import { ConverterDevice } from './converter-port.ts';
 import type { PortDevice } from './device.ts';
 import { HoldDevice } from './hold.ts';
 import { PiecesDevice } from './pieces.ts';
+import type { Changes } from './changes.ts';
+import { deviceSet, type DeviceSet } from './device-set.ts';
 import { PowerDevice } from './power.ts';
 import { enumerate } from './enumerate.ts';
 import { Islands } from './islands.ts';
@@ -61,12 +63,14 @@ export class Circuit {
   private readonly curved: Int32Array;
   private readonly facts: CircuitFacts;
   private readonly deviceOf: Int32Array;
-  private readonly devices: PortDevice<never>[] = [];
+  private readonly devices: DeviceSet;
   private readonly deviceElement: number[] = [];
   private readonly deviceEnds: number[] = [];
   private readonly residual: Float64Array;
   private readonly delta: Float64Array;
   private readonly amps: Float64Array;
+  /** True while the network holds what the last reading gave, reduced to the ports. */
+  private reduced = false;
   private pool = new Float64Array(0);
   private poolUsed = 0;
   /** What the last point said, for the next ones that say the same. */
@@ -100,11 +104,13 @@ export class Circuit {
     const resistors: number[] = [];
     const sources: number[] = [];
     this.deviceOf = new Int32Array(elements.length).fill(-1);
+    const devices: PortDevice<never>[] = [];
     elements.forEach((element, e) => {
       if (element.type === 'resistor') resistors.push(e);
       else if (roles[e] !== CURVED) sources.push(e);
-      else this.addDevice(element, e, slotOfEdge, firstEdge[e]!);
+      else devices.push(this.addDevice(element, e, slotOfEdge, firstEdge[e]!));
     });
+    this.devices = deviceSet(devices);
     this.linear = new LinearElements(
       elements,
       { resistors, sources },
@@ -113,7 +119,7 @@ export class Circuit {
     );
     this.residual = new Float64Array(nodeCount);
     this.delta = new Float64Array(nodeCount);
-    this.amps = new Float64Array(2 * this.devices.length);
+    this.amps = new Float64Array(2 * devices.length);
     const curvedAt = new Int32Array(elements.length).fill(-1);
     curved.forEach((e, i) => {
       curvedAt[e] = i;
@@ -122,19 +128,25 @@ export class Circuit {
       shape: elements,
       nodeCount,
       deviceOf: this.deviceOf,
-      devices: this.devices.length,
+      devices: devices.length,
       curvedAt,
+      linear: this.linear,
     };
   }
 
-  private addDevice(element: ElementOf<number>, e: number, slots: Int32Array, edge: number): void {
+  private addDevice(
+    element: ElementOf<number>,
+    e: number,
+    slots: Int32Array,
+    edge: number,
+  ): PortDevice<never> {
     const at = this.elimination.positionOf;
-    this.deviceOf[e] = this.devices.length;
+    this.deviceOf[e] = this.deviceElement.length;
     this.deviceElement.push(e);
     const ends = nodePairs(element).map((node) => at[node]!);
     while (ends.length < 4) ends.push(at.length - 1);
     this.deviceEnds.push(...ends);
-    this.devices.push(this.makeDevice(element, ends, slots, edge));
+    return this.makeDevice(element, ends, slots, edge);
   }
 
   private makeDevice(
@@ -168,19 +180,32 @@ export class Circuit {
   }
 
   /**
-   * The operating point of these elements; `tail` has the resistances of the last ones. `open`: 1 for each open contact.
+   * Takes the numbers of resistors and straight lines, and reduces the network to the ports; `tail` has the resistances of the
+   * last elements.
+   *
+   * @param changes which elements are others than at the last reading; null: any may be
+   * @throws RangeError for a resistance that is none
    */
-  solve(
-    elements: readonly ElementOf<number>[],
-    tail: Tail | undefined,
-    open: Uint8Array,
-    steps?: Steps,
-  ): Point {
+  read(elements: readonly ElementOf<number>[], tail: Tail | undefined, changes: Changes | null): void {
+    const { net, linear } = this;
+    const before = this.reduced;
+    this.reduced = false;
+    linear.read(elements, tail, before ? changes : null);
+    if (!before || linear.conductancesChanged) {
+      linear.stamp(net.S);
+      linear.inject(net.J);
+      net.reduce();
+    } else if (linear.sourcesChanged) {
+      linear.inject(net.J);
+      net.carry();
+    }
+    this.reduced = true;
+  }
+
+  /** The operating point of the elements that were read. `open`: 1 for each open contact. */
+  solve(elements: readonly ElementOf<number>[], open: Uint8Array, steps?: Steps): Point {
     const { net, devices } = this;
-    this.linear.read(elements, tail);
-    this.linear.stamp(net.S, net.J);
-    net.reduce();
-    this.read(elements);
+    this.readDevices(elements);
     let settling = settle(net, devices, NEAR_END);
     this.correct();
     if (!settling.settled || this.lastStep() > LAST_STEP) {
@@ -201,15 +226,15 @@ export class Circuit {
     const { net, devices } = this;
     let settling = first;
     if (first.settled) {
-      this.read(elements);
+      this.readDevices(elements);
       settling = settle(net, devices, STEP_END);
     }
     if (!settling.settled) {
-      this.read(elements);
+      this.readDevices(elements);
       settling = ramp(net, devices, settling.iterations);
     }
     if (!settling.settled) {
-      this.read(elements);
+      this.readDevices(elements);
       settling = enumerate(net, devices, settling.iterations);
     }
     return settling;
@@ -226,8 +251,9 @@ export class Circuit {
   }
 
   /** Gives the devices their numbers and takes them back to no load. */
-  private read(elements: readonly ElementOf<number>[]): void {
-    const { devices, deviceElement } = this;
+  private readDevices(elements: readonly ElementOf<number>[]): void {
+    const { deviceElement } = this;
+    const devices = this.devices.all;
     let fed = false;
     for (const e of deviceElement) {
       const element = elements[e]!;
@@ -242,12 +268,12 @@ export class Circuit {
    * voltages would not. The devices' currents go to `amps`: through, then out.
    */
   private correct(): void {
-    const { net, devices, deviceEnds, residual, delta, amps } = this;
+    const { net, deviceEnds, residual, delta, amps } = this;
     const { plan, L, inverse, J, v } = net;
-    const first = plan.firstPort;
+    const devices = this.devices.all;
     const last = plan.nodeCount - 1;
     const count = devices.length;
-    backward(plan, L, inverse, J, v, 0, first);
+    backward(plan, L, inverse, J, v, 0, plan.portRun);
     this.linear.lack(net.v, residual);
     for (let d = 0; d < count; d += 1) {
       const through = devices[d]!.amps(net, false);
@@ -260,12 +286,12 @@ export class Circuit {
       residual[deviceEnds[4 * d + 3]!]! += out;
       amps[count + d] = out;
     }
-    forward(plan, L, residual, 0, last);
-    lineariseAll(net, devices);
+    forward(plan, L, residual, 0, plan.runs.length / 4);
+    lineariseAll(net, this.devices);
     net.openFrom(residual);
     net.flat = false;
     net.beginRows(true);
-    for (const device of devices) device.rows(net);
+    for (const device of this.devices.rowed) device.rows(net);
     net.system.solve();
     const change = net.system.unknown;
     net.combine(delta);
@@ -274,7 +300,7 @@ export class Circuit {
       if (deviceEnds[4 * d + 2] === last && deviceEnds[4 * d + 3] === last) continue;
       amps[count + d]! += devices[d]!.ampsChange(net, delta, change, true);
     }
-    backward(plan, L, inverse, residual, delta, 0, first);
+    backward(plan, L, inverse, residual, delta, 0, plan.portRun);
   }
 
   /** True when no island was left with a current that has no way out. */
@@ -303,9 +329,9 @@ export class Circuit {
     settled: boolean,
     iterations: number,
   ): Point {
-    const { net, delta, devices, deviceElement, amps } = this;
+    const { net, delta, deviceElement, amps } = this;
     const { nodeAt, nodeCount } = net.plan;
-    const count = devices.length;
+    const count = deviceElement.length;
     const begin = this.room(2 * nodeCount + count + elements.length);
     const block = this.pool;
     let floating = false;
@@ -320,7 +346,7 @@ export class Circuit {
     }
     const island = floating ? this.islands.of(net.L, block, begin) : null;
     const sent = begin + 2 * nodeCount;
-    this.linear.currents(nodeAt, block, begin, sent + count);
+    this.linear.keep(block, sent + count);
     for (let d = 0; d < count; d += 1) {
       block[sent + count + deviceElement[d]!] = amps[d]!;
       block[sent + d] = amps[count + d]!;
@@ -348,7 +374,8 @@ export class Circuit {
 
   /** What the devices do; the array of the point before where they do the same. */
   private regimesNow(): readonly string[] {
-    const { devices, regimes } = this;
+    const { regimes } = this;
+    const devices = this.devices.all;
     let same = regimes.length === devices.length;
     for (let d = 0; same && d < devices.length; d += 1) same = regimes[d] === devices[d]!.regime();
     if (!same) this.regimes = devices.map((device) => device.regime());

@@ -10,6 +10,9 @@ import type { PortNet } from './ports.ts';
 type Mode = PiecesDevice | LinkedConverter | DemandConverter;
 
 export class ConverterDevice implements PortDevice<ConverterElement<number>> {
+  readonly moves = true;
+  readonly hasRows = true;
+  readonly hasPower = true;
   private readonly law = new ConverterLaw();
   private readonly idle: PiecesDevice;
   private readonly linked: LinkedConverter;

@@ -33,6 +33,10 @@ export function below(value: number, end: number): boolean {
  * wait until no inner one is left, because they follow from powers that the tangents still underestimate.
  */
 export interface PortDevice<E> {
+  /** False where `want` never names an inner move, where there are no `rows`, and where there is nothing to activate or linearise. */
+  readonly moves: boolean;
+  readonly hasRows: boolean;
+  readonly hasPower: boolean;
   /** Takes the element's numbers and goes back to no load; `fed` where some source may be charging (a first guess only). */
   read(element: E, fed: boolean): void;
   /** Takes a share (0..1) of its load, for a ramp from no load. */

@@ -1,5 +1,6 @@
 /** Last resort: trying every combination of pieces and keeping the highest that is consistent. */
 import type { PortDevice } from './device.ts';
+import type { DeviceSet } from './device-set.ts';
 import type { PortNet } from './ports.ts';
 import { activateAll, content, lineariseAll, moveInner, stampAll, step, type Settling } from './settle.ts';
 
@@ -9,45 +10,45 @@ const MOST_COMBINATIONS = 20_000;
 const MOST_STEPS = 40;
 const STEP_END = 1e-8;
 
-type Devices = readonly PortDevice<never>[];
+type List = readonly PortDevice<never>[];
 
 /** Devices that are tried on every piece, and those that find theirs by themselves (their currents only rise). */
 interface Split {
-  readonly all: Devices;
-  readonly tried: Devices;
-  readonly rising: Devices;
+  readonly devices: DeviceSet;
+  readonly tried: List;
+  readonly rising: List;
   readonly noLoad: Float64Array;
   readonly noLoadPieces: readonly number[];
 }
 
 /** Newton on the tried pieces from no load; true when it ends and every device is content with its piece. */
 function consistent(net: PortNet, split: Split, pieces: readonly number[]): boolean {
-  const { all, rising } = split;
-  all.forEach((device, d) => device.setPiece(split.noLoadPieces[d]!));
+  const { devices, rising } = split;
+  devices.all.forEach((device, d) => device.setPiece(split.noLoadPieces[d]!));
   split.tried.forEach((device, d) => device.setPiece(pieces[d]!));
-  stampAll(net, all);
+  stampAll(net, devices);
   net.v.set(split.noLoad);
   net.system.unknown.fill(0);
-  lineariseAll(net, all);
+  lineariseAll(net, devices);
   for (let i = 0; i < MOST_STEPS; i += 1) {
-    step(net, all, false);
+    step(net, devices, false);
     if (moveInner(net, rising, i > MOST_STEPS / 2)) {
-      stampAll(net, all);
+      stampAll(net, devices);
       continue;
     }
-    const change = lineariseAll(net, all);
+    const change = lineariseAll(net, devices);
     if (net.pushed || !(change < Infinity)) return false;
     if (change < STEP_END) {
       if (net.system.contradictory || net.system.unstable) return false;
-      return content(net, all);
+      return content(net, devices);
     }
   }
   return false;
 }
 
 /** Goes to the no-load point, from which every combination starts. */
-function noLoad(net: PortNet, devices: Devices): Split {
-  const rising = devices.filter((device) => device.rising());
+function noLoad(net: PortNet, devices: DeviceSet): Split {
+  const rising = devices.all.filter((device) => device.rising());
   net.hurry = 1;
   stampAll(net, devices);
   step(net, devices, true);
@@ -57,11 +58,11 @@ function noLoad(net: PortNet, devices: Devices): Split {
   }
   activateAll(net, devices);
   return {
-    all: devices,
-    tried: devices.filter((device) => !device.rising()),
+    devices,
+    tried: devices.all.filter((device) => !device.rising()),
     rising,
     noLoad: net.v.slice(),
-    noLoadPieces: devices.map((device) => device.piece()),
+    noLoadPieces: devices.all.map((device) => device.piece()),
   };
 }
 
@@ -79,7 +80,7 @@ function combination(n: number, counts: readonly number[]): number[] {
  * Tries all combinations of the pieces of devices whose current can fall; leaves the network at the consistent one with the
  * highest voltages.
  */
-export function enumerate(net: PortNet, devices: Devices, spent: number): Settling {
+export function enumerate(net: PortNet, devices: DeviceSet, spent: number): Settling {
   const split = noLoad(net, devices);
   const counts = split.tried.map((device) => device.pieceCount());
   const total = counts.reduce((product, count) => product * count, 1);

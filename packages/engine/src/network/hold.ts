@@ -15,6 +15,9 @@ const HOLD_NAMES = ['least', 'regulating', 'greatest', 'sense-limit', 'regulatin
 
 /** A regulator with a least and a greatest current. */
 export class HoldDevice implements PortDevice<HoldElement<number>> {
+  readonly moves = true;
+  readonly hasRows = true;
+  readonly hasPower = false;
   private readonly a: number;
   private readonly b: number;
   private readonly senseA: number;

@@ -10,21 +10,29 @@ function lower(block: Float64Array, nodeCount: number, at: number, shift: number
   block[nodeCount + at]! += v - (moved - taken) + (-shift - taken);
 }
 
+/** Which nodes hang together. */
+interface Grouping {
+  /** The last position of each position's island. */
+  readonly root: Int32Array;
+  /** Island of each node. */
+  readonly island: Int32Array;
+  /** Nodes of floating islands, and how many there are. */
+  readonly floating: Int32Array;
+  readonly names: number;
+}
+
 /** Names the islands of a circuit's points; points whose islands are the same share one array. */
 export class Islands {
   private readonly plan: Elimination;
   private readonly root: Int32Array;
-  private readonly name: Int32Array;
   private readonly lowest: Float64Array;
-  private readonly island: Int32Array;
-  private known: Int32Array[] = [];
+  private readonly known = new Map<number, Grouping[]>();
+  private groupings = 0;
 
   constructor(plan: Elimination) {
     this.plan = plan;
     this.root = new Int32Array(plan.nodeCount);
-    this.name = new Int32Array(plan.nodeCount);
     this.lowest = new Float64Array(plan.nodeCount);
-    this.island = new Int32Array(plan.nodeCount);
   }
 
   /**
@@ -35,68 +43,82 @@ export class Islands {
    * @param L shares of a factored network: a step is joined to every later node that it has a share in
    */
   of(L: Float64Array, block: Float64Array, begin: number): Int32Array {
-    const { nodeCount, nodeAt } = this.plan;
-    const { island, lowest } = this;
-    this.roots(L);
-    this.names(block, begin);
-    for (let k = 0; k < nodeCount; k += 1) {
-      const node = nodeAt[k]!;
-      const id = island[node]!;
-      if (id > 0) lower(block, nodeCount, begin + node, lowest[id]!);
+    const { nodeCount } = this.plan;
+    const { lowest } = this;
+    const { island, floating, names } = this.grouping(this.roots(L));
+    for (let id = 1; id < names; id += 1) lowest[id] = Infinity;
+    for (let i = 0; i < floating.length; i += 1) {
+      const node = floating[i]!;
+      const volts = block[begin + node]!;
+      if (volts < lowest[island[node]!]!) lowest[island[node]!] = volts;
     }
-    return this.kept();
+    for (let i = 0; i < floating.length; i += 1) {
+      const node = floating[i]!;
+      lower(block, nodeCount, begin + node, lowest[island[node]!]!);
+    }
+    return island;
   }
 
-  /** The last position of each position's island. */
-  private roots(L: Float64Array): void {
+  /** Finds the last position of each position's island; returns a number that equal groupings have in common. */
+  private roots(L: Float64Array): number {
     const { root } = this;
     const { nodeCount, start, column } = this.plan;
+    let hash = 0;
     root[nodeCount - 1] = nodeCount - 1;
     for (let k = nodeCount - 2; k >= 0; k -= 1) {
-      root[k] = k;
+      let own = k;
       const end = start[k + 1]!;
       for (let e = start[k]!; e < end; e += 1) {
         if (L[e]! > 0) {
-          root[k] = root[column[e]!]!;
+          own = root[column[e]!]!;
           break;
         }
       }
+      root[k] = own;
+      hash = (Math.imul(hash, 31) + own) | 0;
     }
+    return hash;
   }
 
-  /** Numbers the islands, and finds the lowest voltage of each floating one. */
-  private names(block: Float64Array, begin: number): void {
-    const { root, name, lowest, island } = this;
+  /** The grouping of the present roots; its arrays are never written to again. */
+  private grouping(hash: number): Grouping {
+    let alike = this.known.get(hash);
+    if (alike !== undefined) for (const known of alike) if (same(known.root, this.root)) return known;
+    if (this.groupings >= MOST_KNOWN) {
+      this.known.clear();
+      this.groupings = 0;
+      alike = undefined;
+    }
+    const made = this.named();
+    if (alike === undefined) this.known.set(hash, [made]);
+    else alike.push(made);
+    this.groupings += 1;
+    return made;
+  }
+
+  /** Numbers the islands. */
+  private named(): Grouping {
     const { nodeCount, positionOf } = this.plan;
-    name.fill(-1);
+    const root = this.root.slice();
+    const name = new Int32Array(nodeCount).fill(-1);
+    const island = new Int32Array(nodeCount);
     name[nodeCount - 1] = 0;
     let names = 1;
     for (let node = 0; node < nodeCount; node += 1) {
       const r = root[positionOf[node]!]!;
       if (name[r]! < 0) {
         name[r] = names;
-        lowest[names] = Infinity;
         names += 1;
       }
-      const id = name[r]!;
-      island[node] = id;
-      if (id > 0) lowest[id] = Math.min(lowest[id]!, block[begin + node]!);
+      island[node] = name[r]!;
     }
-  }
-
-  /** An array of the present islands that is never written to. */
-  private kept(): Int32Array {
-    const { island } = this;
-    for (const known of this.known) if (same(known, island)) return known;
-    if (this.known.length >= MOST_KNOWN) this.known = [];
-    const own = island.slice();
-    this.known.push(own);
-    return own;
+    const floating = Int32Array.from([...island.keys()].filter((node) => island[node] !== 0));
+    return { root, island, floating, names };
   }
 }
 
-/** Arrays of islands remembered for sharing. */
-const MOST_KNOWN = 32;
+/** Groupings remembered. */
+const MOST_KNOWN = 256;
 
 function same(a: Int32Array, b: Int32Array): boolean {
   for (let i = 0; i < a.length; i += 1) if (a[i] !== b[i]) return false;

@@ -105,37 +105,66 @@ export function factor(
   }
 }
 
-/** Carries injected currents forward through the steps `from .. to` of a factored network. */
-export function forward(plan: Elimination, L: Float64Array, J: Float64Array, from: number, to: number): void {
-  const { start, column } = plan;
-  let e = start[from]!;
-  for (let k = from; k < to; k += 1) {
-    const end = start[k + 1]!;
-    const j = J[k]!;
-    if (j === 0) {
-      e = end;
-      continue;
+/** Carries injected currents forward through the steps of the runs `fromRun .. toRun` of a factored network. */
+export function forward(
+  plan: Elimination,
+  L: Float64Array,
+  J: Float64Array,
+  fromRun: number,
+  toRun: number,
+): void {
+  const { start, column, runs } = plan;
+  for (let run = fromRun; run < toRun; run += 1) {
+    const degree = runs[4 * run]!;
+    const first = runs[4 * run + 1]!;
+    const end = runs[4 * run + 2]!;
+    let e = start[first]!;
+    if (degree === 1) {
+      for (let k = first; k < end; k += 1, e += 1) J[column[e]!]! += L[e]! * J[k]!;
+    } else if (degree === 2) {
+      for (let k = first; k < end; k += 1, e += 2) {
+        const j = J[k]!;
+        J[column[e]!]! += L[e]! * j;
+        J[column[e + 1]!]! += L[e + 1]! * j;
+      }
+    } else {
+      for (let k = first; k < end; k += 1) {
+        const j = J[k]!;
+        for (const last = e + degree; e < last; e += 1) J[column[e]!]! += L[e]! * j;
+      }
     }
-    for (; e < end; e += 1) J[column[e]!]! += L[e]! * j;
   }
 }
 
-/** Node voltages of the steps `from .. to`, last first; later voltages must be known already. */
+/** Node voltages of the steps of the runs `fromRun .. toRun`, last first; later voltages must be known already. */
 export function backward(
   plan: Elimination,
   L: Float64Array,
   inverse: Float64Array,
   J: Float64Array,
   v: Float64Array,
-  from: number,
-  to: number,
+  fromRun: number,
+  toRun: number,
 ): void {
-  const { start, column } = plan;
-  for (let k = to - 1; k >= from; k -= 1) {
-    let volts = J[k]! * inverse[k]!;
-    const end = start[k + 1]!;
-    for (let e = start[k]!; e < end; e += 1) volts += L[e]! * v[column[e]!]!;
-    v[k] = volts;
+  const { start, column, runs } = plan;
+  for (let run = toRun - 1; run >= fromRun; run -= 1) {
+    const degree = runs[4 * run]!;
+    const first = runs[4 * run + 1]!;
+    let k = runs[4 * run + 2]! - 1;
+    let e = start[k]!;
+    if (degree === 1) {
+      for (; k >= first; k -= 1, e -= 1) v[k] = J[k]! * inverse[k]! + L[e]! * v[column[e]!]!;
+    } else if (degree === 2) {
+      for (; k >= first; k -= 1, e -= 2) {
+        v[k] = J[k]! * inverse[k]! + L[e]! * v[column[e]!]! + L[e + 1]! * v[column[e + 1]!]!;
+      }
+    } else {
+      for (; k >= first; k -= 1, e -= degree) {
+        let volts = J[k]! * inverse[k]!;
+        for (let i = 0; i < degree; i += 1) volts += L[e + i]! * v[column[e + i]!]!;
+        v[k] = volts;
+      }
+    }
   }
 }
 

@@ -1,5 +1,6 @@
 /** The resistors and straight lines of a circuit: their numbers, what they put into the network, and their currents. */
 import type { ElementOf, ResistorElement } from '../contracts/element.ts';
+import type { Changes } from './changes.ts';
 import type { Tail } from './plan.ts';
 import { ampsOf, siemensOf, voltsOf } from './straight.ts';
 
@@ -17,18 +18,24 @@ export interface Places {
 }
 
 export class LinearElements {
-  // element number, slot, positions, conductance at present; the resistors first
-  private readonly resistors: Int32Array;
-  private readonly sources: Int32Array;
-  private readonly slot: Int32Array;
+  /** True after a reading that changed a conductance, and one that changed a source's volts or amperes. */
+  conductancesChanged = true;
+  sourcesChanged = true;
+  // element number, slot, positions, nodes, conductance at present; the resistors first
+  private readonly resistors: number;
   private readonly linear: Int32Array;
+  private readonly slot: Int32Array;
   private readonly linearA: Int32Array;
   private readonly linearB: Int32Array;
+  private readonly nodeA: Int32Array;
+  private readonly nodeB: Int32Array;
   private readonly siemens: Float64Array;
+  /** Place of each element here, -1 for others. */
+  private readonly placeOf: Int32Array;
   /** Of each source: volts and amperes where its line begins. */
   private readonly sourceVolts: Float64Array;
   private readonly sourceAmps: Float64Array;
-  /** The elements that the numbers above were read from: an element that is still the same is not read again. */
+  /** The elements that these were read from. */
   private readonly seen: (ElementOf<number> | null)[];
 
   /** @param slotOf slot of an element, -1 where its ends are one node */
@@ -39,39 +46,98 @@ export class LinearElements {
     slotOf: (e: number) => number,
   ) {
     const linear = [...resistors, ...sources];
-    this.resistors = Int32Array.from(resistors);
-    this.sources = Int32Array.from(sources);
+    this.resistors = resistors.length;
     this.linear = Int32Array.from(linear);
     this.slot = this.linear.map(slotOf);
-    this.linearA = this.linear.map((e) => positionOf[nodePairs(elements[e]!)[0]!]!);
-    this.linearB = this.linear.map((e) => positionOf[nodePairs(elements[e]!)[1]!]!);
+    this.nodeA = this.linear.map((e) => nodePairs(elements[e]!)[0]!);
+    this.nodeB = this.linear.map((e) => nodePairs(elements[e]!)[1]!);
+    this.linearA = this.nodeA.map((node) => positionOf[node]!);
+    this.linearB = this.nodeB.map((node) => positionOf[node]!);
     this.siemens = new Float64Array(linear.length);
     this.sourceVolts = new Float64Array(sources.length);
     this.sourceAmps = new Float64Array(sources.length);
-    this.seen = linear.map(() => null);
+    this.seen = sources.map(() => null);
+    this.placeOf = new Int32Array(elements.length).fill(-1);
+    linear.forEach((e, i) => {
+      this.placeOf[e] = i;
+    });
   }
 
   /**
    * Takes the numbers of these elements; `tail` has the resistances of the last ones.
    *
+   * @param changes which of them are others than at the last reading; null: any may be
    * @throws RangeError for a resistance that is none
    */
-  read(elements: readonly ElementOf<number>[], tail: Tail | undefined): void {
-    this.readResistors(elements, tail);
-    this.readSources(elements);
+  read(elements: readonly ElementOf<number>[], tail: Tail | undefined, changes: Changes | null): void {
+    this.conductancesChanged = false;
+    this.sourcesChanged = false;
+    const { linear, placeOf } = this;
+    if (changes === null) {
+      const from = tail === undefined ? elements.length : tail.from;
+      for (let i = 0; i < linear.length; i += 1) {
+        const e = linear[i]!;
+        if (e < from) this.readOne(i, elements[e]!, e);
+      }
+    } else {
+      for (let c = 0; c < changes.count; c += 1) {
+        const e = changes.list[c]!;
+        const i = placeOf[e]!;
+        if (i >= 0) this.readOne(i, elements[e]!, e);
+      }
+    }
+    if (tail !== undefined && (changes === null || changes.tail)) this.readTail(tail);
   }
 
-  /** Conductances (siemens) into the slots, source currents (amperes) into the positions; both are written over. */
-  stamp(S: Float64Array, J: Float64Array): void {
-    const { resistors, sources, slot, siemens, linearA, linearB, sourceVolts, sourceAmps } = this;
+  private readOne(i: number, element: ElementOf<number>, e: number): void {
+    const { resistors, siemens, sourceVolts, sourceAmps } = this;
+    if (i < resistors) {
+      const { ohms } = element as ResistorElement<number>;
+      if (!(ohms > 0)) noResistance(ohms, e);
+      const own = 1 / ohms;
+      if (siemens[i] !== own) this.conductancesChanged = true;
+      siemens[i] = own;
+      return;
+    }
+    const k = i - resistors;
+    if (this.seen[k] === element) return;
+    this.seen[k] = element;
+    const own = siemensOf(element);
+    if (siemens[i] !== own) this.conductancesChanged = true;
+    siemens[i] = own;
+    sourceVolts[k] = voltsOf(element);
+    sourceAmps[k] = ampsOf(element);
+    this.sourcesChanged = true;
+  }
+
+  private readTail({ from, ohms }: Tail): void {
+    const { placeOf, siemens } = this;
+    for (let e = from; e < placeOf.length; e += 1) {
+      const given = ohms[e - from]!;
+      if (!(given > 0)) noResistance(given, e);
+      const own = 1 / given;
+      const i = placeOf[e]!;
+      if (siemens[i] === own) continue;
+      siemens[i] = own;
+      this.conductancesChanged = true;
+    }
+  }
+
+  /** Conductances (siemens) into the slots, which are written over. */
+  stamp(S: Float64Array): void {
+    const { slot, siemens } = this;
     S.fill(0);
-    J.fill(0);
-    const count = resistors.length;
     for (let i = 0; i < siemens.length; i += 1) {
       const at = slot[i]!;
       if (at >= 0) S[at]! += siemens[i]!;
     }
-    for (let k = 0; k < sources.length; k += 1) {
+  }
+
+  /** Source currents (amperes) into the positions, which are written over. */
+  inject(J: Float64Array): void {
+    const { resistors: count, siemens, linearA, linearB, sourceVolts, sourceAmps } = this;
+    J.fill(0);
+    for (let k = 0; k < sourceVolts.length; k += 1) {
       const known = sourceAmps[k]! - siemens[count + k]! * sourceVolts[k]!;
       J[linearA[count + k]!]! -= known;
       J[linearB[count + k]!]! += known;
@@ -80,9 +146,8 @@ export class LinearElements {
 
   /** What each position lacks at these voltages, branch by branch, into `residual`, amperes. */
   lack(v: Float64Array, residual: Float64Array): void {
-    const { siemens, linearA, linearB, resistors, sources, sourceVolts, sourceAmps } = this;
+    const { siemens, linearA, linearB, resistors: count, sourceVolts, sourceAmps } = this;
     residual.fill(0);
-    const count = resistors.length;
     for (let i = 0; i < count; i += 1) {
       const a = linearA[i]!;
       const b = linearB[i]!;
@@ -90,7 +155,7 @@ export class LinearElements {
       residual[a]! -= amps;
       residual[b]! += amps;
     }
-    for (let k = 0; k < sources.length; k += 1) {
+    for (let k = 0; k < sourceVolts.length; k += 1) {
       const a = linearA[count + k]!;
       const b = linearB[count + k]!;
       const amps = siemens[count + k]! * (v[a]! - v[b]! - sourceVolts[k]!) + sourceAmps[k]!;
@@ -99,69 +164,46 @@ export class LinearElements {
     }
   }
 
+  /** Conductances by element from `into` on: what `currents` needs later. */
+  keep(block: Float64Array, into: number): void {
+    const { linear, siemens } = this;
+    for (let i = 0; i < linear.length; i += 1) block[into + linear[i]!] = siemens[i]!;
+  }
+
   /**
-   * Currents, exact even where the difference of two voltages is small.
+   * Currents, exact even where the difference of two voltages is small, in place of the conductances.
    *
-   * @param block volts by node from `begin` on, then what they leave out; receives the currents by element from `into` on
+   * @param block volts by node from `begin` on, then what they leave out; has the conductances by element from `into` on
+   * @param sourceOf the element of each source
    */
-  currents(nodeAt: Int32Array, block: Float64Array, begin: number, into: number): void {
-    const { linear, linearA, linearB, siemens, resistors, sourceVolts, sourceAmps } = this;
-    const nodeCount = nodeAt.length;
-    const low = begin + nodeCount;
-    const count = resistors.length;
+  currents(
+    block: Float64Array,
+    begin: number,
+    into: number,
+    low: number,
+    sourceOf: (e: number) => ElementOf<number>,
+  ): void {
+    const { linear, nodeA, nodeB, resistors: count } = this;
     for (let i = 0; i < count; i += 1) {
-      const a = nodeAt[linearA[i]!]!;
-      const b = nodeAt[linearB[i]!]!;
-      const g = siemens[i]!;
+      const a = nodeA[i]!;
+      const b = nodeB[i]!;
+      const at = into + linear[i]!;
+      const g = block[at]!;
       const less = block[low + a]! - block[low + b]!;
-      block[into + linear[i]!] = g === 0 ? 0 : g * (block[begin + a]! - block[begin + b]! + less);
+      block[at] = g === 0 ? 0 : g * (block[begin + a]! - block[begin + b]! + less);
     }
     for (let i = count; i < linear.length; i += 1) {
-      const a = nodeAt[linearA[i]!]!;
-      const b = nodeAt[linearB[i]!]!;
+      const a = nodeA[i]!;
+      const b = nodeB[i]!;
+      const at = into + linear[i]!;
+      const source = sourceOf(linear[i]!);
       const less = block[low + a]! - block[low + b]!;
-      const volts = block[begin + a]! - block[begin + b]! - sourceVolts[i - count]! + less;
-      block[into + linear[i]!] = siemens[i]! * volts + sourceAmps[i - count]!;
-    }
-  }
-
-  private readResistors(elements: readonly ElementOf<number>[], tail: Tail | undefined): void {
-    const { resistors, siemens, seen } = this;
-    const count = resistors.length;
-    const from = tail === undefined ? elements.length : tail.from;
-    let i = 0;
-    for (; i < count; i += 1) {
-      const e = resistors[i]!;
-      if (e >= from) break;
-      const element = elements[e] as ResistorElement<number>;
-      if (seen[i] === element) continue;
-      siemens[i] = conductance(element.ohms, e);
-      seen[i] = element;
-    }
-    if (tail === undefined) return;
-    const { ohms } = tail;
-    for (; i < count; i += 1) {
-      const e = resistors[i]!;
-      siemens[i] = conductance(ohms[e - from]!, e);
-      seen[i] = null;
-    }
-  }
-
-  private readSources(elements: readonly ElementOf<number>[]): void {
-    const { resistors, sources, siemens, seen, sourceVolts, sourceAmps } = this;
-    const count = resistors.length;
-    for (let k = 0; k < sources.length; k += 1) {
-      const element = elements[sources[k]!]!;
-      if (seen[count + k] === element) continue;
-      siemens[count + k] = siemensOf(element);
-      sourceVolts[k] = voltsOf(element);
-      sourceAmps[k] = ampsOf(element);
-      seen[count + k] = element;
+      const volts = block[begin + a]! - block[begin + b]! - voltsOf(source) + less;
+      block[at] = block[at]! * volts + ampsOf(source);
     }
   }
 }
 
-function conductance(ohms: number, e: number): number {
-  if (!(ohms > 0)) throw new RangeError(`element ${e}: ${ohms} ohm is not a resistance`);
-  return 1 / ohms;
+function noResistance(ohms: number, e: number): never {
+  throw new RangeError(`element ${e}: ${ohms} ohm is not a resistance`);
 }

@@ -7,6 +7,9 @@ type Points = readonly (readonly [volts: number, amperes: number])[];
 
 /** A monotone piecewise-linear current. */
 export class PiecesDevice implements PortDevice<PiecesElement<number>> {
+  readonly moves = true;
+  readonly hasRows = false;
+  readonly hasPower = false;
   private readonly a: number;
   private readonly b: number;
   private readonly slot: number;

@@ -1,5 +1,6 @@
 /** Compiling a circuit and finding its operating points. */
 import type { ElementOf } from '../contracts/element.ts';
+import { Changes } from './changes.ts';
 import { Circuit } from './circuit.ts';
 import { below } from './device.ts';
 import { fedLoads } from './fed.ts';
@@ -39,8 +40,8 @@ export interface Plan {
 
 /** What one setting of contacts and roles is solved by. */
 interface Setting {
-  /** Of each element: what decides the setting. */
-  readonly codes: Uint8Array;
+  /** Of each element, four at a time: what decides the setting. */
+  readonly codes: Int32Array;
   /** 1 for each open contact. */
   readonly open: Uint8Array;
   readonly roles: Uint8Array;
@@ -54,9 +55,15 @@ class CompiledPlan implements Plan {
   readonly reference: number;
   private readonly shape: readonly ElementOf<number>[];
   private readonly codes: Uint8Array;
-  /** The elements that the codes were read from: an element that is still the same is not read again. */
-  private readonly seen: (ElementOf<number> | null)[];
+  /** The codes four at a time, and a number that equal codes have in common. */
+  private readonly wide: Int32Array;
+  private hash = 0;
+  private readonly changes: Changes;
+  /** False while a point is being found: if that ends with an error, nothing of it is relied on. */
+  private sound = true;
   private last: Setting | null = null;
+  /** The circuit that has the numbers of the elements looked at last; null: none. */
+  private current: Circuit | null = null;
   private readonly settings = new Map<number, Setting[]>();
   private readonly circuits = new Map<string, Circuit>();
 
@@ -64,8 +71,10 @@ class CompiledPlan implements Plan {
     this.nodeCount = nodeCount;
     this.reference = reference;
     this.shape = elements.slice();
-    this.codes = new Uint8Array(elements.length);
-    this.seen = elements.map(() => null);
+    const room = new ArrayBuffer(4 * Math.ceil(elements.length / 4));
+    this.codes = new Uint8Array(room, 0, elements.length);
+    this.wide = new Int32Array(room);
+    this.changes = new Changes(elements.length);
   }
 
   /** The compiled circuit for these roles: which elements are straight lines decides what is a port. */
@@ -80,18 +89,17 @@ class CompiledPlan implements Plan {
   }
 
   private setting(elements: readonly ElementOf<number>[], tail: Tail | undefined): Setting {
+    this.changes.look(elements, tail);
     const changed = this.read(elements, tail);
     if (!changed && this.last !== null) return this.last;
     this.last = null;
-    const { codes } = this;
-    let hash = 0;
-    for (let e = 0; e < codes.length; e += 1) hash = (Math.imul(hash, 31) + codes[e]!) | 0;
+    const { wide, hash } = this;
     let alike = this.settings.get(hash);
     if (alike === undefined) {
       alike = [];
       this.settings.set(hash, alike);
     }
-    let setting = alike.find((known) => same(known.codes, codes));
+    let setting = alike.find((known) => same(known.codes, wide));
     if (setting === undefined) {
       setting = this.make(elements);
       alike.push(setting);
@@ -102,26 +110,29 @@ class CompiledPlan implements Plan {
 
   /** Reads the codes; true when one is another than it was. */
   private read(elements: readonly ElementOf<number>[], tail: Tail | undefined): boolean {
-    const { codes, seen } = this;
-    const from = tail === undefined ? codes.length : tail.from;
+    const { codes } = this;
+    const { list, count } = this.changes;
     let changed = false;
-    for (let e = 0; e < from; e += 1) {
-      const element = elements[e]!;
-      if (seen[e] === element) continue;
-      seen[e] = element;
-      const code = codeOf(element);
+    for (let c = 0; c < count; c += 1) {
+      const e = list[c]!;
+      const code = codeOf(elements[e]!);
       if (code === codes[e]) continue;
-      codes[e] = code;
+      this.code(e, code);
       changed = true;
     }
-    for (let e = from; e < codes.length; e += 1) {
-      const code = tail!.ohms[e - from] === Infinity ? OPEN : RESISTOR;
-      seen[e] = null;
+    if (tail === undefined || !this.changes.tail) return changed;
+    for (let e = tail.from; e < codes.length; e += 1) {
+      const code = tail.ohms[e - tail.from] === Infinity ? OPEN : RESISTOR;
       if (code === codes[e]) continue;
-      codes[e] = code;
+      this.code(e, code);
       changed = true;
     }
     return changed;
+  }
+
+  private code(e: number, code: number): void {
+    this.hash = (this.hash + Math.imul(code - this.codes[e]!, Math.imul(e + 1, SPREAD))) | 0;
+    this.codes[e] = code;
   }
 
   private make(elements: readonly ElementOf<number>[]): Setting {
@@ -136,7 +147,7 @@ class CompiledPlan implements Plan {
       });
     }
     return {
-      codes: this.codes.slice(),
+      codes: this.wide.slice(),
       open: this.codes.map((code) => (code === OPEN ? 1 : 0)),
       roles,
       circuit: this.circuit(roles),
@@ -147,12 +158,30 @@ class CompiledPlan implements Plan {
   solve(elements: readonly ElementOf<number>[], options?: SolveOptions): Point {
     if (elements.length !== this.shape.length)
       throw new RangeError('the circuit has another number of elements');
-    const tail = options?.tail;
-    const steps = options?.steps;
-    const { circuit, loads, open } = this.setting(elements, tail);
-    const point = circuit.solve(elements, tail, open, steps);
-    if (loads.length === 0 || (point.settled && onLastPiece(elements, point, loads))) return point;
-    return this.circuit(Uint8Array.from(elements, roleOf)).solve(elements, tail, open, steps);
+    if (!this.sound) {
+      this.changes.forget();
+      this.current = null;
+      this.last = null;
+    }
+    this.sound = false;
+    const { circuit, loads, open } = this.setting(elements, options?.tail);
+    let point = this.solveBy(circuit, elements, open, options);
+    if (loads.length > 0 && !(point.settled && onLastPiece(elements, point, loads))) {
+      point = this.solveBy(this.circuit(Uint8Array.from(elements, roleOf)), elements, open, options);
+    }
+    this.sound = true;
+    return point;
+  }
+
+  private solveBy(
+    circuit: Circuit,
+    elements: readonly ElementOf<number>[],
+    open: Uint8Array,
+    options: SolveOptions | undefined,
+  ): Point {
+    circuit.read(elements, options?.tail, this.current === circuit ? this.changes : null);
+    this.current = circuit;
+    return circuit.solve(elements, open, options?.steps);
   }
 }
 
@@ -170,11 +199,13 @@ function codeOf(element: ElementOf<number>): number {
   }
 }
 
+/** An odd number whose multiples look like chance. */
+const SPREAD = 0x9e3779b1;
 const OPEN = 8;
 const ON = 9;
 const LOAD = 16;
 
-function same(a: Uint8Array, b: Uint8Array): boolean {
+function same(a: Int32Array, b: Int32Array): boolean {
   for (let i = 0; i < a.length; i += 1) if (a[i] !== b[i]) return false;
   return true;
 }

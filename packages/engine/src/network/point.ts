@@ -1,5 +1,6 @@
 /** An operating point: what the network answers. */
 import type { ElementOf } from '../contracts/element.ts';
+import type { LinearElements } from './linear.ts';
 import { straightRegime } from './straight.ts';
 
 /** Evidence that a point is a solution: worked out from the reported currents and voltages only. */
@@ -26,6 +27,8 @@ export interface Point {
   readonly currents: Float64Array;
   /** Current of element e from a to b through it, amperes (a converter's input current). */
   current(e: number): number;
+  /** Magnitudes of the currents of the elements from `from` on, as many as `into` holds, amperes. */
+  magnitudes(from: number, into: Float64Array): void;
   /** Current that converter e sends out of its output's a, amperes; 0 for other elements. */
   outCurrent(e: number): number;
   /** Volts from a to b of element e (a converter's input), exact even where it is a small difference. */
@@ -55,11 +58,15 @@ export interface CircuitFacts {
   readonly devices: number;
   /** Place of each element among those that are no resistors, -1 for resistors. */
   readonly curvedAt: Int32Array;
+  readonly linear: LinearElements;
 }
 
 /** All that a solved circuit hands to its point. */
 export interface PointData {
-  /** From `begin` on: volts by node, what they leave out in double precision, output currents of devices, currents by element. */
+  /**
+   * From `begin` on: volts by node, what they leave out in double precision, output currents of devices; by element the currents of
+   * devices and, until a current is asked for, the conductances of all others.
+   */
   readonly block: Float64Array;
   readonly begin: number;
   /** Islands by node, or null when there is only the reference's. */
@@ -85,6 +92,7 @@ export class SolvedPoint implements Point {
   private readonly begin: number;
   private voltsView: Float64Array | null = null;
   private currentsView: Float64Array | null = null;
+  private hasCurrents = false;
   private islands: Int32Array | null;
   private evidence: Proof | null = null;
   private off: number[] | null = null;
@@ -105,12 +113,27 @@ export class SolvedPoint implements Point {
 
   get currents(): Float64Array {
     const from = this.currentsFrom;
+    if (!this.hasCurrents) this.findCurrents();
     this.currentsView ??= this.block.subarray(from, from + this.facts.shape.length);
     return this.currentsView;
   }
 
   private get currentsFrom(): number {
     return this.begin + 2 * this.facts.nodeCount + this.facts.devices;
+  }
+
+  magnitudes(from: number, into: Float64Array): void {
+    if (!this.hasCurrents) this.findCurrents();
+    const { block } = this;
+    const begin = this.currentsFrom + from;
+    for (let i = 0; i < into.length; i += 1) into[i] = Math.abs(block[begin + i]!);
+  }
+
+  private findCurrents(): void {
+    const { facts, block, begin, data } = this;
+    const low = begin + facts.nodeCount;
+    facts.linear.currents(block, begin, this.currentsFrom, low, (e) => data.curves[facts.curvedAt[e]!]!);
+    this.hasCurrents = true;
   }
 
   voltsAt(node: number): number {
@@ -142,6 +165,7 @@ export class SolvedPoint implements Point {
   }
 
   current(e: number): number {
+    if (!this.hasCurrents) this.findCurrents();
     return e >= 0 && e < this.facts.shape.length ? this.block[this.currentsFrom + e]! : 0;
   }
 

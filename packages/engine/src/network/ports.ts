@@ -6,7 +6,7 @@
  * row that fixes it. Columns carry a helper conductance of 1 S in parallel with the unknown current; it changes no answer
  * (the unknown takes it up) but keeps a port that hangs on nothing well conditioned.
  */
-import { backwardAt, factor, forwardAt } from './kernel.ts';
+import { backwardAt, factor, forward, forwardAt } from './kernel.ts';
 import type { Elimination } from './order.ts';
 import { SmallSystem, type Kind } from './small.ts';
 
@@ -69,6 +69,13 @@ export class PortNet {
     factor(plan, S, this.L, this.inverse, J, 0, plan.portRun);
     const slot = plan.start[plan.firstPort]!;
     for (let e = 0; e < this.baseS.length; e += 1) this.baseS[e] = S[slot + e]!;
+    for (let k = 0; k < this.baseJ.length; k += 1) this.baseJ[k] = J[plan.firstPort + k]!;
+  }
+
+  /** The same where J alone has changed since. */
+  carry(): void {
+    const { plan, J } = this;
+    forward(plan, this.L, J, 0, plan.portRun);
     for (let k = 0; k < this.baseJ.length; k += 1) this.baseJ[k] = J[plan.firstPort + k]!;
   }
 

@@ -10,6 +10,9 @@ const HYPERBOLA = 2;
 
 /** A constant power, continued as a resistance at low voltage and capped in current. */
 export class PowerDevice implements PortDevice<PowerElement<number>> {
+  readonly moves = false;
+  readonly hasRows = true;
+  readonly hasPower = true;
   private readonly a: number;
   private readonly b: number;
   private readonly slot: number;

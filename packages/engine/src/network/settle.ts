@@ -1,5 +1,6 @@
 /** Newton's method on the ports, with stored pieces. */
 import type { PortDevice } from './device.ts';
+import type { DeviceSet } from './device-set.ts';
 import type { PortNet } from './ports.ts';
 
 /** Step (volts, amperes) below which a point counts as found. */
@@ -29,32 +30,29 @@ export interface Settling {
   readonly iterations: number;
 }
 
-type Devices = readonly PortDevice<never>[];
-
 /** Stamps all devices for the pieces they stand on. */
-export function stampAll(net: PortNet, devices: Devices): void {
+export function stampAll(net: PortNet, devices: DeviceSet): void {
   net.beginStamps();
-  for (const device of devices) device.stamp(net);
+  for (const device of devices.all) device.stamp(net);
   net.endStamps();
 }
 
 /** One solution of the ports: falling currents `flat` (as they were) or on their tangents. */
-export function step(net: PortNet, devices: Devices, flat: boolean): void {
+export function step(net: PortNet, devices: DeviceSet, flat: boolean): void {
   net.flat = flat;
   net.beginRows();
-  for (const device of devices) device.rows(net);
+  for (const device of devices.rowed) device.rows(net);
   net.solveRows();
 }
 
 /** True when no device wants another piece. */
-export function content(net: PortNet, devices: Devices): boolean {
-  for (const device of devices) {
-    if (device.want(net, true) !== 0 || device.want(net, false) !== 0) return false;
-  }
+export function content(net: PortNet, devices: DeviceSet): boolean {
+  for (const device of devices.moving) if (device.want(net, true) !== 0) return false;
+  for (const device of devices.powered) if (device.want(net, false) !== 0) return false;
   return true;
 }
 
-export function moveInner(net: PortNet, devices: Devices, oneOnly: boolean): boolean {
+export function moveInner(net: PortNet, devices: readonly PortDevice<never>[], oneOnly: boolean): boolean {
   let moved = false;
   for (const device of devices) {
     if (device.want(net, true) === 0) continue;
@@ -66,10 +64,10 @@ export function moveInner(net: PortNet, devices: Devices, oneOnly: boolean): boo
 }
 
 /** Moves the one device that is farthest beyond its piece. */
-function moveOuter(net: PortNet, devices: Devices): boolean {
+function moveOuter(net: PortNet, devices: DeviceSet): boolean {
   let worst: PortDevice<never> | null = null;
   let most = 0;
-  for (const device of devices) {
+  for (const device of devices.powered) {
     const violation = device.want(net, false);
     if (violation > most) {
       worst = device;
@@ -83,16 +81,16 @@ function moveOuter(net: PortNet, devices: Devices): boolean {
 }
 
 /** Ends the no-load phase. */
-export function activateAll(net: PortNet, devices: Devices): boolean {
+export function activateAll(net: PortNet, devices: DeviceSet): boolean {
   let any = false;
-  for (const device of devices) any = device.activate(net) || any;
+  for (const device of devices.powered) any = device.activate(net) || any;
   return any;
 }
 
 /** Largest change of the linearisation points. */
-export function lineariseAll(net: PortNet, devices: Devices): number {
+export function lineariseAll(net: PortNet, devices: DeviceSet): number {
   let change = 0;
-  for (const device of devices) change = Math.max(change, device.linearise(net));
+  for (const device of devices.powered) change = Math.max(change, device.linearise(net));
   return change;
 }
 
@@ -104,7 +102,13 @@ export function lineariseAll(net: PortNet, devices: Devices): number {
  * are tried: where they lead to a stable point on the same pieces they are right and quick, elsewhere they could jump
  * past the highest solution and are not followed.
  */
-function advance(net: PortNet, devices: Devices, startLoaded: boolean, most: number, end: number): Settling {
+function advance(
+  net: PortNet,
+  devices: DeviceSet,
+  startLoaded: boolean,
+  most: number,
+  end: number,
+): Settling {
   let loaded = startLoaded;
   net.hurry = 1;
   let dirty = true;
@@ -124,7 +128,7 @@ function advance(net: PortNet, devices: Devices, startLoaded: boolean, most: num
         continue;
       }
     } else {
-      if (moveInner(net, devices, inner > FREE_MOVES)) {
+      if (moveInner(net, devices.moving, inner > FREE_MOVES)) {
         dirty = true;
         inner += 1;
         continue;
@@ -155,20 +159,20 @@ function advance(net: PortNet, devices: Devices, startLoaded: boolean, most: num
 }
 
 /** Finds the operating point reached from no load downwards, if it is found within the usual number of steps. */
-export function settle(net: PortNet, devices: Devices, end: number): Settling {
+export function settle(net: PortNet, devices: DeviceSet, end: number): Settling {
   return advance(net, devices, false, MOST_STEPS, end);
 }
 
 /** The same by a ramp of all loads from nothing to full, keeping the pieces from one share to the next. */
-export function ramp(net: PortNet, devices: Devices, spent: number): Settling {
+export function ramp(net: PortNet, devices: DeviceSet, spent: number): Settling {
   let iterations = spent;
   let reached = 0;
   let stride = FIRST_STRIDE;
   let loaded = false;
   for (let tries = 0; tries < RAMP_TRIES && stride >= LEAST_STRIDE; tries += 1) {
     const share = Math.min(1, reached + stride);
-    const before = devices.map((device) => device.piece());
-    for (const device of devices) device.scale(share);
+    const before = devices.all.map((device) => device.piece());
+    for (const device of devices.powered) device.scale(share);
     const result = advance(net, devices, loaded, RAMP_STEPS, STEP_END);
     iterations += result.iterations;
     if (result.settled) {
@@ -177,7 +181,7 @@ export function ramp(net: PortNet, devices: Devices, spent: number): Settling {
       if (share === 1) return { settled: true, iterations };
     } else {
       stride /= 2;
-      devices.forEach((device, d) => device.setPiece(before[d]!));
+      devices.all.forEach((device, d) => device.setPiece(before[d]!));
     }
   }
   return { settled: false, iterations };

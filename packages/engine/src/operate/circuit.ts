@@ -86,9 +86,10 @@ export function makeCircuit(ctx: CircuitContext): Circuit {
   const surroundings = new Map<Id, Surroundings>();
   const used = new Set<string>();
   const terminals = wiredTerminals(placed);
+  const seen = new SceneSeen(ctx, ctx.sample);
   for (const part of placed.parts.values()) {
     const f = fixedFor(part, ctx, terminals.get(part.id) ?? []);
-    const at = surroundingsOf(f, varying(ctx, ctx.sample, part, 0, null));
+    const at = surroundingsOf(f, seen.by(part, 0, null));
     const sample = part.kind.elements(at);
     surroundings.set(part.id, at);
     fixed.set(part.id, f);
@@ -199,31 +200,50 @@ const surroundingsOf = (fixed: Fixed, at: Varying): Surroundings => ({
   unknownLive: at.unknownLive,
 });
 
-/** What a part may know of a scene. */
-export function varying(
-  ctx: CircuitContext,
-  scene: Scene,
-  part: Placed,
-  memory: number,
-  bankHeldAt: number | null,
-): Varying {
-  const opened = scene.open.has(part.id) || (scene.state.stored && part.read.choice('stored') === 'open');
-  return {
-    mode: scene.mode,
-    state: scene.state,
-    corner: scene.corner,
-    shore: scene.shore,
-    sun: scene.sun,
-    opened,
-    closed: !opened && (scene.hands[part.id] ?? part.ability.switches?.normal !== 'open'),
-    memory,
-    air: ctx.air(part.at, scene.corner),
-    setPoint: scene.setPoint,
-    leastSetPoint: scene.leastSetPoint,
-    vehicleRest: scene.vehicleRest,
-    bankHeldAt,
-    unknownLive: scene.unknownLive,
-  };
+/** What parts may know of a scene; one at a time. */
+export class SceneSeen implements Varying {
+  readonly mode: Varying['mode'];
+  readonly state: Varying['state'];
+  readonly corner: Varying['corner'];
+  readonly shore: boolean;
+  readonly sun: boolean;
+  readonly setPoint: Varying['setPoint'];
+  readonly leastSetPoint: number | null;
+  readonly vehicleRest: number | null;
+  readonly unknownLive: boolean;
+  // What each part knows by itself.
+  opened = false;
+  closed = true;
+  memory = 0;
+  air = 20;
+  bankHeldAt: number | null = null;
+  readonly #ctx: CircuitContext;
+  readonly #scene: Scene;
+
+  constructor(ctx: CircuitContext, scene: Scene) {
+    this.#ctx = ctx;
+    this.#scene = scene;
+    this.mode = scene.mode;
+    this.state = scene.state;
+    this.corner = scene.corner;
+    this.shore = scene.shore;
+    this.sun = scene.sun;
+    this.setPoint = scene.setPoint;
+    this.leastSetPoint = scene.leastSetPoint;
+    this.vehicleRest = scene.vehicleRest;
+    this.unknownLive = scene.unknownLive;
+  }
+
+  /** As this part sees it, with its own memory, while banks are held at these volts; until the next one looks. */
+  by(part: Placed, memory: number, bankHeldAt: number | null): Varying {
+    const { open, state, hands, corner } = this.#scene;
+    this.opened = open.has(part.id) || (state.stored && part.read.choice('stored') === 'open');
+    this.closed = !this.opened && (hands[part.id] ?? part.ability.switches?.normal !== 'open');
+    this.memory = memory;
+    this.air = this.#ctx.air(part.at, corner);
+    this.bankHeldAt = bankHeldAt;
+    return this;
+  }
 }
 
 /** Ohms of a wire with its joints at a copper temperature. */

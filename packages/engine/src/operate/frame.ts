@@ -4,7 +4,7 @@
  */
 import type { ElementOf, Memory } from '../contracts/index.ts';
 import type { EventRule, Point } from '../network/index.ts';
-import { varying, wireElement, wireOhms, type CircuitPart, type Scene } from './circuit.ts';
+import { SceneSeen, wireElement, wireOhms, type CircuitPart, type Scene } from './circuit.ts';
 import { BIT, differing, type Entry, type Varying } from './memo.ts';
 import { partRules } from './rules.ts';
 import type { Machine, Settled } from './run.ts';
@@ -47,9 +47,9 @@ export class Frame {
   /** Parts that see the volts at which a bank is held. */
   #held: readonly number[] = [];
   /** Parts that depend on what differs, by the bits of that. */
-  readonly #dependents = new Map<number, readonly CircuitPart[]>();
-  /** Answers of the devices by memory value. */
-  readonly #devices: Map<number, Made>[];
+  #dependents: Map<number, readonly CircuitPart[]> | null = null;
+  /** Answers of the devices by memory value; most frames ask for few. */
+  readonly #devices: (Made | undefined)[][] = [];
   readonly #points: {
     readonly temperatures: Float64Array;
     readonly code: number | string;
@@ -57,6 +57,7 @@ export class Frame {
   }[] = [];
   #alike: Alike | null = null;
   #devicesKey: string | null = null;
+  #seen: SceneSeen | null = null;
   /** Bits of what the devices looked at. */
   #looked = 0;
 
@@ -66,7 +67,6 @@ export class Frame {
     this.scene = scene;
     this.#like = like;
     this.#differs = like === null ? 0 : differences(scene, like.scene);
-    this.#devices = m.circuit.devices.map(() => new Map<number, Made>());
   }
 
   /** What each device with memory remembers here, and by which rules. */
@@ -230,16 +230,16 @@ export class Frame {
   }
 
   #device(part: CircuitPart, value: number, held: number | null): Made {
-    const known = this.#devices[part.device]?.get(value);
+    const known = this.#devices[part.device]?.[value];
     if (known !== undefined) return known;
     const like = this.#like;
-    const other = like === null ? undefined : like.#devices[part.device]?.get(value);
+    const other = like === null ? undefined : like.#devices[part.device]?.[value];
     const entry =
       other !== undefined && (other.looked & this.#differs) === 0
         ? other
         : part.elements(this.#at(part, value, held));
     this.#looked |= entry.looked;
-    if ((entry.looked & BIT.bankHeldAt) === 0) this.#devices[part.device]?.set(value, entry);
+    if ((entry.looked & BIT.bankHeldAt) === 0) (this.#devices[part.device] ??= [])[value] = entry;
     return entry;
   }
 
@@ -282,10 +282,11 @@ export class Frame {
     const like = this.#like;
     if (like === null) return this.#m.circuit.parts;
     like.#fill();
-    let list = like.#dependents.get(this.#differs);
+    const dependents = (like.#dependents ??= new Map());
+    let list = dependents.get(this.#differs);
     if (list === undefined) {
       list = this.#m.circuit.parts.filter((_, i) => ((like.#base[i]?.looked ?? 0) & this.#differs) !== 0);
-      like.#dependents.set(this.#differs, list);
+      dependents.set(this.#differs, list);
     }
     return list;
   }
@@ -311,7 +312,8 @@ export class Frame {
   }
 
   #at(part: CircuitPart, memory: number, held: number | null): Varying {
-    return varying(this.#m.ctx, this.scene, part.placed, memory, held);
+    this.#seen ??= new SceneSeen(this.#m.ctx, this.scene);
+    return this.#seen.by(part.placed, memory, held);
   }
 }
 

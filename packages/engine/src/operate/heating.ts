@@ -2,7 +2,14 @@
 import type { Ampacity, Id, LaidWire, Practice } from '../contracts/index.ts';
 import { MODEL_LOAD_LIMIT, steadyCelsius } from '../devices/heat.ts';
 import type { Values } from '../devices/values.ts';
-import { ampacityOf, ampsAt, bundles, greatestInOrder, type CountsInOrder } from '../wiring/index.ts';
+import {
+  ampacityOf,
+  ampsAt,
+  bundles,
+  greatestInOrder,
+  type CountsInOrder,
+  type SegmentAmps,
+} from '../wiring/index.ts';
 
 export interface Heating {
   /** °C of each wire at its amperes, in this air; all in the order of the wires, written over by the next asking. */
@@ -21,6 +28,8 @@ interface Limits {
   readonly alone: Float64Array;
   /** Of each bundled wire, by the code of its counts. */
   readonly together: readonly Map<number, number>[];
+  /** What each wire's segments may carry. */
+  readonly segments: readonly SegmentAmps[];
 }
 
 class WireHeating implements Heating {
@@ -34,8 +43,6 @@ class WireHeating implements Heating {
   readonly #bundledAt: Int32Array;
   readonly #ratings: Float64Array;
   readonly #celsius: Float64Array;
-  /** What each wire's segments may carry, by table, segment, count and air. */
-  readonly #segments: readonly Map<string, number | null>[];
   readonly #limits = new Map<Float64Array, Limits>();
   readonly #answers = new Map<Id, readonly Ampacity[]>();
   #greatest: CountsInOrder | null = null;
@@ -52,7 +59,6 @@ class WireHeating implements Heating {
     bundled.forEach((wire, k) => {
       this.#bundledAt[wire] = k;
     });
-    this.#segments = this.#wires.map(() => new Map());
     this.#celsius = new Float64Array(this.#wires.length);
     this.#ratings = Float64Array.from(this.#wires, (w) => w.rating);
   }
@@ -60,11 +66,17 @@ class WireHeating implements Heating {
   temperatures(amps: Float64Array, air: Float64Array): Float64Array {
     this.#bundles.codes(amps, this.#codes);
     const limits = this.#limitsIn(air);
+    const { alone } = limits;
     const celsius = this.#celsius;
     for (let i = 0; i < celsius.length; i++) {
       const around = air[i] ?? 20;
       const carried = amps[i] ?? 0;
-      const limit = carried === 0 ? 0 : this.#limit(i, amps, around, limits);
+      if (carried === 0) {
+        celsius[i] = around;
+        continue;
+      }
+      const known = alone[i] ?? Number.NaN;
+      const limit = known >= 0 ? known : this.#limit(i, around, limits);
       // Beyond the model's range the prediction stops rising: such a wire is a danger by its own check.
       celsius[i] =
         limit > 0
@@ -86,6 +98,7 @@ class WireHeating implements Heating {
       limits = {
         alone: new Float64Array(this.#wires.length).fill(Number.NaN),
         together: bundled.map(() => new Map<number, number>()),
+        segments: this.#wires.map(() => new Map()),
       };
       this.#limits.set(air, limits);
     }
@@ -93,27 +106,25 @@ class WireHeating implements Heating {
   }
 
   /** What wire i may carry with what lies beside it now, A; 0: no figure. */
-  #limit(i: number, amps: Float64Array, air: number, limits: Limits): number {
+  #limit(i: number, air: number, limits: Limits): number {
     const k = this.#bundledAt[i] ?? -1;
     if (k < 0) {
-      const known = limits.alone[i] ?? Number.NaN;
-      if (!Number.isNaN(known)) return known;
-      const found = this.#carries(i, air, ALONE);
+      const found = this.#carries(i, air, ALONE, limits);
       limits.alone[i] = found;
       return found;
     }
     const code = this.#codes[k] ?? -1;
     const known = limits.together[k]?.get(code);
     if (known !== undefined && code >= 0) return known;
-    const found = this.#carries(i, air, this.#bundles.countAll(amps)[i] ?? ALONE);
+    const found = this.#carries(i, air, this.#bundles.countsOf(i), limits);
     limits.together[k]?.set(code, found);
     return found;
   }
 
-  #carries(i: number, air: number, counts: readonly number[]): number {
+  #carries(i: number, air: number, counts: readonly number[], limits: Limits): number {
     const wire = this.#wires[i];
     if (wire === undefined) return 0;
-    return ampsAt(wire, air, counts, this.#practice, this.#values, this.#segments[i]) ?? 0;
+    return ampsAt(wire, air, counts, this.#practice, this.#values, limits.segments[i]) ?? 0;
   }
 
   ampacity(id: Id, judged: () => readonly Float64Array[]): readonly Ampacity[] {

@@ -26,7 +26,7 @@ export const entryOf = <T>(looked: number, made: T): Entry<T> => ({ looked, made
  * hang on a tree of questions.
  */
 interface Question<T> {
-  readonly field: Thing;
+  readonly look: (at: Varying) => unknown;
   readonly answers: Map<unknown, Question<T> | Entry<T>>;
 }
 
@@ -43,7 +43,7 @@ export function remembering<T>(
   const byKey = new Map<string, number>();
   return (at) => {
     let node: Question<T> | Entry<T> | undefined = root ?? undefined;
-    while (node !== undefined && 'field' in node) node = node.answers.get(LOOK[node.field](at));
+    while (node !== undefined && 'look' in node) node = node.answers.get(node.look(at));
     if (node !== undefined) return node;
     const watched = new Watched(fixed, at);
     const made = make(watched);
@@ -68,18 +68,19 @@ function planted<T>(
 ): Question<T> | Entry<T> {
   const [first] = looks;
   if (first === undefined) return entry;
-  const top: Question<T> = root !== null && 'field' in root ? root : { field: first, answers: new Map() };
+  const top: Question<T> = root !== null && 'look' in root ? root : questionOf(first);
   let question = top;
   for (let i = 1; i < looks.length; i++) {
-    const value = LOOK[question.field](at);
+    const value = question.look(at);
     const known = question.answers.get(value);
-    const field = looks[i] ?? first;
-    const next: Question<T> = known !== undefined && 'field' in known ? known : { field, answers: new Map() };
+    const next = known !== undefined && 'look' in known ? known : questionOf<T>(looks[i] ?? first);
     question.answers.set(value, next);
     question = next;
   }
-  question.answers.set(LOOK[question.field](at), entry);
+  question.answers.set(question.look(at), entry);
   return top;
 }
+
+const questionOf = <T>(thing: Thing): Question<T> => ({ look: LOOK[thing], answers: new Map() });
 
 export type PartElements = (at: Varying) => Entry<readonly ElementOf<number>[]>;

@@ -138,6 +138,8 @@ class BuildOperation implements Operation {
       solved: new KnownPoints(),
       numbers: [],
       amps: new Float64Array(circuit.wires.length),
+      room: new Float64Array(circuit.wires.length),
+      one: new Float64Array(circuit.wires.length),
       resistanceAt: build.settings.resistanceAt,
     };
     const unplanned: Machine = {

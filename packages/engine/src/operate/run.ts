@@ -20,8 +20,10 @@ export interface Machine {
   readonly numbers: number[];
   /** 'predicted': settled in each run; 'ambient'; or °C. */
   readonly resistanceAt: 'predicted' | 'ambient' | number;
-  /** Room for the amperes of each wire. */
+  /** Room for the amperes of each wire: the greatest, those of one outcome, those of one point. */
   readonly amps: Float64Array;
+  readonly room: Float64Array;
+  readonly one: Float64Array;
   /**
    * Temperature of each wire's copper from its amperes (root mean square), in the scene's air; written over by the next
    * asking.
@@ -88,20 +90,41 @@ function settle(m: Machine, frame: Frame, initial: readonly number[]): Settled {
   return { temperatures, outcomes };
 }
 
-/** Written over by the next asking. */
+/** Greatest effective current of each wire over the outcomes, A; written over by the next asking. */
 function greatestRms(m: Machine, outcomes: readonly Outcome<Point>[]): Float64Array {
-  const { wireOffset } = m.circuit;
-  const most = m.amps;
+  const { amps: most, room } = m;
+  const [only] = outcomes;
+  if (outcomes.length === 1 && only?.segments.length === 1) {
+    only.segments[0]?.point.magnitudes(m.circuit.wireOffset, most);
+    return most;
+  }
   most.fill(0);
   for (const o of outcomes) {
-    const one = o.segments.length === 1 ? o.segments[0]?.point : undefined;
-    for (let i = 0; i < most.length; i++) {
-      const amps =
-        one === undefined ? o.rms((p) => p.current(wireOffset + i)) : Math.abs(one.current(wireOffset + i));
-      if (amps > (most[i] ?? 0)) most[i] = amps;
-    }
+    effective(m, o, room);
+    for (let i = 0; i < most.length; i++) if ((room[i] ?? 0) > (most[i] ?? 0)) most[i] = room[i] ?? 0;
   }
   return most;
+}
+
+/** Root of the time-weighted mean square of the current in each wire, A; of a timeless outcome its last. */
+function effective(m: Machine, { segments }: Outcome<Point>, into: Float64Array): void {
+  const { one } = m;
+  const { wireOffset } = m.circuit;
+  let time = 0;
+  for (const { durationMs } of segments) time += durationMs;
+  if (segments.length === 1 || !(time > 0)) {
+    segments.at(-1)?.point.magnitudes(wireOffset, into);
+    return;
+  }
+  into.fill(0);
+  for (const { point, durationMs } of segments) {
+    point.magnitudes(wireOffset, one);
+    for (let i = 0; i < into.length; i++) {
+      const amps = one[i] ?? 0;
+      into[i] = (into[i] ?? 0) + durationMs * (amps * amps);
+    }
+  }
+  for (let i = 0; i < into.length; i++) into[i] = Math.sqrt((into[i] ?? 0) / time);
 }
 
 function greatestChange(a: Float64Array, b: Float64Array): number {

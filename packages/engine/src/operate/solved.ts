@@ -150,7 +150,9 @@ export class SolvedRun implements Solved {
   get mostAmps(): Float64Array {
     if (this.#amps === null) {
       const { wires, wireOffset } = this.#m.circuit;
-      this.#amps = Float64Array.from(wires, (_wire, i) => this.#most(wireOffset + i));
+      this.#amps = new Float64Array(wires.length);
+      if (this.#only === null) this.#amps = this.#amps.map((_, i) => this.#most(wireOffset + i));
+      else this.#only.magnitudes(wireOffset, this.#amps);
     }
     return this.#amps;
   }

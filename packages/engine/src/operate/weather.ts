@@ -21,8 +21,11 @@ export class Weather {
 
   /** Air at a place, °C. */
   at(place: Id | null, air: Air): number {
-    const known = this.#places.get(air) ?? new Map<Id | null, number>();
-    this.#places.set(air, known);
+    let known = this.#places.get(air);
+    if (known === undefined) {
+      known = new Map<Id | null, number>();
+      this.#places.set(air, known);
+    }
     let celsius = known.get(place);
     if (celsius === undefined) {
       celsius = airAt(this.#build, this.#values, place, air).sourced.value;

@@ -44,7 +44,7 @@ export function ampacityOf(
  * 30 °C it may exceed the table. An engine-space factor, which stands for 50 °C, counts only in air that is at least so hot,
  * or as hot as the place ever gets.
  *
- * `known`: what was found before for this wire under these values; it is added to.
+ * `known`: what was found before for this wire in this air under these values; it is added to.
  */
 export function ampsAt(
   wire: LaidWire,
@@ -52,24 +52,35 @@ export function ampsAt(
   counts: readonly number[],
   practice: Practice,
   values: Values,
-  known: Map<string, number | null> = new Map(),
+  known: SegmentAmps = new Map(),
 ): number | null {
-  const figures = practice.tables.map((table, t) => {
+  const { tables } = practice;
+  const { segments } = wire;
+  let first: number | null = null;
+  for (let t = 0; t < tables.length; t += 1) {
     let least: number | null = Infinity;
-    wire.segments.forEach((segment, n) => {
+    for (let n = 0; n < segments.length; n += 1) {
       const count = counts[n] ?? 1;
-      const key = `${t}|${n}|${count}|${airC}`;
-      let amps = known.get(key);
+      const at = (count * tables.length + t) * segments.length + n;
+      let amps = known.get(at);
       if (amps === undefined) {
-        amps = onSegment({ wire, counts, table, practice, values }, segment, count, airC).amps;
-        known.set(key, amps);
+        amps = onSegment(
+          { wire, counts, table: tables[t]!, practice, values },
+          segments[n]!,
+          count,
+          airC,
+        ).amps;
+        known.set(at, amps);
       }
       least = amps === null || least === null ? null : Math.min(least, amps);
-    });
-    return least;
-  });
-  return figures.find((amps) => amps !== null) ?? null;
+    }
+    first ??= least;
+  }
+  return first;
 }
+
+/** What each segment of a wire may carry, A, by count, table and segment; null without a figure. */
+export type SegmentAmps = Map<number, number | null>;
 
 /** The figure of the first table that has one, before any factor, A; null without one. */
 export function tableValue(wire: LaidWire, segment: Segment, practice: Practice): number | null {
@@ -163,6 +174,23 @@ const none = (wire: LaidWire, airC: number, bundled: number, reason: string | nu
   bundled,
 });
 
+const together = new WeakMap<Practice, Map<number, Basis>>();
+
+/** The practice's factor for so many loaded conductors; one object for each count. */
+function bundleFigure(practice: Practice, count: number): Basis {
+  let known = together.get(practice);
+  if (known === undefined) {
+    known = new Map();
+    together.set(practice, known);
+  }
+  let basis = known.get(count);
+  if (basis === undefined) {
+    basis = practice.bundle(count);
+    known.set(count, basis);
+  }
+  return basis;
+}
+
 /** Air, bundle, wall; those that change nothing are left out. */
 function factorsOf(
   asking: Asking,
@@ -176,12 +204,12 @@ function factorsOf(
     const basis = answer.airBasis === null ? null : figure(values, answer.airBasis);
     factors.push({ label: answer.airLabel, value: answer.airFactor, basis });
   }
-  const together = practice.bundle(count);
-  if (together.sourced.value !== 1) {
+  const beside = bundleFigure(practice, count);
+  if (beside.sourced.value !== 1) {
     factors.push({
       label: `${count} loaded conductors ${LAID[segment.in]}`,
-      value: together.sourced.value,
-      basis: figure(values, together),
+      value: beside.sourced.value,
+      basis: figure(values, beside),
     });
   }
   const wall = insulatedWallFactor(segment.insulatedWall);
@@ -201,12 +229,25 @@ const published = (path: string, label: string, sourced: Basis['sourced']): Basi
   assumed: true,
 });
 
+/** Figures under an assumption, by the figure as published. */
+const figures = new WeakMap<Values, Map<Basis, Basis>>();
+
 /** A published figure under the present assumption; less of it means a hotter wire, so a band is slack downwards. */
 function figure(values: Values, basis: Basis): Basis {
-  return values.figure(basis.path, basis.sourced, {
-    label: basis.label,
-    how: basis.how,
-    effort: basis.effort,
-    slack: 'down',
-  });
+  let known = figures.get(values);
+  if (known === undefined) {
+    known = new Map();
+    figures.set(values, known);
+  }
+  let made = known.get(basis);
+  if (made === undefined) {
+    made = values.figure(basis.path, basis.sourced, {
+      label: basis.label,
+      how: basis.how,
+      effort: basis.effort,
+      slack: 'down',
+    });
+    known.set(basis, made);
+  }
+  return made;
 }

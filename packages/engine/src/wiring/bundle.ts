@@ -34,6 +34,8 @@ export interface Bundles {
    * way of more segments than a number holds.
    */
   codes(amps: Float64Array, into: Float64Array): void;
+  /** The counts of one wire, by its place in the order, for the currents that `codes` was asked for last. */
+  countsOf(wire: number): readonly number[];
 }
 
 /** One route: the wires on it by their place in the order, and the current from which each counts. */
@@ -76,6 +78,10 @@ export function bundles(wires: ReadonlyMap<Id, LaidWire>, practice: Practice | n
       bundledWires.forEach((wire, k) => {
         into[k] = codeOn(ways[wire]?.routes ?? [], wire, counted, loaded);
       });
+    },
+    countsOf: (wire) => {
+      const way = ways[wire];
+      return way === undefined ? [] : countsOn(way, wire, counted, loaded);
     },
     count: (amps) => {
       const counts = countAll(Float64Array.from(order, (wire) => amps(wire.id)));

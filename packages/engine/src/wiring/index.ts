@@ -1,6 +1,6 @@
 /** Wires as laid: ways, lengths, resistance, air, bundles, continuous current. */
 export { airAt, type AirKind } from './ambient.ts';
-export { ampacityOf, ampsAt, tableValue } from './ampacity.ts';
+export { ampacityOf, ampsAt, tableValue, type SegmentAmps } from './ampacity.ts';
 export {
   bundles,
   BUNDLE_FROM,

@@ -1,6 +1,6 @@
 /** The machine of an operation with troubles laid on: same circuit and plan, other numbers in a few places. */
 import type { ElementOf, Id, LaidWire } from '../../contracts/index.ts';
-import { varying, type Circuit, type CircuitPart, type Scene } from '../circuit.ts';
+import { SceneSeen, type Circuit, type CircuitPart, type Scene } from '../circuit.ts';
 import { entryOf, type Entry, type Varying } from '../memo.ts';
 import { Desk } from '../desk.ts';
 import type { Machine } from '../run.ts';
@@ -111,7 +111,7 @@ function closedOhms(
   scene: Scene,
 ): ReadonlyMap<number, number> {
   const ohms = new Map<number, number>();
-  const base = varying(m.ctx, scene, part.placed, 0, null);
+  const base = new SceneSeen(m.ctx, scene).by(part.placed, 0, null);
   const memories = part.memory(base).made?.values.map((_name, i) => i) ?? [0];
   for (const memory of memories) {
     for (const closed of [true, false]) {
