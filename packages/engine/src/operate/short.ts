@@ -1,7 +1,7 @@
 /** Short circuits: a fault laid on a wire, to the body or to its own return. */
 import type { ElementOf, Id, LaidWire, PiecesElement, ShortCase, ShortPoint } from '../contracts/index.ts';
 import { planCircuit, type Plan, type Point } from '../network/index.ts';
-import { varying, wireElement, wireOhms, type Circuit, type Scene } from './circuit.ts';
+import { SceneSeen, wireElement, wireOhms, type Circuit, type Scene } from './circuit.ts';
 import { Frame, scaled } from './frame.ts';
 import { voltsBetween } from './rules.ts';
 import type { Machine } from './run.ts';
@@ -91,7 +91,7 @@ function makeSound(ctx: ShortContext, level: ShortCase['level'], open: readonly 
   const elements = [...closedElements(ctx, level)];
   for (const id of open) {
     const part = machine.circuit.byId.get(id);
-    const made = part?.elements(varying(machine.ctx, scene, part.placed, 0, null)).made ?? [];
+    const made = part?.elements(new SceneSeen(machine.ctx, scene).by(part.placed, 0, null)).made ?? [];
     made.forEach((e, i) => {
       const at = (part?.offset ?? 0) + i;
       elements[at] = scaled(machine, at, e);
