@@ -70,7 +70,6 @@ function judge(part: Placed, op: Operation): Judgement {
   const holds = atMost(load.amps, most.sourced.value);
   return judgement({
     holds,
-    severity: 'advice',
     says: holds
       ? `${part.label} carries ${amps(load.amps)} for long: small enough for a blade fuse.`
       : `${part.label} is a blade fuse and carries ${amps(load.amps)} for long: its holder melts before it opens. Take a bolt-down form.`,
