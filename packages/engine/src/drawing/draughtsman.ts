@@ -41,7 +41,7 @@ export interface Draughtsman {
 export interface ScreenOptions {
   readonly view: View;
   readonly mode?: Mode;
-  /** 7 while editing (default), 20 to tidy. */
+  /** 7 while editing, 3 in a kept order where wires are dense (default), 20 to tidy. */
   readonly thoroughness?: number;
   /** Lay out afresh, in the best of three orders, whatever is stored. */
   readonly tidy?: boolean;
@@ -72,8 +72,11 @@ export type Overview =
 
 /** Width of the outline that heads a sheet, mm. */
 const MAP_WIDTH = 90;
-const EDITING = 7;
 const TIDY = 20;
+/** While editing; in a kept order of many more wires than parts each further try costs much and finds next to nothing. */
+const EDITING = { plain: 7, dense: 3 } as const;
+/** Wires to a part. */
+const DENSE = 1.25;
 const SCREEN_AIR = 2.5;
 const NOTHING: ReadonlyMap<Id, string> = new Map();
 
@@ -127,13 +130,17 @@ interface Asked {
 
 function asked(subject: Subject, options: ScreenOptions, order: Order | null): Asked {
   const { view, mode = 'wide', tidy = false } = options;
+  const model = makeModel(subject, wiresOf(subject, view), { mode, repeated: new Set() });
+  const kept = keptIn(options, order);
+  const dense = kept !== null && model.edges.length > DENSE * model.nodes.length;
+  const editing = dense ? EDITING.dense : EDITING.plain;
   return {
-    model: makeModel(subject, wiresOf(subject, view), { mode, repeated: new Set() }),
+    model,
     layout: {
       air: SCREEN_AIR,
-      thoroughness: options.thoroughness ?? (tidy ? TIDY : EDITING),
+      thoroughness: options.thoroughness ?? (tidy ? TIDY : editing),
       orders: tidy ? 3 : 1,
-      kept: keptIn(options, order),
+      kept,
     },
   };
 }

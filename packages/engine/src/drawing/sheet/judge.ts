@@ -1,6 +1,6 @@
 /** How good a picture is, in numbers: overlaps, crossings, bends, size. Tests and layouts use the same ones. */
 import { nodeOutline, overlap, TOUCH, wireOutline, type NodeOutline, type WireOutline } from './outline.ts';
-import { heightOf, widthOf, type Box, type Picture } from './picture.ts';
+import { heightOf, widthOf, type Box, type Picture, type PlacedWire } from './picture.ts';
 
 export interface Marks {
   /** Labels on labels, parts or foreign wires; parts on parts; wires through parts; wires on top of each other. */
@@ -67,6 +67,18 @@ export function overlapsOf(picture: Picture): readonly string[] {
   pairs(wires, (a, b) => wireOnWire(a, b, tell));
   for (const wire of wires) for (const node of nodes) wireOnNode(wire, node, tell);
   return found;
+}
+
+/** Neither this wire nor its label lies over anything. */
+export function isClear({ nodes, wires }: Picture, at: number): boolean {
+  let clear = true;
+  const tell = (): void => {
+    clear = false;
+  };
+  const own = wireOutline(wires[at] as PlacedWire);
+  for (const [i, wire] of wires.entries()) if (i !== at) wireOnWire(own, wireOutline(wire), tell);
+  for (const node of nodes) wireOnNode(own, nodeOutline(node), tell);
+  return clear;
 }
 
 function pairs<T>(list: readonly T[], each: (a: T, b: T) => void): void {

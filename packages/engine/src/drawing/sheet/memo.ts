@@ -42,7 +42,10 @@ export function makeLayouts(elk: LayoutOptions['elk']): Layouts {
       const last = options.kept === null ? undefined : lastIn.get(JSON.stringify(options.kept));
       if (found !== null || last === undefined) return found;
       const fitted = refitted(last, model, options.air);
-      if (fitted !== null) keep(signature(model, options), fitted);
+      if (fitted === null) return null;
+      keep(signature(model, options), fitted);
+      // The next edit starts from what was laid out, too: room that is no longer needed is given back.
+      put(lastIn, JSON.stringify(orderOf(fitted, options.kept)), last);
       return fitted;
     },
     layOut: async (model, options) => {

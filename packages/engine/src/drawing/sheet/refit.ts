@@ -1,29 +1,103 @@
 /**
- * Other words on positions that stand: where a label that grew, or a part whose text shrank, still has its room, nothing moves.
+ * Changed words on old positions: an edit that leaves a view its parts and wires, or takes some away, is drawn where everything
+ * stands. Where words need more room than there is, the rest of the picture moves apart for them.
  */
+import type { Id } from '../../contracts/index.ts';
 import type { Frame } from './frame.ts';
-import { overlapsOf } from './judge.ts';
+import { isClear, overlapsOf } from './judge.ts';
 import { framesOf } from './layout.ts';
-import { portId, type Edge, type Node, type SheetModel } from './model.ts';
+import { portId, type Edge, type Node, type Port, type SheetModel } from './model.ts';
 import { labelBox, type Picture, type PlacedNode, type PlacedWire } from './picture.ts';
+import { grown, heightened, widened, type Growth } from './room.ts';
 
-/** The picture with the words of the model, when it has the same parts, ports and wires and all words find room; else null. */
+/** The picture with what the model says; null when that has new parts, wires or shapes, or its words find no room. */
 export function refitted(picture: Picture, model: SheetModel, air: number): Picture | null {
-  if (picture.nodes.length !== model.nodes.length || picture.wires.length !== model.edges.length) return null;
-  const before = new Map(framesOf(modelOf(picture, model), air));
-  const after = framesOf(model, air);
-  const nodes = new Map(model.nodes.map((node) => [node.id, node]));
-  for (const placed of picture.nodes) {
-    const node = nodes.get(placed.node.id);
-    if (node === undefined || !sameShape(placed.node, node)) return null;
-    if (!holds(before.get(node.id), after.get(node.id))) return null;
-  }
-  const fitted = reworded(picture, model);
-  if (fitted.wires.length !== picture.wires.length || !fitted.wires.every(straddles)) return null;
-  return overlapsOf(fitted).length > overlapsOf(picture).length ? null : fitted;
+  const rest = remaining(picture, model);
+  if (rest === null) return null;
+  const growths = growthsOf(rest, model, air);
+  if (growths === null) return null;
+  const most = overlapsOf(rest).length;
+  let now: Picture | null = rest;
+  for (const [id, growth] of growths) now = now === null ? null : withRoom(now, id, growth, most);
+  if (now === null) return null;
+  const fitted = withLabels(now, model);
+  return fitted.wires.every(straddles) && overlapsOf(fitted).length <= most ? fitted : null;
 }
 
-/** What the picture was made of, in the order of its own parts. */
+/** Without what the model has no more; null where the model has something else, or nothing in some place. */
+function remaining(picture: Picture, model: SheetModel): Picture | null {
+  const nodes = new Map(model.nodes.map((node) => [node.id, node]));
+  const wires = new Map(model.edges.map((edge) => [edge.wire.id, edge]));
+  const rest: Picture = {
+    nodes: picture.nodes.flatMap((placed) => (nodes.has(placed.node.id) ? [without(placed, wires)] : [])),
+    wires: picture.wires.filter((wire) => wires.has(wire.edge.wire.id)),
+  };
+  if (rest.nodes.length !== nodes.size || rest.wires.length !== wires.size) return null;
+  if (placesIn(rest) !== placesIn(picture)) return null;
+  const same = rest.nodes.every(({ node }) => sameShape(node, nodes.get(node.id)));
+  return same && rest.wires.every((wire) => sameWay(wire.edge, wires.get(wire.edge.wire.id))) ? rest : null;
+}
+
+const placesIn = ({ nodes }: Picture): number => new Set(nodes.map((n) => n.node.place)).size;
+
+/** A part without the ends of wires that are gone; it keeps its size. */
+function without(placed: PlacedNode, wires: ReadonlyMap<Id, unknown>): PlacedNode {
+  const { node, frame } = placed;
+  const left = (ports: readonly Port[]): readonly Port[] => ports.filter((port) => wires.has(port.wire));
+  const [west, east] = [left(node.west), left(node.east)];
+  if (west.length === node.west.length && east.length === node.east.length) return placed;
+  const known = new Set([...west, ...east].map(portId));
+  const ports = new Map([...frame.ports].filter(([id]) => known.has(id)));
+  return { ...placed, node: { ...node, west, east }, frame: { ...frame, ports } };
+}
+
+const idsOf = (node: Node): readonly string[] =>
+  [...node.west, ...node.east].map((port) => `${portId(port)} ${port.terminal} ${port.side}`).toSorted();
+
+const sameShape = (a: Node, b: Node | undefined): boolean =>
+  b !== undefined &&
+  a.place === b.place &&
+  a.shape === b.shape &&
+  a.beside === b.beside &&
+  idsOf(a).join() === idsOf(b).join();
+
+const sameWay = (a: Edge, b: Edge | undefined): boolean =>
+  b !== undefined &&
+  a.source.node === b.source.node &&
+  a.target.node === b.target.node &&
+  portId(a.source.port) === portId(b.source.port);
+
+const SAME = 1e-6;
+
+/** What parts take more than before; null where one would have another outline. */
+function growthsOf(rest: Picture, model: SheetModel, air: number): readonly (readonly [Id, Growth])[] | null {
+  const said = reworded(rest, model);
+  const before = framesOf(modelOf(rest, model), air);
+  const after = framesOf(modelOf(said, model), air);
+  const found: (readonly [Id, Growth])[] = [];
+  for (const placed of rest.nodes) {
+    const [old, now] = [before.get(placed.node.id), after.get(placed.node.id)];
+    if (old === undefined || now === undefined) return null;
+    if (placed.node.shape !== 'bar' && Math.abs(now.core.height - old.core.height) > SAME) return null;
+    const growth = growthOf(old, now, placed.frame);
+    if (growth.up !== 0 || growth.down !== 0 || growth.wider > 0) found.push([placed.node.id, growth]);
+  }
+  return found;
+}
+
+function growthOf(old: Frame, now: Frame, placed: Frame): Growth {
+  return {
+    up: more(now.core.y, old.core.y),
+    down: more(under(now), under(old)),
+    wider: Math.max(0, more(now.width, placed.width)),
+    frame: now,
+  };
+}
+
+const under = ({ height, core }: Frame): number => height - core.y - core.height;
+const more = (now: number, old: number): number => (Math.abs(now - old) < SAME ? 0 : now - old);
+
+/** What a picture was made of, in the order of its own parts. */
 const modelOf = (picture: Picture, { mode, places }: SheetModel): SheetModel => ({
   mode,
   places,
@@ -31,21 +105,49 @@ const modelOf = (picture: Picture, { mode, places }: SheetModel): SheetModel => 
   edges: picture.wires.map((wire) => wire.edge),
 });
 
-const idsOf = (node: Node): readonly string[] =>
-  [...node.west, ...node.east].map((port) => `${portId(port)} ${port.terminal} ${port.side}`).toSorted();
-
-const sameShape = (a: Node, b: Node): boolean =>
-  a.place === b.place && a.shape === b.shape && a.beside === b.beside && idsOf(a).join() === idsOf(b).join();
-
-const same = (a: number, b: number): boolean => Math.abs(a - b) < 1e-6;
-
-/** A frame of the same height and ports, and no wider. */
-function holds(old: Frame | undefined, now: Frame | undefined): boolean {
-  if (old === undefined || now === undefined) return false;
-  return (
-    now.width <= old.width + 1e-6 && same(now.height, old.height) && same(now.core.height, old.core.height)
-  );
+/** The part grown where it stands if there is room, else with room made for it. */
+function withRoom(picture: Picture, id: Id, growth: Growth, most: number): Picture | null {
+  const inPlace = grown(picture, id, growth);
+  if (inPlace !== null && stands(inPlace, id, most)) return inPlace;
+  const placed = picture.nodes.find((n) => n.node.id === id);
+  if (placed === undefined) return null;
+  const { up, down, wider } = growth;
+  let now: Picture | null = widened(picture, placed.x + placed.frame.width, wider);
+  if (down > 0) now = heightened(now, placed.y + placed.frame.height, down);
+  if (now !== null && up > 0) now = heightened(now, placed.y, up);
+  return now === null ? null : grown(now, id, growth);
 }
+
+/** Nothing lies over anything, and the part is before all that stands in places further aft. */
+function stands({ nodes, wires }: Picture, id: Id, most: number): boolean {
+  const own = nodes.find((n) => n.node.id === id);
+  if (own === undefined || !wires.every(straddles)) return false;
+  const end = own.x + own.frame.width;
+  const before = nodes.every((n) => n.node.place <= own.node.place || n.x >= end);
+  return before && overlapsOf({ nodes, wires }).length <= most;
+}
+
+/** The words of the model; a label that is too long for its run, or comes to lie over something, gets a longer one. */
+function withLabels(picture: Picture, model: SheetModel): Picture {
+  let now = reworded(picture, model);
+  for (const [i, { edge }] of picture.wires.entries()) {
+    const wire = now.wires[i];
+    const was = edge.label.width;
+    if (wire === undefined || wire.edge.label.width <= was + SAME) continue;
+    if (straddles(wire) && isClear(now, i)) continue;
+    const longer = wire.edge.label.width - was;
+    now = centred(widened(now, wire.label.x + was / 2, longer), i, longer / 2);
+  }
+  return now;
+}
+
+/** A label moved along its wire. */
+const centred = ({ nodes, wires }: Picture, at: number, dx: number): Picture => ({
+  nodes,
+  wires: wires.map((wire, i) =>
+    i === at ? { ...wire, label: { x: wire.label.x + dx, y: wire.label.y } } : wire,
+  ),
+});
 
 /** Its label lies wholly on one level run. */
 function straddles(wire: PlacedWire): boolean {
@@ -57,11 +159,6 @@ function straddles(wire: PlacedWire): boolean {
     return Math.min(a.x, b.x) <= left + 0.01 && Math.max(a.x, b.x) >= right - 0.01;
   });
 }
-
-const sameWay = (a: Edge, b: Edge): boolean =>
-  a.source.node === b.source.node &&
-  a.target.node === b.target.node &&
-  portId(a.source.port) === portId(b.source.port);
 
 /** The same positions with the words of another model: what that has no more is left out, what is new in it is not there yet. */
 export function reworded(picture: Picture, model: SheetModel): Picture {
@@ -75,7 +172,7 @@ export function reworded(picture: Picture, model: SheetModel): Picture {
     }),
     wires: picture.wires.flatMap((wire) => {
       const edge = edges.get(wire.edge.wire.id);
-      return edge === undefined || !sameWay(edge, wire.edge) ? [] : [{ ...wire, edge }];
+      return edge === undefined || !sameWay(wire.edge, edge) ? [] : [{ ...wire, edge }];
     }),
   };
 }
