@@ -144,12 +144,12 @@ const passes = (run: Governed): boolean => run.worst.ending === 'steady' || run.
 function verdict(wire: LaidWire, op: Operation, ampacity: Ampacity | null, run: Governed): Judgement {
   const { worst } = run;
   const shared = {
-    working: clearingSteps(op, wire, run, ampacity),
-    restsOn: [wire, ...servedBy(op, wire.id)].flatMap((w) => faultBases(op, w)),
-    limits: limitsOf(wire, ampacity, run),
+    working: () => clearingSteps(op, wire, run, ampacity),
+    restsOn: () => [wire, ...servedBy(op, wire.id)].flatMap((w) => faultBases(op, w)),
+    limits: () => limitsOf(wire, ampacity, run),
     about: [wire.id, ...openers(worst)],
   };
-  const says = clearingSentence(op.wires, wire, worst);
+  const says = (): string => clearingSentence(op.wires, wire, worst);
   if (worst.ending === 'no-figure')
     return missing(says, noTimes(op, wire, worst), { ...shared, ...noNumber(worst) });
   if (worst.ending === 'never') return judgement({ ...shared, ...noNumber(worst), holds: false, says });

@@ -1,5 +1,5 @@
 /** Loading and temperature of every conductor: the greatest continuous current against its ampacity; brief states by heat. */
-import type { Check, Judgement, LaidWire, Operation, Remedy, Step } from '../contracts/index.ts';
+import type { Check, Judgement, LaidWire, Operation, Remedy, Solved, Step } from '../contracts/index.ts';
 import { heatFraction, steadyTemperature } from '../devices/index.ts';
 import { TOPICS } from '../practices/index.ts';
 import { againstAmpacity, type AmpacityVerdict } from './support/ampacity.ts';
@@ -64,17 +64,21 @@ function judge(wire: LaidWire, op: Operation): Judgement {
 
 function byAmpacity(wire: LaidWire, load: Continuous, verdict: AmpacityVerdict, op: Operation): Judgement {
   const { limit } = verdict;
-  const over = limit !== null && load.solved.solved !== null ? overs(wire, limit, op, load) : 0;
+  // No other condition has more than the greatest.
+  const over =
+    limit !== null && load.solved.solved !== null && !atMost(load.solved.amps, limit)
+      ? overs(wire, limit, op, load)
+      : 0;
   return judgement({
     holds: load.amps === 0 ? true : verdict.holds,
-    says: sentence(wire, load, verdict),
+    says: () => sentence(wire, load, verdict),
     value: { value: load.amps, unit: 'A' },
     limit: { value: limit, unit: 'A' },
     margin: limit === null ? null : limit - load.amps,
     worst: load.solved.solved?.id ?? null,
     others: over,
-    working: [...loadSteps(wire, load), ...verdict.steps, ...temperatureStep(wire, load, verdict)],
-    restsOn: [...load.bases, ...verdict.air],
+    working: () => [...loadSteps(wire, load), ...verdict.steps(), ...temperatureStep(wire, load, verdict)],
+    restsOn: () => [...load.bases, ...verdict.air],
     limits: verdict.limits,
     missing: load.amps === 0 ? [] : verdict.missing,
     about: [wire.id, ...chargersIn(load)],
@@ -83,11 +87,8 @@ function byAmpacity(wire: LaidWire, load: Continuous, verdict: AmpacityVerdict, 
 
 /** Other conditions that are over the limit as well. */
 function overs(wire: LaidWire, limit: number, op: Operation, load: Continuous): number {
-  const ids = new Set(
-    lastingOf(op)
-      .filter((s) => !atMost(Math.abs(s.wireRms(wire.id)), limit))
-      .map((s) => s.id),
-  );
+  const ids = new Set<string>();
+  for (const s of lastingOf(op)) if (!atMost(s.wireRms(wire.id), limit)) ids.add(s.id);
   ids.delete(load.solved.solved?.id ?? '');
   return ids.size;
 }
@@ -125,8 +126,7 @@ interface Brief {
   readonly heat: number;
   readonly amps: number;
   readonly seconds: number;
-  readonly id: string;
-  readonly where: string;
+  readonly solved: Solved;
 }
 
 /** States under a minute: I²t against (kS)². */
@@ -137,7 +137,7 @@ function worstBrief(wire: LaidWire, op: Operation): Brief | null {
     const current = Math.abs(solved.wireRms(wire.id));
     const heat = heatFraction(current * current * lasts, wire.k.sourced.value, wire.areaMm2 ?? 0);
     if (worst === null || clearlyLess(worst.heat, heat))
-      worst = { heat, amps: current, seconds: lasts, id: solved.id, where: whereWords(solved) };
+      worst = { heat, amps: current, seconds: lasts, solved };
   }
   return worst;
 }
@@ -150,9 +150,9 @@ function byHeat(wire: LaidWire, brief: Brief): Judgement {
     value: { value: brief.heat * 100, unit: '%' },
     limit: { value: 100, unit: '%' },
     margin: 100 - brief.heat * 100,
-    worst: brief.id,
+    worst: brief.solved.id,
     working: [
-      step('Current', brief.where, brief.amps, 'A', { about: [wire.id] }),
+      step('Current', whereWords(brief.solved), brief.amps, 'A', { about: [wire.id] }),
       step(
         'Heat',
         `${amps(brief.amps)}² × ${seconds(brief.seconds)} / (${number(k)} × ${square(wire.areaMm2 ?? 0)})²`,

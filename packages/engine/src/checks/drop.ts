@@ -99,13 +99,13 @@ function judge(user: User, op: Operation, practice: Practice): Judgement {
   const limit = user.class === null ? null : practice.dropLimits[user.class];
   const share = limit?.sourced.value ?? CONVERTER_SHARE;
   const most = share * feed.nominal;
+  const own = [op.nodeOf(user.plus), op.nodeOf(user.minus ?? feed.minus)] as const;
+  const posts = [op.nodeOf(feed.plus), op.nodeOf(feed.minus)] as const;
   const worst = worstOf(whole(op), (s) => {
     const amps = isCycling(s) ? mostInto(op, user, s) : user.amps(s);
-    const [at, source] = [
-      lowestOf(s, user.plus, user.minus ?? feed.minus),
-      lowestOf(s, feed.plus, feed.minus),
-    ];
-    if (!(amps > LEAST_AMPS) || at === null || source === null) return null;
+    if (!(amps > LEAST_AMPS)) return null;
+    const [at, source] = [lowestOf(s, own), lowestOf(s, posts)];
+    if (Number.isNaN(at) || Number.isNaN(source)) return null;
     return { margin: most - (source - at), of: { amps, at, source } };
   });
   if (worst === null)
@@ -118,13 +118,14 @@ function judge(user: User, op: Operation, practice: Practice): Judgement {
   return judgement({
     holds,
     ...(user.class === null ? { severity: 'advice' as const } : {}),
-    says: `${label} loses ${V(volts)} between ${feed.part.label} and its terminals: ${percent(volts / feed.nominal)} of ${feed.nominal} V, ${percent(share)} is ${user.class === null ? 'usual for a charger' : 'allowed'}.`,
+    says: () =>
+      `${label} loses ${V(volts)} between ${feed.part.label} and its terminals: ${percent(volts / feed.nominal)} of ${feed.nominal} V, ${percent(share)} is ${user.class === null ? 'usual for a charger' : 'allowed'}.`,
     value: { value: (volts / feed.nominal) * 100, unit: '%' },
     limit: { value: share * 100, unit: '%' },
     margin: (worst.margin / feed.nominal) * 100,
     worst: worst.solved.id,
     others: worst.others,
-    working: [
+    working: () => [
       step(`volts at the posts of ${feed.part.id}`, whereWords(worst.solved), source, 'V'),
       step(`volts at ${part.id}`, `drawing ${A(amps)}`, at, 'V'),
       ...loopSteps(worst.solved, feed),
@@ -132,15 +133,15 @@ function judge(user: User, op: Operation, practice: Practice): Judgement {
       step('of the source voltage', `${V(volts)} / ${V(source)}`, (volts / source) * 100, '%'),
       step('of nominal', `${V(volts)} / ${feed.nominal} V`, (volts / feed.nominal) * 100, '%'),
     ],
-    restsOn: present([...amounts(part), ...wayBases(op, loopHops(feed))]),
+    restsOn: () => present([...amounts(part), ...wayBases(op, loopHops(feed))]),
     limits: present([limit]),
     about: [part.id, ...wiresOf(loopHops(feed))],
   });
 }
 
 /** Volts at rest; in a cycle the least, which both ends have while the current flows: a mean would hide it. */
-const lowestOf = (s: Solved, plus: string, minus: string): number | null =>
-  isCycling(s) ? (s.voltsRange(plus, minus)?.[0] ?? null) : s.volts(plus, minus);
+const lowestOf = (s: Solved, [plus, minus]: readonly [number, number]): number =>
+  isCycling(s) ? s.leastVolts(plus, minus) : s.meanVolts(plus, minus);
 
 /** Greatest current that a cycle draws through the wires of the user's plus, A. */
 const mostInto = (op: Operation, user: User, s: Solved): number =>

@@ -143,7 +143,7 @@ function judge(part: Placed, op: Operation): Judgement {
   const rated = part.ability.protects?.interrupts ?? null;
   const about = [part.id, worst.short.wire.id];
   const value = { value: worst.amps, unit: 'A' };
-  const working: readonly Step[] = [
+  const working = (): readonly Step[] => [
     step(
       `Greatest fault current through ${part.id}`,
       `short ${whereWords(worst.short.wire, worst.short.along)} ${intoWords(worst.short.into)}; contact 0, copper coldest, batteries full, all sources on`,
@@ -152,7 +152,7 @@ function judge(part: Placed, op: Operation): Judgement {
       { about },
     ),
   ];
-  const restsOn = batteryBases(op, worst);
+  const restsOn = (): Judgement['restsOn'] => batteryBases(op, worst);
   if (rated === null) {
     const why = `a fault there reaches ${amps(worst.amps)}`;
     return missing(
@@ -175,8 +175,8 @@ function judge(part: Placed, op: Operation): Judgement {
     value,
     limit: { value: rated.sourced.value, unit: 'A' },
     margin: rated.sourced.value - worst.amps,
-    working: [
-      ...working,
+    working: () => [
+      ...working(),
       step(`What ${part.id} can break`, rated.label, rated.sourced.value, 'A', {
         source: rated.sourced.source,
       }),

@@ -154,9 +154,9 @@ function byOwnLimit(e: Exposure, op: Operation): Judgement | null {
     value: { value: most, unit: 'A' },
     limit: { value: verdict.limit, unit: 'A' },
     margin: verdict.limit === null ? null : verdict.limit - most,
-    working: [
+    working: () => [
       step(`Most that ${source.label} gives`, basis.label, most, 'A', { about: [source.part] }),
-      ...verdict.steps,
+      ...verdict.steps(),
     ],
     restsOn: [],
     limits: [basis, ...verdict.limits],
@@ -174,7 +174,7 @@ function unsureLimit(e: Exposure, op: Operation, practice: Practice): Judgement 
   const says = `${e.source.label} gives at most ${amps(basis.sourced.value)}; whether ${e.wire} carries that for good is not known.`;
   return missing(says, verdict.missing, {
     value: { value: basis.sourced.value, unit: 'A' },
-    working: verdict.steps,
+    working: () => verdict.steps(),
     about: [e.wire, e.source.part],
   });
 }
@@ -200,12 +200,12 @@ function byDistance(e: Exposure, op: Operation, practice: Practice): Judgement {
   const met = endsAtDevice(op, e);
   return judgement({
     holds: allowed !== null,
-    says: distanceSentence(e, met, allowed !== null),
+    says: () => distanceSentence(e, met, allowed !== null),
     value: { value: e.distance, unit: 'm' },
     limit: { value: limit.sourced.value, unit: 'm' },
     margin: limit.sourced.value - e.distance,
-    working: [...waySteps(op, e), ...rows.map((row) => allowedStep(row))],
-    restsOn: e.way.map((id) => op.wires.get(id)?.length).filter((b) => b !== null && b !== undefined),
+    working: () => [...waySteps(op, e), ...rows.map((row) => allowedStep(row))],
+    restsOn: () => e.way.map((id) => op.wires.get(id)?.length).filter((b) => b !== null && b !== undefined),
     limits: [limit],
     about: [...e.way, e.source.part],
   });

@@ -93,21 +93,21 @@ function judge(wire: LaidWire, flow: Sustained, op: Operation, practice: Practic
   }
   const verdict = againstAmpacity(op, wire, flow.amps, practice.ratingFactor);
   const base = verdict.chosen?.amps ?? null;
-  const working = [
+  const working = (): readonly Step[] => [
     ...flowSteps(wire, flow),
-    ...verdict.steps,
+    ...verdict.steps(),
     ...shareSteps(practice, base),
     ...olderStep(flow, base),
   ];
   const limit = { value: verdict.limit, unit: 'A' };
   return judgement({
     holds: verdict.holds,
-    says: sentence(wire, flow, verdict.holds, verdict.limit),
+    says: () => sentence(wire, flow, verdict.holds, verdict.limit),
     value: { value: flow.amps, unit: 'A' },
     limit,
     margin: verdict.limit === null ? null : verdict.limit - flow.amps,
     working,
-    restsOn: [...flow.limits.map((l) => l.basis), ...verdict.air],
+    restsOn: () => [...flow.limits.map((l) => l.basis), ...verdict.air],
     limits: verdict.limits,
     missing: verdict.missing,
     about,

@@ -1,10 +1,11 @@
 /** What stays live behind an opened fuse, breaker or isolator, and what feeds it. */
-import type { Check, Judgement, Operation, Placed, Requirement, Solved } from '../contracts/index.ts';
+import type { Check, Id, Judgement, Operation, Placed, Requirement, Solved } from '../contracts/index.ts';
 import { TOPICS } from '../practices/index.ts';
 import { deadBeyondExample, liveBeyondExample } from './support/examples-negative.ts';
 import { nominalOf } from './support/feed.ts';
 import { judgement, step } from './support/judgement.ts';
-import { netOf, partOf, reach, refOf } from './support/net.ts';
+import { perKey, perOperation } from './support/memo.ts';
+import { netOf, partOf, reach, refOf, type Net } from './support/net.ts';
 import { capital, inState, listed, V, whereWords } from './support/words.ts';
 import { worstOf } from './support/worst.ts';
 
@@ -33,7 +34,7 @@ interface Device {
 }
 
 /** What is opened alone in the judged set. */
-function devices(op: Operation): readonly Device[] {
+const devices: (op: Operation) => readonly Device[] = perOperation((op) => {
   const opened = new Set(op.judged.flatMap((c) => (c.open === null ? [] : [c.open])));
   return [...opened].flatMap((id) => {
     const part = op.parts.get(id);
@@ -45,7 +46,20 @@ function devices(op: Operation): readonly Device[] {
         : (switches?.contacts ?? []).map((c) => [refOf(id, c.from), refOf(id, c.to)] as const);
     return pairs.length === 0 ? [] : [{ part, pairs }];
   });
-}
+});
+
+/** Outcomes with each device open. */
+const openedOf: (op: Operation) => ReadonlyMap<Id, readonly Solved[]> = perOperation((op) => {
+  const opened = new Map<Id, Solved[]>();
+  for (const solved of op.all()) {
+    const { open } = solved.condition;
+    if (open === null) continue;
+    const known = opened.get(open);
+    if (known === undefined) opened.set(open, [solved]);
+    else known.push(solved);
+  }
+  return opened;
+});
 
 /** Under this nothing happens when a tool slips, V. */
 const DEAD_V = 2;
@@ -54,9 +68,9 @@ function judge({ part, pairs }: Device, op: Operation): Judgement {
   const label = capital(part.label);
   const beyond = pairs.flatMap((pair) => beyondOf(op, part, pair));
   const minus = op.posts?.minus ?? null;
-  const points = op.all().filter((s) => s.condition.open === part.id);
-  const worst =
-    minus === null ? null : worstOf<Live>(points, (s) => worstLive(s, beyond, [minus, ...ownNegatives(op)]));
+  const points = openedOf(op).get(part.id) ?? [];
+  const places = minus === null ? null : placesOf(op, beyond, minus);
+  const worst = places === null ? null : worstOf<Live>(points, (s) => worstLive(s, places));
   const asked = op.build.requires.includes(ASKED) && part.ability.protects?.type === 'breaker';
   const shared = { limit: { value: DEAD_V, unit: 'V' }, about: [part.id], restsOn: [] };
   if (beyond.length === 0) {
@@ -152,19 +166,41 @@ const ownNegatives = (op: Operation): readonly string[] =>
     [stores?.minus, converts?.outMinus].flatMap((t) => (t === undefined ? [] : [refOf(id, t)])),
   );
 
-/** `minuses`: the first that has a path to the point is read against. */
+interface Terminal {
+  readonly name: string;
+  readonly node: number;
+}
+
+/** Where it is read, and the negatives that it may be read against. */
+interface Places {
+  readonly beyond: readonly Terminal[];
+  readonly minuses: readonly Terminal[];
+}
+
+function placesOf(op: Operation, beyond: readonly string[], minus: string): Places {
+  const terminal = (name: string): Terminal => ({ name, node: op.nodeOf(name) });
+  return { beyond: beyond.map(terminal), minuses: [minus, ...ownNegatives(op)].map(terminal) };
+}
+
+/** The first negative that has a path to the point is read against. */
 function worstLive(
   s: Solved,
-  beyond: readonly string[],
-  minuses: readonly string[],
+  { beyond, minuses }: Places,
 ): { readonly margin: number; readonly of: Live } | null {
-  const live = beyond
-    .map((at): Live => {
-      const minus = minuses.find((m) => s.voltsRange(at, m) !== null) ?? minuses[0] ?? '';
-      return { at, minus, volts: Math.max(...(s.voltsRange(at, minus) ?? [0, 0]).map(Math.abs)) };
-    })
-    .toSorted((a, b) => b.volts - a.volts)[0];
-  return live === undefined ? null : { margin: DEAD_V - live.volts, of: live };
+  let live: Live | null = null;
+  for (const at of beyond) {
+    const minus = minuses.find((m) => !Number.isNaN(s.leastVolts(at.node, m.node)));
+    const volts =
+      minus === undefined
+        ? 0
+        : Math.max(
+            Math.abs(s.leastVolts(at.node, minus.node)),
+            Math.abs(s.greatestVolts(at.node, minus.node)),
+          );
+    if (live === null || volts > live.volts)
+      live = { at: at.name, minus: (minus ?? minuses[0])?.name ?? '', volts };
+  }
+  return live === null ? null : { margin: DEAD_V - live.volts, of: live };
 }
 
 /**
@@ -179,8 +215,19 @@ function beyondOf(op: Operation, part: Placed, [a, b]: readonly [string, string]
   return [b];
 }
 
-const without = (op: Operation, part: Placed, from: string): ReadonlyMap<string, unknown> =>
-  reach(netOf(op), from, (link) => link.id !== part.id);
+function without(op: Operation, part: Placed, from: string): ReadonlyMap<string, unknown> {
+  const net = netOf(op);
+  const known = withouts(net);
+  const key = `${part.id} ${from}`;
+  let reached = known.get(key);
+  if (reached === undefined) {
+    reached = reach(net, from, (link) => link.id !== part.id);
+    known.set(key, reached);
+  }
+  return reached;
+}
+
+const withouts = perKey<Net, Map<string, ReadonlyMap<string, unknown>>>(() => new Map());
 
 function fedAt(op: Operation, part: Placed, terminal: string): boolean {
   const reached = without(op, part, terminal);

@@ -1,11 +1,11 @@
 /** Voltage rating: no part sees more volts than it is rated for, the usual greatest of its system at least. */
-import type { Basis, Check, Judgement, Operation, Placed, Solved } from '../contracts/index.ts';
+import type { Basis, Check, Id, Judgement, Operation, Placed, Solved, Step } from '../contracts/index.ts';
 import { TOPICS } from '../practices/index.ts';
-import { flood, netOf } from './support/conductors.ts';
+import { flood, netOf, type Net } from './support/conductors.ts';
 import { partNeed } from './support/figures-needed.ts';
-import { judgement, missing, step } from './support/judgement.ts';
+import { judgement, missing, step, type Said } from './support/judgement.ts';
 import { usualMost } from './support/limits.ts';
-import { perOperation } from './support/memo.ts';
+import { perKey, perOperation } from './support/memo.ts';
 import { refOf } from './support/refs.ts';
 import { atMost, volts } from './support/short-text.ts';
 import { whereWords } from './support/words.ts';
@@ -85,11 +85,16 @@ function pairsOf(op: Operation, part: Placed): readonly Pair[] {
   return own.flatMap((t) => negatives(op).map((g): Pair => [refOf(part.id, t), g]));
 }
 
-function voltsAt(pairs: readonly Pair[], solved: Solved): number {
+/** Between nodes by their numbers. */
+type Nodes = readonly [a: number, b: number];
+
+function voltsAt(pairs: readonly Nodes[], solved: Solved): number {
   let most = 0;
   for (const [a, b] of pairs) {
-    const range = solved.voltsRange(a, b);
-    if (range !== null) most = Math.max(most, Math.abs(range[0]), Math.abs(range[1]));
+    const least = Math.abs(solved.leastVolts(a, b));
+    const greatest = Math.abs(solved.greatestVolts(a, b));
+    if (least > most) most = least;
+    if (greatest > most) most = greatest;
   }
   return most;
 }
@@ -110,24 +115,49 @@ function fedBy(p: Placed): readonly (readonly [terminal: string, system: string]
   return list;
 }
 
+const fedNodes: (op: Operation) => readonly { readonly node: string; readonly system: string }[] =
+  perOperation((op) =>
+    [...op.parts.values()].flatMap((p) =>
+      fedBy(p).map(([terminal, system]) => ({ node: refOf(p.id, terminal), system })),
+    ),
+  );
+
+/** All that a terminal is joined to, into the returns only through its own part. */
+function around(net: Net, part: Id, terminal: string): ReadonlySet<string> {
+  const known = arounds(net);
+  const key = `${part} ${terminal}`;
+  let reached = known.get(key);
+  if (reached === undefined) {
+    reached = flood(net.at, terminal, (link, next) => !net.isReturn(next) || link.id === part);
+    known.set(key, reached);
+  }
+  return reached;
+}
+
+const arounds = perKey<Net, Map<string, ReadonlySet<string>>>(() => new Map());
+
 /** Nominal volts of the nets that the part's terminals belong to, the greatest. */
 function nominalOf(op: Operation, part: Placed): number {
   const net = netOf(op);
   const found: number[] = [];
   for (const t of terminals(part)) {
-    const reached = flood(
-      net.at,
-      refOf(part.id, t),
-      (link, next) => !net.isReturn(next) || link.id === part.id,
-    );
-    for (const p of op.parts.values()) {
-      for (const [terminal, system] of fedBy(p)) {
-        const nominal = op.build.systems[system];
-        if (nominal !== undefined && reached.has(refOf(p.id, terminal))) found.push(nominal);
-      }
+    const reached = around(net, part.id, refOf(part.id, t));
+    for (const { node, system } of fedNodes(op)) {
+      const nominal = op.build.systems[system];
+      if (nominal !== undefined && reached.has(node)) found.push(nominal);
     }
   }
   return found.length > 0 ? Math.max(...found) : part.read.about.nominal;
+}
+
+/** Each pair of nodes once; where both are one there are no volts. */
+function nodesOf(op: Operation, pairs: readonly Pair[]): readonly Nodes[] {
+  const known = new Map<string, Nodes>();
+  for (const [from, to] of pairs) {
+    const [a, b] = [op.nodeOf(from), op.nodeOf(to)];
+    if (a !== b) known.set(`${a} ${b}`, [a, b]);
+  }
+  return [...known.values()];
 }
 
 interface Most {
@@ -137,7 +167,7 @@ interface Most {
 
 function greatest(op: Operation, part: Placed): Most {
   let most: Most = { volts: 0, solved: null };
-  const pairs = pairsOf(op, part);
+  const pairs = nodesOf(op, pairsOf(op, part));
   for (const solved of op.all()) {
     const value = voltsAt(pairs, solved);
     if (value > most.volts) most = { volts: value, solved };
@@ -151,7 +181,7 @@ function judge(part: Placed, op: Operation): Judgement {
   const most = greatest(op, part);
   const asked = Math.max(usual, most.volts);
   const rated = part.ability.dcRating?.stated ?? part.ability.dcRating?.family ?? null;
-  const working = [
+  const working = (): readonly Step[] => [
     ...(most.solved === null
       ? []
       : [step(`Greatest volts at ${part.id}`, whereWords(most.solved), most.volts, 'V')]),
@@ -169,7 +199,9 @@ function judge(part: Placed, op: Operation): Judgement {
   return withRating(part, rated, asked, shared);
 }
 
-function withRating(part: Placed, rated: Basis, asked: number, shared: Partial<Judgement>): Judgement {
+type Shared = Omit<Said, 'holds' | 'says'>;
+
+function withRating(part: Placed, rated: Basis, asked: number, shared: Shared): Judgement {
   const limit = rated.sourced.value;
   const holds = atMost(asked, limit);
   return judgement({
@@ -185,7 +217,7 @@ function withRating(part: Placed, rated: Basis, asked: number, shared: Partial<J
   });
 }
 
-function withoutRating(part: Placed, nominal: number, asked: number, shared: Partial<Judgement>): Judgement {
+function withoutRating(part: Placed, nominal: number, asked: number, shared: Shared): Judgement {
   const says = `The dc voltage rating of ${part.label} is not known; it may see ${volts(asked)}.`;
   // At 12 V nearly every part on sale bears it; at 24 and 48 V many do not.
   if (nominal <= 14) return judgement({ ...shared, holds: true, note: 'advice', says });

@@ -48,6 +48,12 @@ export interface Solved {
   reading(a: TerminalRef, b: TerminalRef, meterOhms: number): number | null;
   /** Least and greatest volts over a cycle (equal when settled). */
   voltsRange(a: TerminalRef, b: TerminalRef): readonly [number, number] | null;
+  /** As `volts` and `voltsRange` between nodes by their numbers (`Operation.nodeOf`), for asking many outcomes; NaN: no path. */
+  meanVolts(a: number, b: number): number;
+  leastVolts(a: number, b: number): number;
+  greatestVolts(a: number, b: number): number;
+  /** As `wireRms`, of all wires in their order; not to be written to. */
+  readonly rmsAmps: Float64Array;
   /** Amperes along a wire from `from` to `to`: mean, and root mean square, greatest magnitude over a cycle. */
   wireAmps(wire: Id): number;
   wireRms(wire: Id): number;
@@ -232,6 +238,8 @@ export interface Operation {
   ampacity(wire: Id): readonly Ampacity[];
   /** Node identity: two terminals that are one node (no element between). */
   wiresAt(terminal: TerminalRef): readonly Id[];
+  /** Number of the node of a terminal or section, -1: nothing is there. For `Solved.meanVolts` and the like. */
+  nodeOf(terminal: TerminalRef): number;
   stateFacts(id: StateId): StateFacts | null;
   /** Air at a place in a corner, °C. */
   air(place: Id | null, corner: CornerFacts): Basis;

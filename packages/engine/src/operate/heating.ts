@@ -2,14 +2,7 @@
 import type { Ampacity, Id, LaidWire, Practice } from '../contracts/index.ts';
 import { MODEL_LOAD_LIMIT, steadyCelsius } from '../devices/heat.ts';
 import type { Values } from '../devices/values.ts';
-import {
-  ampacityOf,
-  ampsAt,
-  bundles,
-  greatestInOrder,
-  type CountsInOrder,
-  type SegmentAmps,
-} from '../wiring/index.ts';
+import { ampacityOf, ampsAt, bundles, type CountsInOrder, type SegmentAmps } from '../wiring/index.ts';
 
 export interface Heating {
   /** °C of each wire at its amperes, in this air; all in the order of the wires, written over by the next asking. */
@@ -130,10 +123,7 @@ class WireHeating implements Heating {
   ampacity(id: Id, judged: () => readonly Float64Array[]): readonly Ampacity[] {
     const known = this.#answers.get(id);
     if (known !== undefined) return known;
-    this.#greatest ??= judged().reduce<CountsInOrder>(
-      (most, amps) => greatestInOrder(most, this.#bundles.countAll(amps)),
-      this.#wires.map((wire) => wire.segments.map(() => 1)),
-    );
+    this.#greatest ??= this.#bundles.greatest(judged());
     const at = this.#index.get(id) ?? -1;
     const wire = this.#wires[at];
     const counts = this.#greatest[at] ?? ALONE;

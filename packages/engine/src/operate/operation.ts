@@ -54,7 +54,7 @@ import { faultPlansOf, NO_PLAN, planFor } from './plans.ts';
 import { Desk } from './desk.ts';
 import type { Machine, Steps } from './run.ts';
 import { KnownPoints } from './same-elements.ts';
-import { solveShort, type ShortContext } from './short.ts';
+import { shortKey, solveShort, type ShortContext } from './short.ts';
 import { SolvedRun } from './solved.ts';
 import { followTrack, runFrom, type Arrived, type Entry, type Track } from './tracks.ts';
 import { sweepAll } from './sweeps.ts';
@@ -230,6 +230,10 @@ class BuildOperation implements Operation {
 
   wiresAt(terminal: TerminalRef): readonly Id[] {
     return this.#placed.wired.get(terminal) ?? [];
+  }
+
+  nodeOf(terminal: TerminalRef): number {
+    return this.#machine.circuit.nodes.find(terminal);
   }
 
   figure(basis: Basis): Basis {
@@ -433,10 +437,6 @@ class BuildOperation implements Operation {
     return this.#heating.ampacity(wire, () => this.all().map((s) => s.mostAmps));
   }
 }
-
-/** A short circuit as text; names hold no bar. */
-const shortKey = ({ wire, along, into, level, contact, batteries, open }: ShortCase): string =>
-  `${wire}|${along}|${into.type === 'chassis' ? '' : into.terminal}|${level}|${contact}|${batteries === 'all' ? '*' : batteries.join()}|${open.join()}`;
 
 /** True when two corners differ in their name only. */
 const sameFacts = (a: CornerFacts, b: CornerFacts): boolean =>

@@ -44,6 +44,10 @@ const MOST_PLANS = 4000;
 /** Between two nodes that stand no farther apart without a fault, a fault carries nothing, V: with 1e-5 Ω below 1e-7 A. */
 const DEAD_VOLTS = 1e-12;
 
+/** A short circuit as text; names hold no bar. */
+export const shortKey = ({ wire, along, into, level, contact, batteries, open }: ShortCase): string =>
+  `${wire}|${along}|${into.type === 'chassis' ? '' : into.terminal}|${level}|${contact}|${batteries === 'all' ? '*' : batteries.join()}|${open.join()}`;
+
 export function solveShort(ctx: ShortContext, c: ShortCase): ShortPoint {
   const { circuit, steps } = ctx.machine;
   const place = placeOf(ctx, c);

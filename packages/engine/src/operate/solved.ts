@@ -21,6 +21,7 @@ export class SolvedRun implements Solved {
   readonly #only: Point | null;
   #memory: ReadonlyMap<Id, number> | null = null;
   #amps: Float64Array | null = null;
+  #rms: Float64Array | null = null;
 
   constructor(m: Machine, run: Run, condition: Condition, id: string, cameFrom: readonly StateId[]) {
     this.#m = m;
@@ -126,8 +127,29 @@ export class SolvedRun implements Solved {
       const volts = voltsBetween(this.#only, i, j);
       return volts === null ? null : [volts, volts];
     }
-    const all = this.#points().map((p) => voltsBetween(p, i, j));
-    const known = all.filter((v) => v !== null);
+    return this.#voltsOver(i, j);
+  }
+
+  meanVolts(a: number, b: number): number {
+    if (this.#only !== null) return voltsBetween(this.#only, a, b) ?? Number.NaN;
+    return this.#points().some((p) => voltsBetween(p, a, b) === null)
+      ? Number.NaN
+      : this.#outcome.mean((p) => voltsBetween(p, a, b) ?? 0);
+  }
+
+  leastVolts(a: number, b: number): number {
+    if (this.#only !== null) return voltsBetween(this.#only, a, b) ?? Number.NaN;
+    return this.#voltsOver(a, b)?.[0] ?? Number.NaN;
+  }
+
+  greatestVolts(a: number, b: number): number {
+    if (this.#only !== null) return voltsBetween(this.#only, a, b) ?? Number.NaN;
+    return this.#voltsOver(a, b)?.[1] ?? Number.NaN;
+  }
+
+  /** Least and greatest over what changes. */
+  #voltsOver(a: number, b: number): readonly [number, number] | null {
+    const known = this.#points().flatMap((p) => voltsBetween(p, a, b) ?? []);
     return known.length === 0 ? null : [Math.min(...known), Math.max(...known)];
   }
 
@@ -155,6 +177,16 @@ export class SolvedRun implements Solved {
       else this.#only.magnitudes(wireOffset, this.#amps);
     }
     return this.#amps;
+  }
+
+  get rmsAmps(): Float64Array {
+    // Where nothing changes they are the greatest as well.
+    if (this.#only !== null) return this.mostAmps;
+    if (this.#rms === null) {
+      const { wires, wireOffset } = this.#m.circuit;
+      this.#rms = Float64Array.from(wires, (_wire, i) => this.#outcome.rms((p) => p.current(wireOffset + i)));
+    }
+    return this.#rms;
   }
 
   partAmps(part: Id, element: number): number {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { AmpacityTable, Practice } from '../contracts/index.ts';
 import { makeValues, NOMINAL } from '../devices/values.ts';
-import { bundles, greatestInOrder } from './bundle.ts';
+import { bundles } from './bundle.ts';
 import { layWires } from './lay.ts';
 import { place, route, smallBuild, wire } from './testing/small-build.ts';
 
@@ -66,11 +66,8 @@ describe('conductors that lie together', () => {
 
   it('over several conditions take the greatest count', () => {
     const b = bundles(laid, practice);
-    const merged = greatestInOrder(
-      b.countAll(Float64Array.of(0, 50, 0, 0)),
-      b.countAll(Float64Array.of(0, 0, 50, 50)),
-    );
-    expect(merged).toEqual([
+    const conditions = [Float64Array.of(0, 50, 0, 0), Float64Array.of(0, 0, 50, 50)];
+    expect(b.greatest(conditions)).toEqual([
       [3, 1],
       [3, 1],
       [2, 1],

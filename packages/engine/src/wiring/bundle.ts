@@ -27,6 +27,8 @@ export interface Bundles {
   count(amps: (wire: Id) => number): BundleCounts;
   /** The same for currents in the order of the wires. */
   countAll(amps: Float64Array): CountsInOrder;
+  /** The greatest count of each segment over the currents of several conditions, each in the order of the wires. */
+  greatest(conditions: readonly Float64Array[]): CountsInOrder;
   /** Places in the order of the wires that lie with others somewhere. */
   readonly bundled: readonly number[];
   /**
@@ -70,8 +72,25 @@ export function bundles(wires: ReadonlyMap<Id, LaidWire>, practice: Practice | n
     mark(amps);
     return ways.map((way, i) => countsOn(way, i, counted, loaded));
   };
+  const raise = (most: number[], wire: number): void => {
+    const on = ways[wire]?.routes ?? [];
+    for (let n = 0; n < on.length; n++) {
+      const r = on[n] ?? -1;
+      if (r < 0) continue;
+      const count = (counted[r] ?? 0) + (loaded[r]?.[wire] === 1 ? 0 : 1);
+      if (count > (most[n] ?? 1)) most[n] = count;
+    }
+  };
   return {
     countAll,
+    greatest: (conditions) => {
+      const most = ways.map((way) => [...way.alone]);
+      for (const amps of conditions) {
+        mark(amps);
+        for (const wire of bundledWires) raise(most[wire] ?? [], wire);
+      }
+      return most;
+    },
     bundled: bundledWires,
     codes: (amps, into) => {
       mark(amps);
@@ -131,16 +150,6 @@ function markLoaded(route: Together, amps: Float64Array, loaded: Uint8Array): nu
     if (is) count += 1;
   }
   return count;
-}
-
-/** The greater of two counts, segment by segment: over several conditions the greatest rules. */
-export function greatestInOrder(a: CountsInOrder, b: CountsInOrder): CountsInOrder {
-  return a.map((counts, i) => {
-    const other = b[i];
-    return other === undefined || other === counts
-      ? counts
-      : counts.map((n, k) => Math.max(n, other[k] ?? 1));
-  });
 }
 
 const bundled = (segment: Segment): boolean =>

@@ -14,7 +14,8 @@ export interface AmpacityVerdict {
   /** The air that the figure is for. */
   readonly air: readonly Basis[];
   readonly missing: readonly Need[];
-  readonly steps: readonly Step[];
+  /** Written when asked for. */
+  steps(): readonly Step[];
 }
 
 /** Behind a device or limit of at most this many amperes the smallest wires need no table, from half a square millimetre on. */
@@ -28,9 +29,9 @@ const SMALL_AREA = 0.5;
 export function againstAmpacity(op: Operation, wire: LaidWire, current: number, share = 1): AmpacityVerdict {
   const tables = op.ampacity(wire.id);
   const known = tables.filter((t) => t.amps !== null);
+  const steps = (): readonly Step[] => tables.flatMap((t) => ampacitySteps(wire.id, t));
   const unknown = insulationNeeded(wire, tables);
   if (unknown !== null) {
-    const steps = tables.flatMap((t) => ampacitySteps(wire.id, t));
     return { ...NOTHING, chosen: tables[0] ?? null, missing: [unknown], steps };
   }
   const passes = (t: Ampacity): boolean => t.amps !== null && atMost(current, share * t.amps);
@@ -38,11 +39,10 @@ export function againstAmpacity(op: Operation, wire: LaidWire, current: number, 
   const holding = known.find((t) => passes(t));
   const chosen =
     (small === null ? holding : tables[0]) ?? holding ?? mostGenerous(known) ?? tables[0] ?? null;
-  const steps = tables.flatMap((t) => ampacitySteps(wire.id, t));
   const limit = chosen?.amps === undefined || chosen.amps === null ? null : share * chosen.amps;
   if (small !== null) {
-    const line = smallStep(wire, current);
-    return { ...NOTHING, holds: true, chosen, limit: SMALL_AMPS, limits: small, steps: [...steps, line] };
+    const all = (): readonly Step[] => [...steps(), smallStep(wire, current)];
+    return { ...NOTHING, holds: true, chosen, limit: SMALL_AMPS, limits: small, steps: all };
   }
   if (known.length === 0) return { ...NOTHING, chosen, limit, missing: [noFigure(wire, tables)], steps };
   const air = airOf(wire, chosen);

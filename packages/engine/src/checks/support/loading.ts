@@ -58,15 +58,25 @@ export interface Continuous {
 }
 
 /** The greatest current that lasts in each wire (root mean square of a cycle). */
-const lastingRms: (op: Operation) => Map<Id, Greatest> = perOperation(() => new Map());
+const lastingRms: (op: Operation) => ReadonlyMap<Id, Greatest> = perOperation((op) => {
+  const wires = [...op.wires.keys()];
+  const most = new Float64Array(wires.length);
+  const where: (Solved | null)[] = wires.map(() => null);
+  for (const solved of lastingOf(op)) {
+    const amps = solved.rmsAmps;
+    for (let i = 0; i < amps.length; i++) {
+      const value = amps[i] ?? 0;
+      if (!(value > (most[i] ?? 0)) || !Number.isFinite(value) || !clearlyLess(most[i] ?? 0, value)) continue;
+      most[i] = value;
+      where[i] = solved;
+    }
+  }
+  return new Map(wires.map((wire, i) => [wire, { amps: most[i] ?? 0, solved: where[i] ?? null }]));
+});
 
-export function greatestLasting(op: Operation, wire: Id): Greatest {
-  const known = lastingRms(op).get(wire);
-  if (known !== undefined) return known;
-  const found = greatestOver(lastingOf(op), (s) => s.wireRms(wire));
-  lastingRms(op).set(wire, found);
-  return found;
-}
+const NONE: Greatest = { amps: 0, solved: null };
+
+export const greatestLasting = (op: Operation, wire: Id): Greatest => lastingRms(op).get(wire) ?? NONE;
 
 const continuousOf: (op: Operation) => Map<Id, Continuous> = perOperation(() => new Map());
 
