@@ -3,50 +3,47 @@
  * for a known current; the current of another one would have nowhere to go.
  */
 import type { ElementOf } from '../contracts/element.ts';
-import { isLoad } from './straight.ts';
 
-type Element = ElementOf<number>;
+/** What an element can be to the search. */
+export const NOTHING = 0;
+export const LOAD = 1;
+/** Joins the two nodes of its first pair. */
+export const JOINS = 2;
+/** A converter that sends: joins those of its second pair, too. */
+export const JOINS_BOTH = 3;
 
-/** 1 for each load whose two ends are joined by what is closed, loads not counted. */
-export function fedLoads(
-  nodeCount: number,
-  elements: readonly Element[],
-  open: (e: number) => boolean,
-): Uint8Array {
-  const root = Int32Array.from({ length: nodeCount }, (_, node) => node);
-  const find = (node: number): number => {
-    let n = node;
-    while (root[n] !== n) {
-      root[n] = root[root[n]!]!;
-      n = root[n]!;
-    }
-    return n;
-  };
-  const join = (a: number, b: number): void => {
-    root[find(a)] = find(b);
-  };
-  elements.forEach((element, e) => {
-    if (isLoad(element) || open(e)) return;
-    if (element.type === 'converter') {
-      join(element.inA, element.inB);
-      if (element.on) join(element.outA, element.outB);
-    } else if (conducts(element)) join(element.a, element.b);
+/** Two node pairs for each element, the second one empty (-1) for all but converters. */
+export function pairsOf(elements: readonly ElementOf<number>[]): Int32Array {
+  const pairs = new Int32Array(4 * elements.length).fill(-1);
+  elements.forEach((e, i) => {
+    if (e.type === 'converter') pairs.set([e.inA, e.inB, e.outA, e.outB], 4 * i);
+    else pairs.set([e.a, e.b], 4 * i);
   });
-  return Uint8Array.from(elements, (e) =>
-    e.type === 'pieces' && isLoad(e) && find(e.a) === find(e.b) ? 1 : 0,
-  );
+  return pairs;
 }
 
-/** Whether it may carry a current at some voltage. */
-function conducts(element: Exclude<Element, { type: 'converter' }>): boolean {
-  switch (element.type) {
-    case 'hold':
-      return element.greatest > 0 || element.least < 0;
-    case 'power':
-      return element.watts > 0;
-    case 'pieces':
-      return element.points.length > 1 || element.below > 0 || element.above > 0;
-    default:
-      return true;
+/** The loads whose two ends are joined by what is closed, loads not counted; `sorts` says what each element is. */
+export function fedLoads(nodeCount: number, pairs: Int32Array, sorts: Uint8Array): number[] {
+  const root = new Int32Array(nodeCount);
+  for (let node = 0; node < nodeCount; node += 1) root[node] = node;
+  for (let e = 0; e < sorts.length; e += 1) {
+    const sort = sorts[e]!;
+    if (sort < JOINS) continue;
+    root[find(root, pairs[4 * e]!)] = find(root, pairs[4 * e + 1]!);
+    if (sort === JOINS_BOTH) root[find(root, pairs[4 * e + 2]!)] = find(root, pairs[4 * e + 3]!);
   }
+  const fed: number[] = [];
+  for (let e = 0; e < sorts.length; e += 1) {
+    if (sorts[e] === LOAD && find(root, pairs[4 * e]!) === find(root, pairs[4 * e + 1]!)) fed.push(e);
+  }
+  return fed;
+}
+
+function find(root: Int32Array, node: number): number {
+  let n = node;
+  while (root[n] !== n) {
+    root[n] = root[root[n]!]!;
+    n = root[n]!;
+  }
+  return n;
 }

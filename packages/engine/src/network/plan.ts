@@ -3,9 +3,9 @@ import type { ElementOf } from '../contracts/element.ts';
 import { Changes } from './changes.ts';
 import { Circuit } from './circuit.ts';
 import { below } from './device.ts';
-import { fedLoads } from './fed.ts';
+import { fedLoads, JOINS, JOINS_BOTH, LOAD, NOTHING, pairsOf } from './fed.ts';
 import type { Point } from './point.ts';
-import { isLoad, loadRole, RESISTOR, roleOf, voltsOf } from './straight.ts';
+import { CURRENT, CURVED, isLoad, loadRole, RESISTOR, roleOf, voltsOf } from './straight.ts';
 
 /** Counts of work done, for bounds that do not depend on the machine: nodes visited and points solved. */
 export interface Steps {
@@ -44,16 +44,19 @@ interface Setting {
   readonly codes: Int32Array;
   /** 1 for each open contact. */
   readonly open: Uint8Array;
-  readonly roles: Uint8Array;
   readonly circuit: Circuit;
   /** Loads that the circuit takes for known currents. */
   readonly loads: readonly number[];
+  /** Roles of the elements where no load is taken for a known current. */
+  readonly alone: Uint8Array;
 }
 
 class CompiledPlan implements Plan {
   readonly nodeCount: number;
   readonly reference: number;
   private readonly shape: readonly ElementOf<number>[];
+  /** Node pairs of the elements. */
+  private readonly pairs: Int32Array;
   private readonly codes: Uint8Array;
   /** The codes four at a time, and a number that equal codes have in common. */
   private readonly wide: Int32Array;
@@ -71,6 +74,7 @@ class CompiledPlan implements Plan {
     this.nodeCount = nodeCount;
     this.reference = reference;
     this.shape = elements.slice();
+    this.pairs = pairsOf(elements);
     const room = new ArrayBuffer(4 * Math.ceil(elements.length / 4));
     this.codes = new Uint8Array(room, 0, elements.length);
     this.wide = new Int32Array(room);
@@ -136,23 +140,23 @@ class CompiledPlan implements Plan {
   }
 
   private make(elements: readonly ElementOf<number>[]): Setting {
-    const roles = Uint8Array.from(elements, roleOf);
-    const loads: number[] = [];
-    if (elements.some(isLoad)) {
-      const fed = fedLoads(this.nodeCount, elements, (e) => this.codes[e] === OPEN);
-      elements.forEach((element, e) => {
-        if (fed[e] !== 1) return;
-        roles[e] = loadRole(element);
-        loads.push(e);
-      });
+    const { codes } = this;
+    const open = new Uint8Array(codes.length);
+    const sorts = new Uint8Array(codes.length);
+    const roles = new Uint8Array(codes.length);
+    for (let e = 0; e < codes.length; e += 1) {
+      const code = codes[e]!;
+      const converter = elements[e]!.type === 'converter';
+      open[e] = code === OPEN ? 1 : 0;
+      roles[e] = code === OPEN ? RESISTOR : code === ON || code >= LOADS ? CURVED : code;
+      if (code >= LOADS) sorts[e] = LOAD;
+      else if (code === ON) sorts[e] = JOINS_BOTH;
+      else sorts[e] = code === OPEN || (code === CURRENT && !converter) ? NOTHING : JOINS;
     }
-    return {
-      codes: this.wide.slice(),
-      open: this.codes.map((code) => (code === OPEN ? 1 : 0)),
-      roles,
-      circuit: this.circuit(roles),
-      loads,
-    };
+    const alone = roles.slice();
+    const loads = fedLoads(this.nodeCount, this.pairs, sorts);
+    for (const e of loads) roles[e] = codes[e]! - LOADS;
+    return { codes: this.wide.slice(), open, circuit: this.circuit(roles), loads, alone };
   }
 
   solve(elements: readonly ElementOf<number>[], options?: SolveOptions): Point {
@@ -164,10 +168,10 @@ class CompiledPlan implements Plan {
       this.last = null;
     }
     this.sound = false;
-    const { circuit, loads, open } = this.setting(elements, options?.tail);
+    const { circuit, loads, open, alone } = this.setting(elements, options?.tail);
     let point = this.solveBy(circuit, elements, open, options);
     if (loads.length > 0 && !(point.settled && onLastPiece(elements, point, loads))) {
-      point = this.solveBy(this.circuit(Uint8Array.from(elements, roleOf)), elements, open, options);
+      point = this.solveBy(this.circuit(alone), elements, open, options);
     }
     this.sound = true;
     return point;
@@ -193,7 +197,7 @@ function codeOf(element: ElementOf<number>): number {
     case 'converter':
       return element.on ? ON : roleOf(element);
     case 'pieces':
-      return isLoad(element) ? LOAD + loadRole(element) : roleOf(element);
+      return isLoad(element) ? LOADS + loadRole(element) : roleOf(element);
     default:
       return roleOf(element);
   }
@@ -203,7 +207,7 @@ function codeOf(element: ElementOf<number>): number {
 const SPREAD = 0x9e3779b1;
 const OPEN = 8;
 const ON = 9;
-const LOAD = 16;
+const LOADS = 16;
 
 function same(a: Int32Array, b: Int32Array): boolean {
   for (let i = 0; i < a.length; i += 1) if (a[i] !== b[i]) return false;
