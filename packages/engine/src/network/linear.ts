@@ -35,7 +35,7 @@ export class LinearElements {
   /** Of each source: volts and amperes where its line begins. */
   private readonly sourceVolts: Float64Array;
   private readonly sourceAmps: Float64Array;
-  /** The elements that these were read from. */
+  /** The elements that the numbers were read from: one that is still the same is not read again. */
   private readonly seen: (ElementOf<number> | null)[];
 
   /** @param slotOf slot of an element, -1 where its ends are one node */
@@ -56,7 +56,7 @@ export class LinearElements {
     this.siemens = new Float64Array(linear.length);
     this.sourceVolts = new Float64Array(sources.length);
     this.sourceAmps = new Float64Array(sources.length);
-    this.seen = sources.map(() => null);
+    this.seen = linear.map(() => null);
     this.placeOf = new Int32Array(elements.length).fill(-1);
     linear.forEach((e, i) => {
       this.placeOf[e] = i;
@@ -90,33 +90,36 @@ export class LinearElements {
   }
 
   private readOne(i: number, element: ElementOf<number>, e: number): void {
-    const { resistors, siemens, sourceVolts, sourceAmps } = this;
+    const { resistors, siemens, sourceVolts, sourceAmps, seen } = this;
+    if (seen[i] === element) return;
+    seen[i] = null;
     if (i < resistors) {
       const { ohms } = element as ResistorElement<number>;
       if (!(ohms > 0)) noResistance(ohms, e);
       const own = 1 / ohms;
       if (siemens[i] !== own) this.conductancesChanged = true;
       siemens[i] = own;
+      seen[i] = element;
       return;
     }
     const k = i - resistors;
-    if (this.seen[k] === element) return;
-    this.seen[k] = element;
     const own = siemensOf(element);
     if (siemens[i] !== own) this.conductancesChanged = true;
     siemens[i] = own;
     sourceVolts[k] = voltsOf(element);
     sourceAmps[k] = ampsOf(element);
     this.sourcesChanged = true;
+    seen[i] = element;
   }
 
   private readTail({ from, ohms }: Tail): void {
-    const { placeOf, siemens } = this;
+    const { placeOf, siemens, seen } = this;
     for (let e = from; e < placeOf.length; e += 1) {
       const given = ohms[e - from]!;
       if (!(given > 0)) noResistance(given, e);
       const own = 1 / given;
       const i = placeOf[e]!;
+      seen[i] = null;
       if (siemens[i] === own) continue;
       siemens[i] = own;
       this.conductancesChanged = true;

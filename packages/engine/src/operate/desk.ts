@@ -2,6 +2,7 @@
 import type { ElementOf } from '../contracts/index.ts';
 import { LEAST_OHMS, UNKNOWN_WIRE_OHMS, type Circuit } from './circuit.ts';
 import type { Frame } from './frame.ts';
+import type { Entry } from './memo.ts';
 
 /** What the resistance of each wire is made of: copper at 20 °C, joints, the factor of a measured path. */
 interface Wires {
@@ -13,6 +14,8 @@ interface Wires {
 export class Desk {
   /** The elements of the parts that lie on it; those of the wires have no numbers. */
   readonly work: ElementOf<number>[];
+  /** The answers that they are from, by part. */
+  readonly laid: (Entry<readonly ElementOf<number>[]> | undefined)[] = [];
   frame: Frame | null = null;
   /** Volts at which banks are held in it. */
   held: number | null = null;

@@ -2,7 +2,7 @@
  * A scene ready to be solved for any memory of its devices. A frame made *like* another one takes over every answer of a
  * part that cannot differ: those whose making looked at nothing that changed between the two scenes.
  */
-import type { ElementOf, Memory } from '../contracts/index.ts';
+import type { ElementOf, Id, Memory } from '../contracts/index.ts';
 import type { EventRule, Point } from '../network/index.ts';
 import { SceneSeen, wireElement, wireOhms, type CircuitPart, type Scene } from './circuit.ts';
 import { BIT, differing, type Entry, type Varying } from './memo.ts';
@@ -33,11 +33,28 @@ function differences(a: Scene, b: Scene): number {
   return bits;
 }
 
+const SWITCHING = BIT.closed | BIT.opened;
+
+/** Parts that stand otherwise in one scene than in the other; null: any may. */
+function switchedBetween(a: Scene, b: Scene): ReadonlySet<Id> | null {
+  if (a.state.stored !== b.state.stored) return null;
+  const switched = new Set<Id>();
+  if (a.hands !== b.hands) {
+    for (const id of Object.keys(a.hands)) if (a.hands[id] !== b.hands[id]) switched.add(id);
+    for (const id of Object.keys(b.hands)) if (a.hands[id] !== b.hands[id]) switched.add(id);
+  }
+  for (const id of a.open) if (!b.open.has(id)) switched.add(id);
+  for (const id of b.open) if (!a.open.has(id)) switched.add(id);
+  return switched;
+}
+
 export class Frame {
   readonly scene: Scene;
   readonly #m: Machine;
   readonly #like: Frame | null;
   readonly #differs: number;
+  /** Parts that are switched otherwise; null: any may be. */
+  readonly #switched: ReadonlySet<Id> | null;
   /** Answers of the parts, empty until `#fill`. */
   #base: Made[] = [];
   /** Of a scene of a sweep: the parts that answer otherwise. */
@@ -67,6 +84,15 @@ export class Frame {
     this.scene = scene;
     this.#like = like;
     this.#differs = like === null ? 0 : differences(scene, like.scene);
+    this.#switched =
+      like === null || (this.#differs & SWITCHING) === 0 ? NOBODY : switchedBetween(scene, like.scene);
+  }
+
+  /** Whether a part that looked at these things may answer otherwise here than in the frame that this one is like. */
+  #mayDiffer(part: CircuitPart, looked: number): boolean {
+    const bits = looked & this.#differs;
+    if (bits === 0) return false;
+    return (bits & ~SWITCHING) !== 0 || this.#switched === null || this.#switched.has(part.placed.id);
   }
 
   /** What each device with memory remembers here, and by which rules. */
@@ -76,7 +102,7 @@ export class Frame {
     const known = like === null ? null : like.#memories;
     this.#memories = this.#m.circuit.devices.map((part, d) => {
       const entry = known?.[d];
-      return entry !== undefined && (entry.looked & this.#differs) === 0
+      return entry !== undefined && !this.#mayDiffer(part, entry.looked)
         ? entry
         : part.memory(this.#at(part, 0, null));
     });
@@ -221,7 +247,9 @@ export class Frame {
   }
 
   #write(part: CircuitPart, entry: Made): void {
-    const { work } = this.#m.desk;
+    const { work, laid } = this.#m.desk;
+    if (laid[part.index] === entry) return;
+    laid[part.index] = entry;
     let at = part.offset;
     for (const e of entry.made) {
       work[at] = scaled(this.#m, at, e);
@@ -235,7 +263,7 @@ export class Frame {
     const like = this.#like;
     const other = like === null ? undefined : like.#devices[part.device]?.[value];
     const entry =
-      other !== undefined && (other.looked & this.#differs) === 0
+      other !== undefined && !this.#mayDiffer(part, other.looked)
         ? other
         : part.elements(this.#at(part, value, held));
     this.#looked |= entry.looked;
@@ -260,7 +288,9 @@ export class Frame {
     if (frame === null || (frame !== like && (frame.#like !== like || frame.#differs !== this.#differs)))
       like.#lay();
     else if (desk.held !== null) like.#layHeld();
-    this.#patch ??= this.#otherwise().map((part) => [part, part.elements(this.#at(part, 0, null))]);
+    this.#patch ??= this.#otherwise()
+      .filter((part) => this.#mayDiffer(part, like.#base[part.index]?.looked ?? 0))
+      .map((part) => [part, part.elements(this.#at(part, 0, null))]);
     for (const [part, entry] of this.#patch) this.#write(part, entry);
     const more = this.#patch.filter(
       ([part, entry]) => (entry.looked & BIT.bankHeldAt) !== 0 && !like.#held.includes(part.index),
@@ -302,8 +332,9 @@ export class Frame {
       this.#held = like.#held;
     }
     for (const part of differing) {
-      const entry = part.elements(this.#at(part, 0, null));
       const before = this.#base[part.index]?.looked ?? 0;
+      if (like !== null && !this.#mayDiffer(part, before)) continue;
+      const entry = part.elements(this.#at(part, 0, null));
       held ||= ((entry.looked ^ before) & BIT.bankHeldAt) !== 0;
       this.#base[part.index] = entry;
     }
@@ -316,6 +347,8 @@ export class Frame {
     return this.#seen.by(part.placed, memory, held);
   }
 }
+
+const NOBODY: ReadonlySet<Id> = new Set();
 
 function indexesOf<T>(list: readonly T[], is: (item: T) => boolean): readonly number[] {
   return list.flatMap((item, i) => (is(item) ? [i] : []));
