@@ -3,13 +3,10 @@ import { parseSize } from '../../packages/engine/src/quantity/index.ts';
 import {
   ampacityTable33cfr,
   bundleFactor,
-  preeceCurrent,
-  preeceDiameter,
   resistancePerMetre20,
 } from '../../packages/engine/src/reference/index.ts';
 import { ac43CopperTable } from './tables/ac43-copper.ts';
 import { ac43ProtectorTable } from './tables/ac43-protector.ts';
-import { preeceCopperTable } from './tables/preece-copper.ts';
 
 const FOOT_M = 0.3048;
 const SIZES = ['22', '20', '18', '16', '14', '12', '10', '8', '6', '4', '2', '1', '1/0', '2/0', '3/0', '4/0'];
@@ -91,12 +88,5 @@ describe('FAA AC 43.13-1B CHG 1, tables 11-7 to 11-9', () => {
       if ('noFigure' in base) continue;
       expect(row.breakerA ?? row.fuseA, row.awg).toBeLessThanOrEqual(base.value);
     }
-  });
-});
-
-describe('fusing diameters (handbook table after Preece)', () => {
-  it.each(preeceCopperTable.rows)('$amps A melts $inches in', (row) => {
-    expect(Math.abs(preeceDiameter(row.amps) - row.inches)).toBeLessThan(0.000101);
-    expect(preeceCurrent(preeceDiameter(row.amps))).toBeCloseTo(row.amps, 9);
   });
 });

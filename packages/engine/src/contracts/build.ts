@@ -1,4 +1,5 @@
 import type { Size } from '../quantity/size.ts';
+import type { InsulationName } from '../reference/insulation.ts';
 import type { Id, PracticeId, StateId, TerminalRef } from './ids.ts';
 import type { Given, Stated } from './values.ts';
 
@@ -96,7 +97,7 @@ export interface Part {
   readonly fields: Readonly<Record<string, unknown>>;
 }
 
-export type Insulation = 'pvc-70' | 'pvc-90' | 'xlpe-90' | 'pvc-105';
+export type Insulation = InsulationName;
 
 export interface Wire {
   readonly id: Id;

@@ -24,6 +24,8 @@ export interface Kind {
   readonly home?: 'vehicle' | 'house';
   /** Contradictions between a part's own fields, found while reading: the field to point at and one sentence. */
   contradictions?(read: ValueReader): readonly { readonly field: string; readonly message: string }[];
+  /** It only leads on, whatever its position: a way through a build does not end at its terminals (batteries in series). */
+  readonly leadsOn?: true;
   /** Terminals that are joined to another terminal when no wire is attached: `{ 'enable-': 'in-' }`. */
   readonly unwired?: Readonly<Record<string, string>>;
   /** A part of this kind without any wire sits between the vehicle battery's posts (listed as assumed). */

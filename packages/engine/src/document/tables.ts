@@ -3,6 +3,7 @@ import type { Dimension } from '../quantity/index.ts';
 import { parseSize } from '../quantity/index.ts';
 import type { Field, FieldTable, PhraseResult, Shape } from '../contracts/index.ts';
 import { REQUIREMENTS, STATE_IDS } from '../contracts/index.ts';
+import { insulationNames } from '../reference/index.ts';
 import { ID_PATTERN, readReference, readTerminal, TERMINAL_PATTERN } from './ids.ts';
 
 const field = (shape: Shape, doc: string): Field => ({ shape, doc });
@@ -143,10 +144,7 @@ export const WIRE_FIELDS: FieldTable = {
   size: wanted(WIRE_SIZE, 'Conductor size with its unit (25 mm2, 4 AWG, 4 SAE, 6 mm auto), or auto.'),
   length: field(LENGTH, 'Length, m; without it the way along the routes is taken.'),
   via: field(list(PLACE), 'Places it passes, in order.'),
-  insulation: field(
-    choice('pvc-70', 'pvc-90', 'xlpe-90', 'pvc-105'),
-    'Insulation and its temperature class.',
-  ),
+  insulation: field(choice(...insulationNames), 'Insulation and its temperature class.'),
   material: field(choice('copper', 'cca'), 'Copper (default) or copper-clad aluminium.'),
   strand: field(
     choice('iec-5', 'iso-6722', 'awg', 'sae'),

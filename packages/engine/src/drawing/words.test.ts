@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { colourCode } from './colours.ts';
+import { colourCode, colourWords } from './colours.ts';
 import { designations } from './numbers.ts';
 import { escaped, idOf } from './svg.ts';
 
@@ -11,6 +11,10 @@ describe('colours of insulation', () => {
     ['RD', 'RD'],
     ['rd', 'RD'],
     ['green-yellow', 'GNYE'],
+    ['green-and-yellow', 'GNYE'],
+    ['gray', 'GY'],
+    ['purple', 'VT'],
+    ['constructor', 'constru…'],
     ['GNYE', 'GNYE'],
     ['grey/pink', 'GYPK'],
     ['GYPK', 'GYPK'],
@@ -19,6 +23,14 @@ describe('colours of insulation', () => {
     ['two-tone flex', 'two-ton…'],
     ['XX', 'XX'],
   ])('%s is %s', (typed, code) => expect(colourCode(typed)).toBe(code));
+
+  it.each([
+    ['RD', 'red'],
+    ['GNYE', 'green and yellow'],
+    ['two-ton…', 'two-ton…'],
+    ['XX', 'XX'],
+    ['', ''],
+  ])('%s is spoken as %s', (code, words) => expect(colourWords(code)).toBe(words));
 
   it('are left out when nobody gave them', () => expect(colourCode(undefined)).toBe(''));
 });

@@ -119,6 +119,7 @@ export const breaker: Kind = {
   title: 'circuit breaker',
   letter: 'F',
   fields,
+  leadsOn: true,
   terminals: () => ({ type: 'named', names: ['line', 'load'] }),
   abilities: (read) => ({
     protects: {

@@ -22,6 +22,7 @@ export const busbar: Kind = {
   // A place where conductors are joined (class X); W would run through the numbers of the wires.
   letter: 'X',
   fields,
+  leadsOn: true,
   terminals: () => ({ type: 'numbered' }),
   abilities: (read) => ({ carries: read.quantity('rating'), dcRating: statedRating(read) }),
   symbol: (read) => ({ shape: 'bar', terminals: 'numbered', glyph: null, plate: plate(read, 'rating') }),

@@ -1,9 +1,16 @@
 import { describe, expect, it } from 'vitest';
+import type { Kind } from '../contracts/index.ts';
 import { fieldContext } from './context.ts';
+import { fuse } from './fuse.ts';
+import { load } from './load.ts';
+import { kinds as all } from './registry.ts';
 
 const systems = { vehicle: 24, house: 12, winch: 48 };
-const nominal = (fields: Record<string, unknown>, home?: 'vehicle' | 'house') =>
-  fieldContext({ id: 'x', kind: 'load', fields }, { systems }, home).nominal;
+const kinds: ReadonlyMap<string, Kind> = new Map(all.map((kind) => [kind.name, kind]));
+/** As if loads belonged there. */
+const nominal = (fields: Record<string, unknown>, home: 'vehicle' | 'house' = 'house') =>
+  fieldContext({ id: 'x', kind: 'load', fields }, { systems }, new Map([['load', { ...load, home }]]))
+    .nominal;
 
 const battery = (id: string) => ({ id, kind: 'battery', fields: { role: 'vehicle' } });
 const wire = (id: string, from: string, to: string) =>
@@ -20,7 +27,7 @@ describe('nominal volts of a part', () => {
   });
 
   it('are 12 V where the document states no system', () => {
-    expect(fieldContext({ id: 'x', kind: 'load', fields: {} }, { systems: {} }).nominal).toBe(12);
+    expect(fieldContext({ id: 'x', kind: 'load', fields: {} }, { systems: {} }, kinds).nominal).toBe(12);
   });
 
   it('are shared among batteries in series', () => {
@@ -32,7 +39,7 @@ describe('nominal volts of a part', () => {
     const volts = (...wires: readonly ReturnType<typeof wire>[]) =>
       names.map((id) => {
         const part = parts.get(id);
-        return part && fieldContext(part, { systems, parts, wires: new Map(wires) }).nominal;
+        return part && fieldContext(part, { systems, parts, wires: new Map(wires) }, kinds).nominal;
       });
     expect(volts()).toEqual([24, 24, 24, 24]);
     // Two strings of two, joined at both ends and in the middle of one through a fuse.
@@ -50,5 +57,18 @@ describe('nominal volts of a part', () => {
     // Three in series, and a ring, which is nonsense but ends.
     expect(volts(wire('1', 'a.+', 'b.-'), wire('2', 'b.+', 'c.-'))).toEqual([8, 8, 8, 24]);
     expect(volts(wire('1', 'a.+', 'b.-'), wire('2', 'b.+', 'a.-'))[2]).toBe(24);
+  });
+
+  it('are shared through whatever kind says that it leads on, and through no other', () => {
+    const parts = new Map([
+      ...['a', 'b'].map((id) => [id, battery(id)] as const),
+      ['link', { id: 'link', kind: 'link', fields: {} }] as const,
+    ]);
+    const wires = new Map([wire('1', 'a.+', 'link.line'), wire('2', 'link.load', 'b.-')]);
+    const volts = (link: Kind) =>
+      fieldContext(battery('a'), { systems, parts, wires }, new Map([...kinds, ['link', link]])).nominal;
+    expect(volts({ ...fuse, name: 'link' })).toBe(12);
+    const { leadsOn, ...silent } = fuse;
+    expect([leadsOn, volts({ ...silent, name: 'link' })]).toEqual([true, 24]);
   });
 });

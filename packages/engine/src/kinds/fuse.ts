@@ -117,6 +117,7 @@ export const fuse: Kind = {
   title: 'fuse',
   letter: 'F',
   fields,
+  leadsOn: true,
   terminals: () => ({ type: 'named', names: ['line', 'load'] }),
   abilities: (read) => ({
     protects: {

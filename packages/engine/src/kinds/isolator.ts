@@ -30,6 +30,7 @@ export const isolator: Kind = {
   title: 'isolator',
   letter: 'Q',
   fields,
+  leadsOn: true,
   terminals: (read) => ({ type: 'named', names: poles(read).flat() }),
   abilities: (read) => ({
     switches: {

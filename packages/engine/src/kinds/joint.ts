@@ -32,6 +32,7 @@ export const joint: Kind = {
   title: 'joint',
   letter: 'X',
   fields,
+  leadsOn: true,
   terminals: () => ({ type: 'named', names: ['a', 'b'] }),
   abilities: (read) => ({
     conducts: [['a', 'b']],

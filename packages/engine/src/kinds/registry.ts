@@ -74,7 +74,7 @@ export function makeRegistry(): Registry {
         tableOf(kind),
         part.fields,
         // While a document is read its wires are not there yet.
-        fieldContext(part, { systems: build.systems }, kind?.home),
+        fieldContext(part, { systems: build.systems }, byName),
       );
     },
   };

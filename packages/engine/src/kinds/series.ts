@@ -1,22 +1,13 @@
 /** Batteries in series: which share of their system's volts each of them is. */
-import type { Build, Id, Part, TerminalRef } from '../contracts/index.ts';
+import type { Build, Id, Part, Registry, TerminalRef } from '../contracts/index.ts';
 
 type Drawn = Pick<Build, 'parts' | 'wires'>;
 
-/** Kinds that only lead on; a supply, a charger or a load ends the way. */
-const LEADS_ON: ReadonlySet<string> = new Set([
-  'joint',
-  'fuse',
-  'breaker',
-  'isolator',
-  'switch',
-  'busbar',
-  'stud',
-  'shunt',
-]);
+type Kinds = Registry['kinds'];
 
 interface Counted {
   readonly wires: Drawn['wires'];
+  readonly kinds: Kinds;
   readonly counts: ReadonlyMap<Id, number>;
 }
 
@@ -25,21 +16,21 @@ const known = new WeakMap<Drawn['parts'], Counted>();
 
 /**
  * How many batteries of its own system stand in series with the battery, itself counted: 1 when it stands alone or beside
- * others. Wires, joints, studs, protective devices and switches lead on, whatever their position.
+ * others. Wires lead on, and so do kinds that say it of themselves; a supply, a charger or a load ends the way.
  */
-export function inSeries(part: Part, build: Drawn): number {
+export function inSeries(part: Part, build: Drawn, kinds: Kinds): number {
   let counted = known.get(build.parts);
-  if (counted?.wires !== build.wires) {
-    counted = { wires: build.wires, counts: countAll(build) };
+  if (counted?.wires !== build.wires || counted.kinds !== kinds) {
+    counted = { wires: build.wires, kinds, counts: countAll(build, kinds) };
     known.set(build.parts, counted);
   }
   return counted.counts.get(part.id) ?? 1;
 }
 
-function countAll(build: Drawn): ReadonlyMap<Id, number> {
+function countAll(build: Drawn, kinds: Kinds): ReadonlyMap<Id, number> {
   const batteries = [...build.parts.values()].filter((p) => p.kind === 'battery');
   if (batteries.length < 2) return new Map();
-  const nodeOf = joined(build);
+  const nodeOf = joined(build, kinds);
   const above = (lower: Part): readonly Part[] =>
     batteries.filter(
       (upper) =>
@@ -66,7 +57,7 @@ function deepest(from: Part, next: (part: Part) => readonly Part[], passed: Read
 const systemOf = (battery: Part): unknown => battery.fields['system'] ?? battery.fields['role'];
 
 /** The node that a terminal belongs to, by the name of one of its terminals. */
-function joined(build: Drawn): (terminal: TerminalRef) => TerminalRef {
+function joined(build: Drawn, kinds: Kinds): (terminal: TerminalRef) => TerminalRef {
   const up = new Map<TerminalRef, TerminalRef>();
   const root = (terminal: TerminalRef): TerminalRef => {
     let at = terminal;
@@ -81,7 +72,7 @@ function joined(build: Drawn): (terminal: TerminalRef) => TerminalRef {
     join(wire.from, wire.to);
     for (const end of [wire.from, wire.to]) {
       const id = end.slice(0, end.indexOf('.'));
-      if (LEADS_ON.has(build.parts.get(id)?.kind ?? '')) join(end, id);
+      if (kinds.get(build.parts.get(id)?.kind ?? '')?.leadsOn === true) join(end, id);
     }
   }
   return root;

@@ -31,6 +31,7 @@ export const shunt: Kind = {
   title: 'shunt',
   letter: 'B',
   fields,
+  leadsOn: true,
   terminals: () => ({ type: 'named', names: ['battery', 'system', 'supply'] }),
   abilities: (read) => {
     const amps = standby(read);

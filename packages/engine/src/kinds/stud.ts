@@ -25,6 +25,7 @@ export const stud: Kind = {
   title: 'stud',
   letter: 'X',
   fields,
+  leadsOn: true,
   terminals: () => ({ type: 'numbered' }),
   abilities: (read) => {
     const stated = read.raw('limit');

@@ -46,6 +46,7 @@ export const handSwitch: Kind = {
   title: 'switch',
   letter: 'S',
   fields,
+  leadsOn: true,
   terminals: (read) => ({
     type: 'named',
     names: [...new Set(polesOf(read).flatMap((pole) => [pole.from, pole.to]))],

@@ -69,7 +69,7 @@ function place(part: Part, build: Build, registry: Registry, values: Values, imp
     part.id,
     fieldsOf(registry, kind),
     part.fields,
-    fieldContext(part, build, kind.home),
+    fieldContext(part, build, registry.kinds),
   );
   return { id: part.id, kind, at: part.at ?? null, implied, read, ability: kind.abilities(read), label };
 }

@@ -1,5 +1,4 @@
 /** What heat takes from the rating of protective devices, and their resistance. */
-import type { FuseFamily } from './fuse-curve.ts';
 import type { Figure, Sourced } from './sourced.ts';
 import { noFigure } from './sourced.ts';
 import { fuseTypicalTable } from './tables/fuse-typical.ts';
@@ -106,30 +105,3 @@ export const breakerDropAtRating: Sourced = {
   band: [0.075, 0.15],
   source: 'common practice, no source',
 };
-
-/**
- * Typical cold resistance of a fuse, Ω, for the ratings whose data were read (blade C 40 A; blade E 30, 35, 40
- * A).
- */
-export function fuseColdResistance(family: FuseFamily, ratingA: number): Figure {
-  const row = fuseTypicalTable.rows.find(
-    (candidate) =>
-      candidate.family === family && candidate.ratingA === ratingA && candidate.coldMilliohm !== null,
-  );
-  const milliohm = row?.coldMilliohm ?? null;
-  if (row === undefined || milliohm === null)
-    return noFigure(`no cold resistance is published for ${family} ${ratingA} A`);
-  return { value: milliohm / 1000, unit: 'Ω', prov: row.prov, source: 'typical data-sheet figure, cold' };
-}
-
-/** Typical melting I²t of a fuse, A²s: where it begins to melt, so no limit of what it lets through. */
-export function fuseMelting(family: FuseFamily, ratingA: number): Figure {
-  const row = fuseTypicalTable.rows.find(
-    (candidate) =>
-      candidate.family === family && candidate.ratingA === ratingA && candidate.meltingA2s !== null,
-  );
-  const a2s = row?.meltingA2s ?? null;
-  if (row === undefined || a2s === null)
-    return noFigure(`no melting I²t is published for ${family} ${ratingA} A`);
-  return { value: a2s, unit: 'A²s', prov: row.prov, source: 'typical data-sheet figure' };
-}

@@ -10,7 +10,6 @@ export * from './smallest-conductor.ts';
 export * from './factors.ts';
 export * from './fuse-curve.ts';
 export * from './fuse-rating.ts';
-export * from './fusing.ts';
 export * from './heat.ts';
 export * from './insulation.ts';
 export * from './marking.ts';

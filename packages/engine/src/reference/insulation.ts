@@ -5,9 +5,9 @@
 import type { Prov, Sourced } from './sourced.ts';
 import { adiabaticKTable } from './tables/adiabatic-k.ts';
 
-export type InsulationName = 'pvc-70' | 'pvc-90' | 'xlpe-90' | 'pvc-105';
+export const insulationNames = ['pvc-70', 'pvc-90', 'xlpe-90', 'pvc-105'] as const;
 
-export const insulationNames: readonly InsulationName[] = ['pvc-70', 'pvc-90', 'xlpe-90', 'pvc-105'];
+export type InsulationName = (typeof insulationNames)[number];
 
 const ROW: Readonly<Record<InsulationName, string>> = {
   'pvc-70': 'PVC 70 C, up to 300 mm2',
@@ -45,21 +45,4 @@ export function insulation(name: InsulationName): Insulation {
     finalC: { value: row.finalC, unit: '°C', prov, source },
     k: { value: row.published ?? Math.round(row.iec60949 * 10) / 10, unit: 'A√s/mm²', prov, source, range },
   };
-}
-
-/**
- * k of copper between two conductor temperatures, A√s/mm²: 226 sqrt(ln((234.5 + Tf)/(234.5 + Ti))), °C (IEC
- * 60949); needs Tf > Ti.
- */
-export function adiabaticKFormula(initialC: number, finalC: number): number {
-  if (!(finalC > initialC)) throw new RangeError('the final temperature must lie above the initial one');
-  return 226 * Math.sqrt(Math.log((234.5 + finalC) / (234.5 + initialC)));
-}
-
-/**
- * How long a conductor bears a current, s: t = (k S/I)² (IEC 60364-5-54), honest to about 5 s; S in mm², I in
- * A.
- */
-export function adiabaticTime(k: number, areaMm2: number, amperes: number): number {
-  return ((k * areaMm2) / amperes) ** 2;
 }

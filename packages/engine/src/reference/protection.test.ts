@@ -5,10 +5,8 @@ import { fuseInterrupting, fuseVoltage } from './fuse-rating.ts';
 import {
   bladeEHeatFactor,
   breakerHeatFactor,
-  fuseColdResistance,
   fuseDropAtRating,
   fuseHeatFactor,
-  fuseMelting,
   panelBreakerHeatFactor,
 } from './heat.ts';
 import type { Figure, NoFigure } from './sourced.ts';
@@ -211,11 +209,7 @@ describe('heat and resistance', () => {
     expect(number(panelBreakerHeatFactor(80))).toBe('the panel-breaker table ends at 70 °C, below 80 °C');
   });
 
-  it('typical resistance and melting I²t (data sheets)', () => {
-    expect(number(fuseColdResistance('blade-e', 40))).toBeCloseTo(0.0014, 12);
-    expect(number(fuseColdResistance('blade-c', 40))).toBeCloseTo(0.00144, 12);
-    expect(number(fuseMelting('blade-e', 30))).toBe(4100);
-    expect(prov(fuseColdResistance('blade-e', 60))).toBe('none');
+  it('a fuse loses about a tenth of a volt at its rating', () => {
     expect(fuseDropAtRating.band).toEqual([0.075, 0.15]);
   });
 

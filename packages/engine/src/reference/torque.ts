@@ -1,4 +1,4 @@
-/** Tightening torque and current of studs, where the part's own sheet is silent. */
+/** Tightening torque of studs, where the part's own sheet is silent. */
 import type { Figure } from './sourced.ts';
 import { noFigure } from './sourced.ts';
 import { torqueTable } from './tables/torque.ts';
@@ -30,16 +30,4 @@ export function studTorque(material: StudMaterial, thread: string): Figure {
     }
   }
   return noFigure(`no torque is published for a ${material} stud ${thread}`);
-}
-
-/**
- * Current of a stud, A, by material and thread; a steel stud clamps only, its current flows from lug to lug.
- */
-export function studCurrent(material: StudMaterial, thread: string): Figure {
-  const joint =
-    material === 'steel' ? 'steel stud, clamping only, not the current path' : (JOINTS[material][0] ?? '');
-  const row = torqueTable.rows.find((candidate) => candidate.joint === joint && candidate.thread === thread);
-  if (row === undefined || row.studA === null)
-    return noFigure(`no current is published for a ${material} stud ${thread}`);
-  return { value: row.studA, unit: 'A', prov: row.prov, source: joint };
 }

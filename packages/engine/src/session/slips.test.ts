@@ -28,8 +28,24 @@ wires:
   out-neg: { from: charger.out-, to: house-battery.-, size: 25 mm2, length: 50 cm }
 `;
 
+/** What is assumed of the torque of a stud in the place of the busbar. */
+const torque = (rest: string) =>
+  openSession(TEXT.replace('bar: { kind: busbar, at: locker }', `bar: { kind: stud, at: locker${rest} }`))
+    .slip('bar')
+    ?.fields.find((field) => field.name === 'torque')?.assumed ?? null;
+
 describe('slips', () => {
   const session = openSession(TEXT);
+
+  it('say how tight a lug goes on a stud whose material and thread are known, and nothing of any other', () => {
+    expect(torque(', material: brass, stud: M8')).toMatch(/^6\sN·m$/);
+    expect(torque(', material: steel, stud: m10')).toMatch(/^25\sN·m$/);
+    expect([torque(', stud: M8'), torque(', material: insert, stud: M8'), torque('')]).toEqual([
+      null,
+      null,
+      null,
+    ]);
+  });
 
   it('tell what is given as it was typed, and what stands in where nothing is', () => {
     const slip = session.slip('feed-fuse');

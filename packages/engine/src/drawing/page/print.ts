@@ -1,5 +1,6 @@
 /** A page as SVG: bands, parts, wires, routes; on paper with frame and title block, on screen as large as the drawing is. */
 import type { Id } from '../../contracts/index.ts';
+import { colourWords } from '../colours.ts';
 import { LINE_WEIGHT, n, path, text, type Ink } from '../ink.ts';
 import { dashOf, labelInk, wayOf, weightOf } from '../sheet/wire-ink.ts';
 import { nodeInk } from '../sheet/node-ink.ts';
@@ -181,7 +182,7 @@ export function spokenWire(wire: SubjectWire, subject: Subject): string {
   const ends = `${name(wire.from.part)} ${wire.from.terminal} to ${name(wire.to.part)} ${wire.to.terminal}`;
   return [
     wire.number,
-    `${size} ${wire.colour}`.trim(),
+    `${size} ${colourWords(wire.colour)}`.trim(),
     ends,
     wire.length,
     wire.rating === '' ? '' : `protected at ${wire.rating}`,

@@ -59,7 +59,7 @@ export function asked(part: Part, systems: Readonly<Record<string, number>>, pus
     part.id,
     table,
     part.fields,
-    fieldContext(part, { systems }, kind.home),
+    fieldContext(part, { systems }, registry.kinds),
   );
   return { kind, part, read, values, systems };
 }
