@@ -180,7 +180,7 @@ export class SolvedPoint implements Point {
     if (device >= 0) return this.data.regimes[device]!;
     const element = this.data.curves[curvedAt[e]!];
     if (element === undefined) return this.data.open[e] === 1 ? 'open' : 'closed';
-    return straightRegime(element);
+    return straightRegime(element, this.drop(e));
   }
 
   /** Sum of currents at each node (zero for a solution), and the largest current of each node's island. */

@@ -55,6 +55,27 @@ describe('elements that are straight lines', () => {
     expect(point.regime(3)).toBe('constant-power');
   });
 
+  it('a load that is off draws nothing at any voltage, and stands on the piece of its voltage', () => {
+    const off: Element = {
+      type: 'pieces',
+      a: 3,
+      b: 0,
+      points: [
+        [10.4, 0],
+        [10.5, 0],
+      ],
+      below: 0,
+      above: 0,
+    };
+    const fed = solve([source, wire(1, 3, 0.01), wire(2, 3, Infinity), off]);
+    expect(fed.current(3)).toBe(0);
+    expect(fed.regime(3)).toBe('2');
+    const dead = solve([source, wire(1, 3, Infinity), wire(2, 3, 0.01), off]);
+    expect(dead.current(3)).toBe(0);
+    expect(dead.regime(3)).toBe('0');
+    expect(dead.island[3]).not.toBe(0);
+  });
+
   it('a converter that is off loads its input by its idle resistance and sends nothing', () => {
     const point = solve([source, wire(1, 3, 0.01), wire(2, 3, Infinity), charger(false, 0)]);
     // 12 V behind 0.01 + 0.01 ohm on 100 kOhm

@@ -3,7 +3,7 @@
  * conductance, no port needed. Most of what is off is of this sort; a load on its last piece is, as long as that is where
  * its voltage ends up.
  */
-import type { ElementOf } from '../contracts/element.ts';
+import type { ElementOf, PiecesElement } from '../contracts/element.ts';
 
 type Element = ElementOf<number>;
 
@@ -30,7 +30,7 @@ export function loadRole(element: Element): number {
 function isStraight(element: Element): boolean {
   switch (element.type) {
     case 'pieces':
-      return element.points.length === 1 && element.below === element.above;
+      return (element.points.length === 1 && element.below === element.above) || carriesNothing(element);
     case 'hold':
       return element.least === 0 && element.greatest === 0;
     case 'power':
@@ -40,6 +40,13 @@ function isStraight(element: Element): boolean {
     default:
       return false;
   }
+}
+
+/** True for a curve that is zero everywhere: a load that is off. */
+export function carriesNothing(element: PiecesElement<number>): boolean {
+  if (element.below !== 0 || element.above !== 0) return false;
+  for (const [, amps] of element.points) if (amps !== 0) return false;
+  return true;
 }
 
 /** True for a load of several pieces: no current below its first point, some at and above its last. */
@@ -65,11 +72,11 @@ export function ampsOf(element: Element): number {
   return element.type === 'pieces' ? element.points[element.points.length - 1]![1] : 0;
 }
 
-/** What a straight element does, in the words of `Point.regime`. */
-export function straightRegime(element: Element): string {
+/** What a straight element does at a voltage, in the words of `Point.regime`. */
+export function straightRegime(element: Element, volts: number): string {
   switch (element.type) {
     case 'pieces':
-      return element.points.length === 1 ? '0' : String(element.points.length);
+      return String(segmentAt(element, volts));
     case 'hold':
       return 'least';
     case 'power':
@@ -77,4 +84,14 @@ export function straightRegime(element: Element): string {
     default:
       return 'off';
   }
+}
+
+/** A straight line has one piece; a load taken for a known current stands on its last one; a load that is off on any. */
+function segmentAt(element: PiecesElement<number>, volts: number): number {
+  const { points } = element;
+  if (points.length === 1) return 0;
+  if (!carriesNothing(element)) return points.length;
+  let segment = 0;
+  while (segment < points.length && volts > points[segment]![0]) segment += 1;
+  return segment;
 }
