@@ -9,6 +9,7 @@ import type {
   Practice,
   Solved,
   Subject,
+  VoltsOver,
 } from '../contracts/index.ts';
 import { TOPICS } from '../practices/index.ts';
 import { thinLoadExample, thickLoadExample } from './support/examples.ts';
@@ -20,7 +21,7 @@ import { perOperation } from './support/memo.ts';
 import { wayNeeds } from './support/needs.ts';
 import { thicker } from './support/sizes.ts';
 import { A, capital, inState, listed, percent, V, whereWords } from './support/words.ts';
-import { isCycling, whole, worstOf } from './support/worst.ts';
+import { isCycling, whole, wholePlaces, worstOf } from './support/worst.ts';
 
 export const drop: Check = {
   id: 'drop',
@@ -99,13 +100,15 @@ function judge(user: User, op: Operation, practice: Practice): Judgement {
   const limit = user.class === null ? null : practice.dropLimits[user.class];
   const share = limit?.sourced.value ?? CONVERTER_SHARE;
   const most = share * feed.nominal;
-  const own = [op.nodeOf(user.plus), op.nodeOf(user.minus ?? feed.minus)] as const;
-  const posts = [op.nodeOf(feed.plus), op.nodeOf(feed.minus)] as const;
-  const worst = worstOf(whole(op), (s) => {
+  const own = op.voltsOver(user.plus, user.minus ?? feed.minus);
+  const posts = op.voltsOver(feed.plus, feed.minus);
+  const places = wholePlaces(op);
+  const worst = worstOf(whole(op), (s, i) => {
+    const place = places[i] ?? 0;
+    const [at, source] = [lowestOf(s, own, place), lowestOf(s, posts, place)];
+    if (Number.isNaN(at) || Number.isNaN(source)) return null;
     const amps = isCycling(s) ? mostInto(op, user, s) : user.amps(s);
     if (!(amps > LEAST_AMPS)) return null;
-    const [at, source] = [lowestOf(s, own), lowestOf(s, posts)];
-    if (Number.isNaN(at) || Number.isNaN(source)) return null;
     return { margin: most - (source - at), of: { amps, at, source } };
   });
   if (worst === null)
@@ -140,8 +143,8 @@ function judge(user: User, op: Operation, practice: Practice): Judgement {
 }
 
 /** Volts at rest; in a cycle the least, which both ends have while the current flows: a mean would hide it. */
-const lowestOf = (s: Solved, [plus, minus]: readonly [number, number]): number =>
-  isCycling(s) ? s.leastVolts(plus, minus) : s.meanVolts(plus, minus);
+const lowestOf = (s: Solved, volts: VoltsOver, place: number): number =>
+  (isCycling(s) ? volts.least : volts.mean)[place] ?? Number.NaN;
 
 /** Greatest current that a cycle draws through the wires of the user's plus, A. */
 const mostInto = (op: Operation, user: User, s: Solved): number =>

@@ -29,6 +29,7 @@ import {
 } from './support/exposure.ts';
 import { continuousInWire } from './support/loading.ts';
 import { judgement, missing, step } from './support/judgement.ts';
+import { perOperation } from './support/memo.ts';
 import { need } from './support/figures-needed.ts';
 import { partOf, placedAt } from './support/refs.ts';
 import { fuseAt, ratingsWithin } from './support/remedies.ts';
@@ -108,9 +109,17 @@ function tapSubjects(op: Operation): readonly Subject[] {
     .map((tap) => ({ id: `${tap.wire}/${partOf(tap.near)}`, label: `tap ${tap.wire}` }));
 }
 
-function exposureOf(op: Operation, subject: Subject): Exposure | null {
-  return exposuresOf(op).find((e) => `${e.wire}/${e.source.part}` === subject.id) ?? null;
-}
+const exposureOf = (op: Operation, subject: Subject): Exposure | null => byName(op).get(subject.id) ?? null;
+
+/** Of two of one name the first. */
+const byName: (op: Operation) => ReadonlyMap<string, Exposure> = perOperation(
+  (op) =>
+    new Map(
+      exposuresOf(op)
+        .toReversed()
+        .map((e) => [`${e.wire}/${e.source.part}`, e]),
+    ),
+);
 
 function tapOf(op: Operation, practice: Practice, subject: Subject): Tap | null {
   return [...tapsOf(op, practice).values()].find((t) => `${t.wire}/${partOf(t.near)}` === subject.id) ?? null;

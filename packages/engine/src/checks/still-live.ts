@@ -69,8 +69,8 @@ function judge({ part, pairs }: Device, op: Operation): Judgement {
   const beyond = pairs.flatMap((pair) => beyondOf(op, part, pair));
   const minus = op.posts?.minus ?? null;
   const points = openedOf(op).get(part.id) ?? [];
-  const places = minus === null ? null : placesOf(op, beyond, minus);
-  const worst = places === null ? null : worstOf<Live>(points, (s) => worstLive(s, places));
+  const minuses = minus === null ? null : [minus, ...ownNegatives(op)];
+  const worst = minuses === null ? null : worstOf<Live>(points, (s) => worstLive(s, beyond, minuses));
   const asked = op.build.requires.includes(ASKED) && part.ability.protects?.type === 'breaker';
   const shared = { limit: { value: DEAD_V, unit: 'V' }, about: [part.id], restsOn: [] };
   if (beyond.length === 0) {
@@ -166,41 +166,19 @@ const ownNegatives = (op: Operation): readonly string[] =>
     [stores?.minus, converts?.outMinus].flatMap((t) => (t === undefined ? [] : [refOf(id, t)])),
   );
 
-interface Terminal {
-  readonly name: string;
-  readonly node: number;
-}
-
-/** Where it is read, and the negatives that it may be read against. */
-interface Places {
-  readonly beyond: readonly Terminal[];
-  readonly minuses: readonly Terminal[];
-}
-
-function placesOf(op: Operation, beyond: readonly string[], minus: string): Places {
-  const terminal = (name: string): Terminal => ({ name, node: op.nodeOf(name) });
-  return { beyond: beyond.map(terminal), minuses: [minus, ...ownNegatives(op)].map(terminal) };
-}
-
-/** The first negative that has a path to the point is read against. */
+/** `minuses`: the first that has a path to the point is read against. */
 function worstLive(
   s: Solved,
-  { beyond, minuses }: Places,
+  beyond: readonly string[],
+  minuses: readonly string[],
 ): { readonly margin: number; readonly of: Live } | null {
-  let live: Live | null = null;
-  for (const at of beyond) {
-    const minus = minuses.find((m) => !Number.isNaN(s.leastVolts(at.node, m.node)));
-    const volts =
-      minus === undefined
-        ? 0
-        : Math.max(
-            Math.abs(s.leastVolts(at.node, minus.node)),
-            Math.abs(s.greatestVolts(at.node, minus.node)),
-          );
-    if (live === null || volts > live.volts)
-      live = { at: at.name, minus: (minus ?? minuses[0])?.name ?? '', volts };
-  }
-  return live === null ? null : { margin: DEAD_V - live.volts, of: live };
+  const live = beyond
+    .map((at): Live => {
+      const minus = minuses.find((m) => s.voltsRange(at, m) !== null) ?? minuses[0] ?? '';
+      return { at, minus, volts: Math.max(...(s.voltsRange(at, minus) ?? [0, 0]).map(Math.abs)) };
+    })
+    .toSorted((a, b) => b.volts - a.volts)[0];
+  return live === undefined ? null : { margin: DEAD_V - live.volts, of: live };
 }
 
 /**

@@ -85,20 +85,6 @@ function pairsOf(op: Operation, part: Placed): readonly Pair[] {
   return own.flatMap((t) => negatives(op).map((g): Pair => [refOf(part.id, t), g]));
 }
 
-/** Between nodes by their numbers. */
-type Nodes = readonly [a: number, b: number];
-
-function voltsAt(pairs: readonly Nodes[], solved: Solved): number {
-  let most = 0;
-  for (const [a, b] of pairs) {
-    const least = Math.abs(solved.leastVolts(a, b));
-    const greatest = Math.abs(solved.greatestVolts(a, b));
-    if (least > most) most = least;
-    if (greatest > most) most = greatest;
-  }
-  return most;
-}
-
 /** Terminals whose net has a known voltage, with its system: batteries, terminals of the vehicle, both sides of a converter. */
 function fedBy(p: Placed): readonly (readonly [terminal: string, system: string])[] {
   const { stores, signals, converts } = p.ability;
@@ -150,29 +136,21 @@ function nominalOf(op: Operation, part: Placed): number {
   return found.length > 0 ? Math.max(...found) : part.read.about.nominal;
 }
 
-/** Each pair of nodes once; where both are one there are no volts. */
-function nodesOf(op: Operation, pairs: readonly Pair[]): readonly Nodes[] {
-  const known = new Map<string, Nodes>();
-  for (const [from, to] of pairs) {
-    const [a, b] = [op.nodeOf(from), op.nodeOf(to)];
-    if (a !== b) known.set(`${a} ${b}`, [a, b]);
-  }
-  return [...known.values()];
-}
-
 interface Most {
   readonly volts: number;
   readonly solved: Solved | null;
 }
 
 function greatest(op: Operation, part: Placed): Most {
-  let most: Most = { volts: 0, solved: null };
-  const pairs = nodesOf(op, pairsOf(op, part));
-  for (const solved of op.all()) {
-    const value = voltsAt(pairs, solved);
-    if (value > most.volts) most = { volts: value, solved };
+  const seen = pairsOf(op, part).map(([a, b]) => op.voltsOver(a, b));
+  let [most, at] = [0, -1];
+  for (let i = 0; i < op.all().length; i++) {
+    for (const { least, greatest } of seen) {
+      const volts = Math.max(Math.abs(least[i] ?? 0), Math.abs(greatest[i] ?? 0));
+      if (volts > most) [most, at] = [volts, i];
+    }
   }
-  return most;
+  return { volts: most, solved: op.all()[at] ?? null };
 }
 
 function judge(part: Placed, op: Operation): Judgement {

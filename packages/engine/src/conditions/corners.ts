@@ -71,3 +71,7 @@ export const shoreIn = (state: StateId, corner: CornerId): boolean =>
   corner === 'every-source' && SHORE_ALLOWED.has(state);
 
 export const sunIn = (corner: CornerId): boolean => corner === 'every-source';
+
+/** True when two corners differ in their name only. */
+export const sameFacts = (a: CornerFacts, b: CornerFacts): boolean =>
+  JSON.stringify({ ...a, id: '' }) === JSON.stringify({ ...b, id: '' });

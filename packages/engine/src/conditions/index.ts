@@ -1,4 +1,4 @@
-export { CORNERS, cornerOf, shoreIn, sunIn } from './corners.ts';
+export { CORNERS, cornerOf, shoreIn, sunIn, sameFacts } from './corners.ts';
 export { conditionId, handSets, handsText, judgedSet, makeCondition } from './judged.ts';
 export type { Hands } from './judged.ts';
 export { envelopeOf, setPointAt } from './set-point.ts';

@@ -48,10 +48,6 @@ export interface Solved {
   reading(a: TerminalRef, b: TerminalRef, meterOhms: number): number | null;
   /** Least and greatest volts over a cycle (equal when settled). */
   voltsRange(a: TerminalRef, b: TerminalRef): readonly [number, number] | null;
-  /** As `volts` and `voltsRange` between nodes by their numbers (`Operation.nodeOf`), for asking many outcomes; NaN: no path. */
-  meanVolts(a: number, b: number): number;
-  leastVolts(a: number, b: number): number;
-  greatestVolts(a: number, b: number): number;
   /** As `wireRms`, of all wires in their order; not to be written to. */
   readonly rmsAmps: Float64Array;
   /** Amperes along a wire from `from` to `to`: mean, and root mean square, greatest magnitude over a cycle. */
@@ -76,6 +72,15 @@ export interface Solved {
   /** Charging: memory on and output can exceed 0.5 A. */
   charging(part: Id): boolean;
   readonly worstResidual: number;
+}
+
+/** Volts between two terminals in many outcomes, in their order; NaN: they share no path. Not to be written to. */
+export interface VoltsOver {
+  /** As `Solved.volts`. */
+  readonly mean: Float64Array;
+  /** As `Solved.voltsRange`. */
+  readonly least: Float64Array;
+  readonly greatest: Float64Array;
 }
 
 export interface Cycle {
@@ -238,8 +243,8 @@ export interface Operation {
   ampacity(wire: Id): readonly Ampacity[];
   /** Node identity: two terminals that are one node (no element between). */
   wiresAt(terminal: TerminalRef): readonly Id[];
-  /** Number of the node of a terminal or section, -1: nothing is there. For `Solved.meanVolts` and the like. */
-  nodeOf(terminal: TerminalRef): number;
+  /** Volts from a to b in every outcome of `all`, found once for each pair. */
+  voltsOver(a: TerminalRef, b: TerminalRef): VoltsOver;
   stateFacts(id: StateId): StateFacts | null;
   /** Air at a place in a corner, °C. */
   air(place: Id | null, corner: CornerFacts): Basis;

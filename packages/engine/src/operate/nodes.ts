@@ -42,11 +42,25 @@ export function numberNodes(placed: PlacedParts, used: Iterable<string>): Nodes 
     }
     return number;
   };
+  // Joining a name takes longer than finding its number.
+  const own = new Map<string, Map<string, number>>();
   return {
     count: numbers.size,
     reference: find(reference),
     find,
-    own: (part, name) => find(fullName(part, name)),
+    own: (part, name) => {
+      let names = own.get(part);
+      if (names === undefined) {
+        names = new Map();
+        own.set(part, names);
+      }
+      let number = names.get(name);
+      if (number === undefined) {
+        number = find(fullName(part, name));
+        names.set(name, number);
+      }
+      return number;
+    },
   };
 }
 

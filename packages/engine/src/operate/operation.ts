@@ -18,6 +18,7 @@ import type {
   StateFacts,
   StateId,
   TerminalRef,
+  VoltsOver,
   Window,
 } from '../contracts/index.ts';
 import {
@@ -31,6 +32,7 @@ import {
   makeCondition,
   nominalHouse,
   nominalVehicle,
+  sameFacts,
   setPointAt,
   shoreIn,
   statesOf,
@@ -59,6 +61,7 @@ import { SolvedRun } from './solved.ts';
 import { followTrack, runFrom, type Arrived, type Entry, type Track } from './tracks.ts';
 import { sweepAll } from './sweeps.ts';
 import { Weather } from './weather.ts';
+import { VoltsTable } from './volts-over.ts';
 import { nearestOn } from './windows.ts';
 
 export interface OperationOptions {
@@ -104,6 +107,7 @@ class BuildOperation implements Operation {
   #windows: readonly Window[] | null = null;
   #judged: readonly Condition[] | null = null;
   #all: readonly SolvedRun[] | null = null;
+  #volts: VoltsTable | null = null;
 
   constructor(build: Build, registry: Registry, options: OperationOptions) {
     this.build = build;
@@ -232,8 +236,10 @@ class BuildOperation implements Operation {
     return this.#placed.wired.get(terminal) ?? [];
   }
 
-  nodeOf(terminal: TerminalRef): number {
-    return this.#machine.circuit.nodes.find(terminal);
+  voltsOver(a: TerminalRef, b: TerminalRef): VoltsOver {
+    const { nodes } = this.#machine.circuit;
+    this.#volts ??= new VoltsTable(this.all());
+    return this.#volts.between(nodes.find(a), nodes.find(b));
   }
 
   figure(basis: Basis): Basis {
@@ -437,10 +443,6 @@ class BuildOperation implements Operation {
     return this.#heating.ampacity(wire, () => this.all().map((s) => s.mostAmps));
   }
 }
-
-/** True when two corners differ in their name only. */
-const sameFacts = (a: CornerFacts, b: CornerFacts): boolean =>
-  JSON.stringify({ ...a, id: '' }) === JSON.stringify({ ...b, id: '' });
 
 const NOTHING_OPEN: ReadonlySet<Id> = new Set();
 

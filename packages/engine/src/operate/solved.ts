@@ -1,5 +1,14 @@
 /** What can be asked of a run: volts, amperes, what is on, what happened. */
-import type { Condition, Cycle, ElementOf, Id, Solved, StateId, TerminalRef } from '../contracts/index.ts';
+import type {
+  Condition,
+  Cycle,
+  ElementOf,
+  Id,
+  Solved,
+  StateId,
+  TerminalRef,
+  VoltsOver,
+} from '../contracts/index.ts';
 import { planCircuit, type Outcome, type Point } from '../network/index.ts';
 import type { Circuit, CircuitPart } from './circuit.ts';
 import { wireOhms } from './circuit.ts';
@@ -103,8 +112,7 @@ export class SolvedRun implements Solved {
     const { nodes } = this.#m.circuit;
     const [i, j] = [nodes.find(a), nodes.find(b)];
     if (this.#only !== null) return voltsBetween(this.#only, i, j);
-    if (this.#points().some((p) => voltsBetween(p, i, j) === null)) return null;
-    return this.#outcome.mean((p) => voltsBetween(p, i, j) ?? 0);
+    return this.#meanVolts(i, j);
   }
 
   reading(a: TerminalRef, b: TerminalRef, meterOhms: number): number | null {
@@ -130,27 +138,38 @@ export class SolvedRun implements Solved {
     return this.#voltsOver(i, j);
   }
 
-  meanVolts(a: number, b: number): number {
-    if (this.#only !== null) return voltsBetween(this.#only, a, b) ?? Number.NaN;
-    return this.#points().some((p) => voltsBetween(p, a, b) === null)
-      ? Number.NaN
-      : this.#outcome.mean((p) => voltsBetween(p, a, b) ?? 0);
+  /** Writes the volts between two nodes into the place of this outcome. */
+  voltsInto(a: number, b: number, into: VoltsOver, at: number): void {
+    const only = this.#only;
+    if (only !== null) {
+      const volts = voltsBetween(only, a, b) ?? Number.NaN;
+      into.mean[at] = volts;
+      into.least[at] = volts;
+      into.greatest[at] = volts;
+      return;
+    }
+    const range = this.#voltsOver(a, b);
+    into.mean[at] = this.#meanVolts(a, b) ?? Number.NaN;
+    into.least[at] = range?.[0] ?? Number.NaN;
+    into.greatest[at] = range?.[1] ?? Number.NaN;
   }
 
-  leastVolts(a: number, b: number): number {
-    if (this.#only !== null) return voltsBetween(this.#only, a, b) ?? Number.NaN;
-    return this.#voltsOver(a, b)?.[0] ?? Number.NaN;
-  }
-
-  greatestVolts(a: number, b: number): number {
-    if (this.#only !== null) return voltsBetween(this.#only, a, b) ?? Number.NaN;
-    return this.#voltsOver(a, b)?.[1] ?? Number.NaN;
+  /** null: somewhere they share no path. */
+  #meanVolts(a: number, b: number): number | null {
+    for (const s of this.#outcome.segments) if (voltsBetween(s.point, a, b) === null) return null;
+    return this.#outcome.mean((p) => voltsBetween(p, a, b) ?? 0);
   }
 
   /** Least and greatest over what changes. */
   #voltsOver(a: number, b: number): readonly [number, number] | null {
-    const known = this.#points().flatMap((p) => voltsBetween(p, a, b) ?? []);
-    return known.length === 0 ? null : [Math.min(...known), Math.max(...known)];
+    let [least, greatest] = [Infinity, -Infinity];
+    for (const s of this.#outcome.segments) {
+      const volts = voltsBetween(s.point, a, b);
+      if (volts === null) continue;
+      if (volts < least) least = volts;
+      if (volts > greatest) greatest = volts;
+    }
+    return greatest < least ? null : [least, greatest];
   }
 
   wireAmps(wire: Id): number {
@@ -215,16 +234,12 @@ export class SolvedRun implements Solved {
   }
 
   terminalAmps(part: Id, terminal: string): number {
-    const slot = this.#m.circuit.byId.get(part);
+    const { byId, nodes, shape } = this.#m.circuit;
+    const slot = byId.get(part);
     if (slot === undefined) return 0;
-    const node = this.#m.circuit.nodes.own(part, terminal);
-    const { shape } = this.#m.circuit;
-    const at = (p: Point): number => {
-      let amps = 0;
-      for (let i = 0; i < slot.count; i++) amps += into(p, slot.offset + i, shape[slot.offset + i], node);
-      return amps;
-    };
-    return this.#only === null ? this.#outcome.mean(at) : at(this.#only);
+    const node = nodes.own(part, terminal);
+    if (this.#only !== null) return intoPart(this.#only, slot, shape, node);
+    return this.#outcome.mean((p) => intoPart(p, slot, shape, node));
   }
 
   regime(part: Id, element: number): string {
@@ -320,6 +335,18 @@ function namesOf(circuit: Circuit, nodes: ReadonlySet<number>): readonly string[
     if (inner.some((n) => nodes.has(n) && !wired.has(n))) names.add(part.placed.id);
   }
   return [...names];
+}
+
+/** Current into a part at a node, A. */
+function intoPart(
+  point: Point,
+  { offset, count }: CircuitPart,
+  shape: readonly ElementOf<number>[],
+  node: number,
+): number {
+  let amps = 0;
+  for (let i = offset; i < offset + count; i++) amps += into(point, i, shape[i], node);
+  return amps;
 }
 
 /** Current into an element at a node, A. */

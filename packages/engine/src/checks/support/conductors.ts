@@ -130,11 +130,22 @@ function joinedLinks(op: Operation, part: Placed): readonly Link[] {
 /** A bar or stud with any number of terminals is one conductor. */
 function barLinks(op: Operation, part: Placed): readonly Link[] {
   if (part.kind.terminals(part.read).type !== 'numbered') return [];
-  const used = new Set<TerminalRef>();
-  for (const w of op.wires.values())
-    for (const end of [w.from, w.to]) if (partOf(end) === part.id) used.add(end);
-  return [...used].map((end) => link(part, end, `${part.id}.*`, 'joined'));
+  return [...(wiredEnds(op).get(part.id) ?? [])].map((end) => link(part, end, `${part.id}.*`, 'joined'));
 }
+
+/** Terminals of each part that have wires, in the order of the wires. */
+const wiredEnds: (op: Operation) => ReadonlyMap<Id, ReadonlySet<TerminalRef>> = perOperation((op) => {
+  const ends = new Map<Id, Set<TerminalRef>>();
+  for (const w of op.wires.values()) {
+    for (const end of [w.from, w.to]) {
+      const part = partOf(end);
+      const known = ends.get(part);
+      if (known === undefined) ends.set(part, new Set([end]));
+      else known.add(end);
+    }
+  }
+  return ends;
+});
 
 function bodyLinks(op: Operation, part: Placed): readonly Link[] {
   const { grounds, bonds } = part.ability;

@@ -1,5 +1,6 @@
 /** Finding the worst of many operating points. */
 import type { Operation, Solved } from '../../contracts/index.ts';
+import { perOperation } from './memo.ts';
 
 /** What was measured in one operating point; `margin` > 0 is on the good side. */
 export interface Sample<T> {
@@ -32,17 +33,20 @@ export function leastBy<T>(items: Iterable<T>, of: (item: T) => number): T | nul
 }
 
 /**
- * The sample with the least margin; of equal ones the first. `measure` gives null where there is nothing to judge. Other
+ * The sample with the least margin; of equal ones the first. `measure` gets each point and its place among them, and gives null
+ * where there is nothing to judge. Other
  * conditions on the bad side are counted by condition, not by outcome.
  */
 export function worstOf<T>(
   points: Iterable<Solved>,
-  measure: (solved: Solved) => { readonly margin: number; readonly of: T } | null,
+  measure: (solved: Solved, place: number) => { readonly margin: number; readonly of: T } | null,
 ): Worst<T> | null {
   let worst: Sample<T> | null = null;
   const bad = new Set<string>();
+  let place = -1;
   for (const solved of points) {
-    const found = measure(solved);
+    place += 1;
+    const found = measure(solved, place);
     if (found === null) continue;
     if (found.margin < 0) bad.add(solved.id);
     if (worst === null || clearlyLess(found.margin, worst.margin)) worst = { solved, ...found };
@@ -63,6 +67,11 @@ export function whole(op: Operation): readonly Solved[] {
   }
   return list;
 }
+
+/** Where the outcomes of `whole` stand among all. */
+export const wholePlaces: (op: Operation) => readonly number[] = perOperation((op) =>
+  op.all().flatMap((s, place) => (s.condition.open === null ? [place] : [])),
+);
 
 /** A point at rest, as opposed to one that hunts. */
 export const isSettled = (s: Solved): boolean => s.outcome === 'settled' || s.outcome === 'running';
