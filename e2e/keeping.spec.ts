@@ -1,3 +1,5 @@
+import type { BrowserContext } from '@playwright/test';
+import type { Server } from './support/server.ts';
 import { answered, DESK, expect, idOf, saved, test, type Page } from './support/test.ts';
 
 test.use(DESK);
@@ -16,18 +18,38 @@ const rename = async (page: Page, title: string): Promise<void> => {
 const titleOf = async (server: { get<T>(path: string): Promise<T> }, page: Page): Promise<string> =>
   (await server.get<{ build: { title: string } }>(`api/builds/${idOf(page)}`)).build.title;
 
+/** A build of this title, saved. */
+async function begun(page: Page, server: Server, title: string): Promise<void> {
+  await page.goto(server.url);
+  await rename(page, title);
+  await saved(page);
+}
+
+/** Another window on the build of this one. */
+async function windowBeside(page: Page, context: BrowserContext, title: string): Promise<Page> {
+  const second = await context.newPage();
+  await second.goto(page.url());
+  await expect(second.locator('.cell.build .value')).toHaveText(title);
+  return second;
+}
+
+async function killed(server: Server, seen: { serverGoes: boolean }): Promise<void> {
+  seen.serverGoes = true;
+  await server.kill();
+}
+
+const keptHere = async (page: Page): Promise<void> =>
+  await expect(page.locator('.cell.saved .caption')).toHaveText('Kept in this browser');
+
 test('the server is killed and started again during edits: nothing is lost, and it goes by itself', async ({
   page,
   server,
   seen,
 }) => {
-  await page.goto(server.url);
-  await rename(page, 'Before');
-  await saved(page);
-  seen.serverGoes = true;
-  await server.kill();
+  await begun(page, server, 'Before');
+  await killed(server, seen);
   await rename(page, 'While it was gone');
-  await expect(page.locator('.cell.saved .caption')).toHaveText('Kept in this browser');
+  await keptHere(page);
   await expect(page.locator('.cell.saved')).toHaveClass(/device/);
   await server.start();
   await saved(page);
@@ -40,14 +62,11 @@ test('the window closes while the server is gone: the edit is there at the next 
   server,
   seen,
 }) => {
-  await page.goto(server.url);
-  await rename(page, 'Before');
-  await saved(page);
+  await begun(page, server, 'Before');
   const address = page.url();
-  seen.serverGoes = true;
-  await server.kill();
+  await killed(server, seen);
   await rename(page, 'Kept here');
-  await expect(page.locator('.cell.saved .caption')).toHaveText('Kept in this browser');
+  await keptHere(page);
   await page.close();
   await server.start();
   const next = await context.newPage();
@@ -62,14 +81,11 @@ test('the page is opened again while the server is gone: the app is there, and s
   server,
   seen,
 }) => {
-  await page.goto(server.url);
-  await rename(page, 'Before');
-  await saved(page);
+  await begun(page, server, 'Before');
   await page.evaluate(async () => await navigator.serviceWorker.ready);
-  seen.serverGoes = true;
-  await server.kill();
+  await killed(server, seen);
   await rename(page, 'Without a server');
-  await expect(page.locator('.cell.saved .caption')).toHaveText('Kept in this browser');
+  await keptHere(page);
   await page.reload();
   await expect(page.locator('.cell.build .value')).toHaveText('Without a server');
   await answered(page);
@@ -84,12 +100,8 @@ test('two windows on one build: changes that do not meet go together by themselv
   server,
   seen,
 }) => {
-  await page.goto(server.url);
-  await rename(page, 'One build');
-  await saved(page);
-  const second = await context.newPage();
-  await second.goto(page.url());
-  await expect(second.locator('.cell.build .value')).toHaveText('One build');
+  await begun(page, server, 'One build');
+  const second = await windowBeside(page, context, 'One build');
   await page.bringToFront();
   await rename(page, 'Renamed in the first');
   await expect(second.locator('.cell.build .value')).toHaveText('Renamed in the first');
@@ -102,18 +114,13 @@ test('two windows change the same value while the server is gone: both versions 
   server,
   seen,
 }) => {
-  await page.goto(server.url);
-  await rename(page, 'One build');
-  await saved(page);
-  const second = await context.newPage();
-  await second.goto(page.url());
-  await expect(second.locator('.cell.build .value')).toHaveText('One build');
-  seen.serverGoes = true;
-  await server.kill();
+  await begun(page, server, 'One build');
+  const second = await windowBeside(page, context, 'One build');
+  await killed(server, seen);
   await rename(page, 'Mine');
   await rename(second, 'Theirs');
-  await expect(page.locator('.cell.saved .caption')).toHaveText('Kept in this browser');
-  await expect(second.locator('.cell.saved .caption')).toHaveText('Kept in this browser');
+  await keptHere(page);
+  await keptHere(second);
   await server.start();
   const [loser, winner] = await Promise.race([
     page
@@ -142,9 +149,7 @@ test('two windows change the same value while the server is gone: both versions 
 });
 
 test('a named revision is kept, and an earlier one can be taken back', async ({ page, server, seen }) => {
-  await page.goto(server.url);
-  await rename(page, 'First title');
-  await saved(page);
+  await begun(page, server, 'First title');
   await rename(page, 'Second title');
   await expect(page.locator('.cell.build .value')).toHaveText('Second title');
   await page.keyboard.press('Escape');

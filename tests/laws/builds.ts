@@ -44,6 +44,11 @@ export const generated = (seeds: readonly number[], parts = 14): readonly Subjec
 
 export const SEEDS: readonly number[] = [1, 2, 3, 4, 5, 6, 7, 8, 9, 10];
 
+export const ALL: readonly Subject[] = [...EXAMPLES, ...SCENARIOS, ...generated(SEEDS)];
+
+/** For `it.each`, with their names. */
+export const named = (list: readonly Subject[]) => list.map((s) => [s.name, s.doc] as const);
+
 /** The documents of before with one thing changed. */
 export const changed = (doc: Doc, change: (copy: Doc) => void): Doc => {
   const copy = structuredClone(doc);

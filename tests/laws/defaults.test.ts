@@ -5,21 +5,8 @@ import type { Basis, Operation } from '../../packages/engine/src/contracts/index
 import { readDocument } from '../../packages/engine/src/document/index.ts';
 import { makeRegistry } from '../../packages/engine/src/kinds/registry.ts';
 import { textOf, type Doc, type Fields } from '../documents/plain.ts';
-import {
-  buildOf,
-  changed,
-  EXAMPLES,
-  generated,
-  nominal,
-  practiceOf,
-  SCENARIOS,
-  SEEDS,
-  type Subject,
-} from './builds.ts';
+import { ALL, buildOf, changed, EXAMPLES, named, nominal, practiceOf, SCENARIOS } from './builds.ts';
 import { expectSame, judged, verdictOf } from './same.ts';
-
-const ALL: readonly Subject[] = [...EXAMPLES, ...SCENARIOS, ...generated(SEEDS)];
-const of = (list: readonly Subject[]) => list.map((s) => [s.name, s.doc] as const);
 
 /**
  * Defaults that say more than one number, so that the number alone is another statement: resistances of batteries rise in
@@ -101,7 +88,7 @@ function stated(doc: Doc, op: Operation): { readonly doc: Doc; readonly paths: r
 describe('a default that is written down', () => {
   const written = new Set<string>();
 
-  it.each(of(ALL))('%s: changes no number', (_, doc) => {
+  it.each(named(ALL))('%s: changes no number', (_, doc) => {
     const op = nominal(doc);
     op.all();
     const other = stated(doc, op);
@@ -127,7 +114,7 @@ describe('a default that is written down', () => {
     expect(written.size).toBeGreaterThan(25);
   });
 
-  it.each(of([...EXAMPLES, ...SCENARIOS.slice(0, 2)]))('%s: a verdict only stops being open', (_, doc) => {
+  it.each(named([...EXAMPLES, ...SCENARIOS.slice(0, 2)]))('%s: a verdict only stops being open', (_, doc) => {
     const op = nominal(doc);
     op.all();
     const other = stated(doc, op);

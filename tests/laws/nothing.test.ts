@@ -4,22 +4,21 @@ import type { Id, Operation } from '../../packages/engine/src/contracts/index.ts
 import { operationsOf } from '../../packages/engine/src/checks/testing/judge-text.ts';
 import type { Doc, Fields, Plain } from '../documents/plain.ts';
 import {
+  ALL,
   buildOf,
   changed,
   EXAMPLES,
   generated,
+  named,
   nominal,
   practiceOf,
   SCENARIOS,
-  SEEDS,
   type Subject,
 } from './builds.ts';
 import { expectSame, judged, near, SHARE, verdictOf } from './same.ts';
 
-const ALL: readonly Subject[] = [...EXAMPLES, ...SCENARIOS, ...generated(SEEDS)];
 /** Judging costs more than solving. */
 const FEW: readonly Subject[] = [...EXAMPLES, ...SCENARIOS.slice(0, 2), ...generated([3, 4])];
-const of = (list: readonly Subject[]) => list.map((s) => [s.name, s.doc] as const);
 
 /** Another name for each thing, in the opposite alphabetical order. */
 function newNames(names: readonly string[], letter: string): ReadonlyMap<string, string> {
@@ -78,7 +77,7 @@ function renamed(doc: Doc): Renamed {
 }
 
 describe('other names and another order', () => {
-  it.each(of(ALL))('%s: no number differs', (_, doc) => {
+  it.each(named(ALL))('%s: no number differs', (_, doc) => {
     const other = renamed(doc);
     const points = expectSame(nominal(doc), nominal(other.doc), {
       part: (id) => other.parts.get(id) ?? id,
@@ -87,7 +86,7 @@ describe('other names and another order', () => {
     expect(points).toBeGreaterThan(20);
   });
 
-  it.each(of(FEW))('%s: no verdict differs', (_, doc) => {
+  it.each(named(FEW))('%s: no verdict differs', (_, doc) => {
     const other = renamed(doc);
     const [before, after] = [doc, other.doc].map((d) => {
       const build = buildOf(d);
@@ -126,11 +125,11 @@ const withStub = (doc: Doc): Doc =>
   });
 
 describe('a dead wire', () => {
-  it.each(of(ALL))('%s: changes no number', (_, doc) => {
+  it.each(named(ALL))('%s: changes no number', (_, doc) => {
     expect(expectSame(nominal(doc), nominal(withStub(doc)))).toBeGreaterThan(20);
   });
 
-  it.each(of(FEW.slice(0, 4)))('%s: changes no verdict about anything else', (_, doc) => {
+  it.each(named(FEW.slice(0, 4)))('%s: changes no verdict about anything else', (_, doc) => {
     const [before, after] = [doc, withStub(doc)].map((d) => {
       const build = buildOf(d);
       return judged(operationsOf(build, practiceOf(build)), practiceOf(build));
@@ -182,7 +181,7 @@ function split(doc: Doc, id: Id, op: Operation): readonly [whole: Doc, halves: D
 }
 
 describe('a wire in two halves', () => {
-  it.each(of(ALL))('%s: joined without resistance they are the wire', (_, doc) => {
+  it.each(named(ALL))('%s: joined without resistance they are the wire', (_, doc) => {
     const op = nominal(doc);
     const long = [...op.wires.values()]
       .filter(

@@ -9,7 +9,7 @@ import { makeRegistry } from '../../packages/engine/src/kinds/registry.ts';
 import { makeLive, solveFree, type FreeCorner } from '../../packages/engine/src/operate/index.ts';
 import { generate } from '../documents/generate.ts';
 import { plainOf as docOf } from '../documents/plain.ts';
-import { EXAMPLES, generated, nominal, SCENARIOS, SEEDS, type Subject } from './builds.ts';
+import { ALL, named, nominal, SEEDS } from './builds.ts';
 import { expectSame } from './same.ts';
 
 const files = ['../../examples/', '../scenarios/', '../catalogue/'].flatMap((path) => {
@@ -46,8 +46,6 @@ describe('reading, writing and reading again', () => {
   });
 });
 
-const ALL: readonly Subject[] = [...EXAMPLES, ...SCENARIOS, ...generated(SEEDS)];
-
 /** Other beginnings: what is asked first is what a careless memory would hand on. */
 const BEGINNINGS: readonly ((op: Operation) => unknown)[] = [
   (op) => op.judged.toReversed().map((c) => op.solve(c)),
@@ -73,7 +71,7 @@ const HALFWAY: FreeCorner = {
 };
 
 describe('asking in another order', () => {
-  it.each(ALL.map((s) => [s.name, s.doc] as const))('%s: gives the same', (_, doc) => {
+  it.each(named(ALL))('%s: gives the same', (_, doc) => {
     const op = nominal(doc);
     for (const c of op.judged) op.solve(c);
     for (const begin of BEGINNINGS) {

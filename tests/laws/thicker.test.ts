@@ -11,10 +11,9 @@ import type {
 import { netOf } from '../../packages/engine/src/checks/support/conductors.ts';
 import { seeded } from '../documents/mutate.ts';
 import type { Doc } from '../documents/plain.ts';
-import { changed, EXAMPLES, generated, nominal, SCENARIOS, type Subject } from './builds.ts';
+import { changed, EXAMPLES, generated, named, nominal, SCENARIOS, type Subject } from './builds.ts';
 
 const ALL: readonly Subject[] = [...EXAMPLES, ...SCENARIOS, ...generated([1, 2, 4, 5, 7, 10])];
-const of = (list: readonly Subject[]) => list.map((s) => [s.name, s.doc] as const);
 
 const SIZES = [1, 1.5, 2.5, 4, 6, 10, 16, 25, 35, 50, 70, 95, 120, 150, 185, 240];
 
@@ -73,7 +72,7 @@ function inMesh(op: Operation, wire: LaidWire): boolean {
 }
 
 describe('a thicker wire', () => {
-  it.each(of(ALL))('%s: never loses more volts itself, where it is the only way', (_, doc) => {
+  it.each(named(ALL))('%s: never loses more volts itself, where it is the only way', (_, doc) => {
     const op = nominal(doc);
     const tree = some(op, 8).filter((w) => !inMesh(op, w));
     let compared = 0;
@@ -95,7 +94,7 @@ describe('a thicker wire', () => {
     expect(compared).toBeGreaterThan(20);
   });
 
-  it.each(of(ALL))('%s: never lowers a fault current', (_, doc) => {
+  it.each(named(ALL))('%s: never lowers a fault current', (_, doc) => {
     const op = nominal(doc);
     // What joins two places at return potential carries a share of the load, not a fault current.
     const net = netOf(op);

@@ -8,7 +8,7 @@ import { insidesOf } from '../../packages/engine/src/operate/insides.ts';
 import { runScene, type Run } from '../../packages/engine/src/operate/run.ts';
 import { followTrack } from '../../packages/engine/src/operate/tracks.ts';
 import { seeded } from '../documents/mutate.ts';
-import { changed, EXAMPLES, generated, nominal, SCENARIOS, SEEDS, type Subject } from './builds.ts';
+import { ALL, changed, named, nominal, SCENARIOS } from './builds.ts';
 
 const STEP_V = 0.05;
 /** An edge is known to 1 mV. */
@@ -54,12 +54,10 @@ function plainSweep(op: Operation, w: Window): (volts: number) => WindowOutcome 
   };
 }
 
-const ALL: readonly Subject[] = [...EXAMPLES, ...SCENARIOS, ...generated(SEEDS)];
-
 describe('the adaptive sweep', () => {
   const outcomes = new Set<WindowOutcome>();
 
-  it.each(ALL.map((s) => [s.name, s.doc] as const))('%s: finds what a plain one finds', (_, doc) => {
+  it.each(named(ALL))('%s: finds what a plain one finds', (_, doc) => {
     const op = nominal(doc);
     let looked = 0;
     for (const w of op.windows()) {

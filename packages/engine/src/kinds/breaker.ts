@@ -23,12 +23,13 @@ import {
   deviceResistance,
   givenCurve,
   heatFactorField,
+  inConductor,
   publishedCurve,
   publishedFactor,
   statedFactor,
 } from './protect.ts';
 import { anyOf, choice, choiceShape, field, flag, quantity } from './shapes.ts';
-import { breakerGlyph, plateOr, row } from './symbols.ts';
+import { breakerGlyph } from './symbols.ts';
 
 /** An automatic breaker closes again after this, ms (memory: a bimetal that cools in half a minute). */
 const RECLOSES_AFTER_MS = 30_000;
@@ -117,10 +118,8 @@ function remembers(read: ValueReader): Memory | null {
 export const breaker: Kind = {
   name: 'breaker',
   title: 'circuit breaker',
-  letter: 'F',
   fields,
-  leadsOn: true,
-  terminals: () => ({ type: 'named', names: ['line', 'load'] }),
+  ...inConductor(breakerGlyph),
   abilities: (read) => ({
     protects: {
       from: 'line',
@@ -136,13 +135,6 @@ export const breaker: Kind = {
     },
     sparks: true,
     dcRating: statedRating(read),
-  }),
-  symbol: (read) => ({
-    shape: 'inline',
-    terminals: ['line', 'load'],
-    glyph: null,
-    rows: [row('line', 'load', breakerGlyph)],
-    plate: plateOr(read, 'A', 'rating'),
   }),
   elements: (at) => {
     const tripped = at.mode === 'service' && resetOf(at.read) === 'automatic' && at.memory === OPEN;

@@ -30,12 +30,13 @@ import {
   givenCurve,
   greatestVolts,
   heatFactorField,
+  inConductor,
   publishedCurve,
   publishedFactor,
   statedFactor,
 } from './protect.ts';
 import { choice, field, quantity } from './shapes.ts';
-import { fuseGlyph, plateOr, row } from './symbols.ts';
+import { fuseGlyph } from './symbols.ts';
 
 const fields: FieldTable = {
   family: choice([...fuseFamilies, 'strip'], 'Its family (`strip` means strip-30).', { wanted: true }),
@@ -115,10 +116,8 @@ const familyVoltage = (read: ValueReader): Basis | null => {
 export const fuse: Kind = {
   name: 'fuse',
   title: 'fuse',
-  letter: 'F',
   fields,
-  leadsOn: true,
-  terminals: () => ({ type: 'named', names: ['line', 'load'] }),
+  ...inConductor(fuseGlyph),
   abilities: (read) => ({
     protects: {
       from: 'line',
@@ -132,13 +131,6 @@ export const fuse: Kind = {
       family: familyOf(read) ?? 'unknown',
     },
     dcRating: { stated: read.quantity('dc-rating'), family: familyVoltage(read) },
-  }),
-  symbol: (read) => ({
-    shape: 'inline',
-    terminals: ['line', 'load'],
-    glyph: null,
-    rows: [row('line', 'load', fuseGlyph)],
-    plate: plateOr(read, 'A', 'rating'),
   }),
   elements: (at) => [
     contact(

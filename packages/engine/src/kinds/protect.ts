@@ -2,6 +2,8 @@
 import type {
   Basis,
   FieldContext,
+  Glyph,
+  Kind,
   Sourced,
   Stated,
   TimeCurrentBand,
@@ -12,6 +14,7 @@ import { straight } from './battery-model.ts';
 import { ask, asGiven, isStated, memory, times } from './figures.ts';
 import type { DeviceResistance } from '../quantity/index.ts';
 import { anyOf, choiceShape, field, listShape, quantityShape, recordShape, rowShape } from './shapes.ts';
+import { plateOr, row } from './symbols.ts';
 
 type Point = readonly [multiple: number, seconds: number];
 
@@ -20,6 +23,22 @@ const DATA_END = 2;
 
 /** Resistance of a device whose rating nobody gave, Ω. */
 const UNKNOWN_OHMS = memory(0.001, 'Ω', 'protective device of unknown rating', times(0.001, 0.3, 3));
+
+/** A protective device in a conductor: from the supply's side to the load's, with its rating beside the symbol. */
+export const inConductor = (
+  glyph: Glyph,
+): Required<Pick<Kind, 'letter' | 'leadsOn' | 'terminals' | 'symbol'>> => ({
+  letter: 'F',
+  leadsOn: true,
+  terminals: () => ({ type: 'named', names: ['line', 'load'] }),
+  symbol: (read) => ({
+    shape: 'inline',
+    terminals: ['line', 'load'],
+    glyph: null,
+    rows: [row('line', 'load', glyph)],
+    plate: plateOr(read, 'A', 'rating'),
+  }),
+});
 
 export const curveField = field(
   listShape(
