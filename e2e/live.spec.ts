@@ -30,7 +30,7 @@ test('an edit of 60 parts is drawn and judged; how long each takes is printed', 
     addEventListener('keydown', typed, true);
     new MutationObserver((records) => {
       const last = all.at(-1);
-      const drawing = records.some(({ target }) => (target as Element).classList?.contains('drawing-ink'));
+      const drawing = records.some(({ target }) => (target as Element).closest?.('.drawing-ink') != null);
       if (last !== undefined && last.drawn === 0 && drawing) last.drawn = performance.now();
       const judging = document.querySelector('.cell.tally .caption')?.textContent !== 'Findings';
       if (last === undefined || last.judged > 0) return;

@@ -1,6 +1,6 @@
 /** A session that grew out of others by edits answers, to the byte, as a session opened on its text alone. */
 import { describe, expect, it } from 'vitest';
-import { openSession, type Change, type Session } from '../../packages/engine/src/index.ts';
+import { openSession, type Change, type Finding, type Session } from '../../packages/engine/src/index.ts';
 import { seeded, type Chance } from '../documents/mutate.ts';
 import { generate } from '../documents/generate.ts';
 
@@ -59,8 +59,8 @@ const plain = (_key: string, value: unknown): unknown => {
   return typeof value === 'number' && !Number.isFinite(value) ? String(value) : value;
 };
 
-/** All that is said of a build. */
-function answers(session: Session): string {
+/** All that is said of a build. `anyOrder`: what was assumed is listed as it was read, which is another order where it is judged ahead. */
+function answers(session: Session, anyOrder = false): string {
   if (session.build === null) return JSON.stringify(session.diagnostics);
   const drawn = session.subject();
   const { findings, tally, conditions, assumed } = session.judge();
@@ -72,7 +72,7 @@ function answers(session: Session): string {
       findings,
       tally,
       conditions,
-      assumed,
+      anyOrder ? assumed.toSorted((a, b) => (a.path < b.path ? -1 : 1)) : assumed,
       session.subject(),
       session.schedule(),
     ],
@@ -114,12 +114,12 @@ describe('an edited session', () => {
 describe('judging in steps', () => {
   it('says what judging in one go says, also when the rest is asked for in one go', () => {
     const text = generate(SEED * 31 + 7, { parts: 12, owners: 1 });
-    const whole = answers(openSession(text));
+    const whole = answers(openSession(text), true);
     const stepped = openSession(text);
     let steps = 0;
     for (const work = stepped.judging(); work.next().done !== true;) steps += 1;
     expect(steps).toBeGreaterThan(20);
-    expect(answers(stepped)).toBe(whole);
+    expect(answers(stepped, true)).toBe(whole);
     const left = openSession(text);
     const begun = left.judging();
     for (let i = 0; i < steps / 2; i += 1) begun.next();
@@ -127,5 +127,52 @@ describe('judging in steps', () => {
       JSON.stringify(stepped.judge().findings, plain),
     );
     expect(begun.next()).toEqual({ done: true, value: left.judge() });
+  });
+
+  it('says each finding once and for good, first of what an edit changed', () => {
+    let early = 0;
+    for (let b = 0; b < 4; b++) {
+      const chance = seeded(SEED * 7919 + b);
+      const first = openSession(generate(SEED * 31 + b, { parts: 12, owners: 1, practice: 'europe' }));
+      first.judge();
+      const [rated] = [...(first.build?.parts.values() ?? [])].filter((part) => 'rating' in part.fields);
+      // Two practices have to agree before anything is final.
+      if (rated === undefined || first.build?.practice === undefined) continue;
+      const next = first.edit([{ set: ['parts', rated.id, 'rating'], to: chance.pick(['7.5 A', '45 A']) }]);
+      const said: Finding[] = [];
+      const work = next.judging();
+      let step = work.next();
+      for (; step.done !== true; step = work.next()) if (step.value !== undefined) said.push(step.value);
+      const { findings } = step.value;
+      expect(new Map(said.map((finding) => [finding.id, finding]))).toEqual(
+        new Map(findings.map((finding) => [finding.id, finding])),
+      );
+      expect(said.length).toBe(findings.length);
+      const concerned = said.findIndex(({ id }) => !next.concerned(id));
+      expect(said.slice(0, concerned).every(({ about }) => about.length > 0)).toBe(true);
+      early += concerned;
+    }
+    expect(early).toBeGreaterThan(0);
+  });
+
+  it('computes nothing again where an edit changed words only, and says what was set aside', () => {
+    const first = openSession(generate(SEED * 31 + 7, { parts: 12, owners: 1 }));
+    const { findings } = first.judge();
+    const [bad] = findings.filter(({ verdict }) => verdict !== 'met');
+    const [wire] = first.build?.wires.keys() ?? [];
+    if (bad === undefined || wire === undefined) throw new Error('nothing to set aside');
+    let now = first;
+    for (const change of [
+      { set: ['title'], to: 'Another title' },
+      { set: ['notes'], to: 'Seen on a wet day.' },
+      { set: ['wires', wire, 'colour'], to: 'blue' },
+      { add: ['aside', 0], value: { finding: bad.id, reason: 'seen' } },
+    ]) {
+      now = now.edit([change]);
+      const work = now.judging();
+      expect(work.next().done).toBe(true);
+      expect(answers(now)).toBe(answers(openSession(now.source.text)));
+    }
+    expect(now.judge().findings.find(({ id }) => id === bad.id)?.aside).toEqual({ reason: 'seen' });
   });
 });

@@ -2,55 +2,17 @@
  * The one build on the desk: its text, how it was read, how it was judged, and the way back. Edits are applied one after the
  * other; judged is always the newest text, and an outdated judging is ended.
  */
-import { plural, type Change, type Order } from '@loomwright/engine';
-import { NewestDesk } from './engine/newest.ts';
-import type { Build, Diagnostic, JudgedView, Opened } from './engine/plain.ts';
+import type { Change, DrawingSubject, Order } from '@loomwright/engine';
+import { buildStore, NOTHING, wordsOf, type BuildState } from './build-state.ts';
+import type { Diagnostic, Drawing, Opened } from './engine/plain.ts';
 import { startDesk, type AskedDesk, type StartedDesk } from './engine/start-desk.ts';
+import { beginJudging, forgetJudged, judge, judgeNow, judgeOn, type Begun } from './judging.ts';
 import { stepBack, stepBetween, stepForth, type Step } from './store/steps.ts';
-import { Store } from './store/store.ts';
-import { say, warn } from './view-store.ts';
 import { whatChanged } from './store/what-changed.ts';
 
-export interface BuildState {
-  /** null: nothing is open. */
-  readonly text: string | null;
-  /** Of the text; of the last text that could be read while the present one has errors. */
-  readonly build: Build | null;
-  /** Whether `build` is that of the present text. */
-  readonly readable: boolean;
-  readonly diagnostics: readonly Diagnostic[];
-  /** The newest findings that there are; see `judging`. */
-  readonly judged: JudgedView | null;
-  /** A newer text is being judged. */
-  readonly judging: boolean;
-  readonly back: readonly Step[];
-  readonly forth: readonly Step[];
-  /** What the last edit did, in one line; empty before the first. */
-  readonly said: string;
-  /** Why the last edit was refused. */
-  readonly refused: readonly Diagnostic[];
-  /** How the drawing is to be ordered since the last wish for it, or since that was taken back. */
-  readonly arranged: Order | null;
-  /** Set when the engine itself failed. The text is never touched by that. */
-  readonly failed: string | null;
-}
+export { buildStore, type BuildState } from './build-state.ts';
+export { judge } from './judging.ts';
 
-const NOTHING: BuildState = {
-  text: null,
-  build: null,
-  readable: false,
-  diagnostics: [],
-  judged: null,
-  judging: false,
-  back: [],
-  forth: [],
-  said: '',
-  refused: [],
-  arranged: null,
-  failed: null,
-};
-
-export const buildStore = new Store<BuildState>(NOTHING);
 let readingDesk: StartedDesk | null = null;
 
 /** The desk for what is quick: reading, editing, looking things up. Started by the first question. */
@@ -61,8 +23,18 @@ export const reader = {
   },
 };
 
-/** The desk on which the newest text is judged; ask it with that text as key, and what was judged is at hand. */
-export const judge = new NewestDesk();
+/** Set while a drawing of the build is on view: what it shows is then read along with every edit. */
+export const onView = { drawing: false };
+
+const drawing = (): Drawing =>
+  onView.drawing ? { auto: buildStore.get().judged?.auto?.size.text ?? null } : null;
+
+/** What a drawing shows of the text that was read last; null: that was another one, or it was not asked for so. */
+export function subjectAtHand(text: string, auto: string | null): DrawingSubject | null {
+  const read = latest?.text === text ? latest.drawing : null;
+  return read !== null && read.auto === auto ? read.subject : null;
+}
+let latest: Opened | null = null;
 
 let queue: Promise<unknown> = Promise.resolve();
 
@@ -73,22 +45,22 @@ function inTurn<T>(deed: () => Promise<T>): Promise<T> {
   return done;
 }
 
-const wordsOf = (error: unknown): string => (error instanceof Error ? error.message : String(error));
-
 /** Puts another build on the desk; with `steps`, its way back as it was kept. */
 export async function openText(
   text: string,
   steps: { readonly back: readonly Step[]; readonly forth: readonly Step[] } = { back: [], forth: [] },
 ): Promise<Opened> {
   return await inTurn(async () => {
-    const opened = await reader.ask.open(text);
-    take(opened, { ...NOTHING, ...steps });
+    const [opened, begun] = await read(text);
+    forgetJudged();
+    take(opened, begun, { ...NOTHING, ...steps });
     return opened;
   });
 }
 
 export function closeBuild(): void {
   judge.newest(null);
+  forgetJudged();
   buildStore.set(NOTHING);
 }
 
@@ -100,10 +72,7 @@ export async function edit(changes: readonly Change[], says?: string): Promise<r
   return await inTurn(async () => {
     const { text } = buildStore.get();
     if (text === null || changes.length === 0) return [];
-    const { opened, refused } = await reader.ask.edit(text, changes);
-    if (refused.length > 0) buildStore.set({ refused });
-    else step(text, opened, says ?? whatChanged(changes));
-    return refused;
+    return await change(text, changes, says ?? whatChanged(changes));
   });
 }
 
@@ -114,20 +83,40 @@ export async function editBy(
 ): Promise<readonly Diagnostic[]> {
   return await inTurn(async () => {
     const { text } = buildStore.get();
-    if (text === null) return [];
-    const { opened, refused } = await reader.ask.edit(text, await make(text));
-    if (refused.length > 0) buildStore.set({ refused });
-    else step(text, opened, says);
-    return refused;
+    return text === null ? [] : await change(text, await make(text), says);
   });
+}
+
+/** It is read and judged at the same time, by two desks. */
+async function change(
+  text: string,
+  changes: readonly Change[],
+  says: string,
+): Promise<readonly Diagnostic[]> {
+  const begun = beginJudging(
+    text + JSON.stringify(changes),
+    async (desk, afresh) => await desk.judgeEdited(text, changes, afresh),
+  );
+  const { opened, refused } = await reader.ask.edit(text, changes, drawing());
+  if (refused.length > 0) {
+    buildStore.set({ refused });
+    judgeOn();
+  } else step(text, opened, says, begun);
+  return refused;
+}
+
+/** Puts a whole text on the desk; read and judged as `change` does. */
+async function read(text: string): Promise<readonly [Opened, Begun]> {
+  const begun = beginJudging(text, async (desk, afresh) => await desk.judge(text, afresh));
+  return [await reader.ask.open(text, drawing()), begun];
 }
 
 /** Puts another text in place of the present one; it may have errors, and is kept all the same. */
 export async function editText(next: string, says = 'The text was changed.'): Promise<Opened> {
   return await inTurn(async () => {
     const { text } = buildStore.get();
-    const opened = await reader.ask.open(next);
-    step(text ?? '', opened, says);
+    const [opened, begun] = await read(next);
+    step(text ?? '', opened, says, begun);
     return opened;
   });
 }
@@ -148,10 +137,13 @@ export async function arrange(was: Order, is: Order, says: string): Promise<void
   });
 }
 
-function step(before: string, opened: Opened, says: string): void {
-  if (opened.text === before) return;
+function step(before: string, opened: Opened, says: string, begun: Begun): void {
+  if (opened.text === before) {
+    judgeOn();
+    return;
+  }
   const { back } = buildStore.get();
-  take(opened, {
+  take(opened, begun, {
     back: [...back, stepBetween(before, opened.text, says)],
     forth: [],
     said: says,
@@ -170,7 +162,7 @@ export async function undo(): Promise<void> {
       said: `Taken back: ${last.says}`,
       refused: [],
     };
-    if (last.order === undefined) take(await reader.ask.open(stepBack(text, last)), along);
+    if (last.order === undefined) take(...(await read(stepBack(text, last))), along);
     else buildStore.set({ ...along, arranged: last.order.was });
   });
 }
@@ -186,61 +178,25 @@ export async function redo(): Promise<void> {
       said: `Again: ${next.says}`,
       refused: [],
     };
-    if (next.order === undefined) take(await reader.ask.open(stepForth(text, next)), along);
+    if (next.order === undefined) take(...(await read(stepForth(text, next))), along);
     else buildStore.set({ ...along, arranged: next.order.is });
   });
 }
 
 /** A newly read text: on screen at once, judged as soon as can be. */
-function take({ text, build, diagnostics }: Opened, along: Partial<BuildState> = {}): void {
+function take(opened: Opened, begun: Begun, along: Partial<BuildState> = {}): void {
+  const { text, build, diagnostics } = opened;
+  latest = opened;
   buildStore.set({
     ...along,
     text,
     diagnostics,
     readable: build !== null,
     failed: null,
-    ...(build === null ? {} : { build }),
+    ...(build === null ? {} : { build, readableText: text }),
     judging: build !== null,
+    anew: NOTHING.anew,
   });
   if (build === null) judge.newest(null);
-  else void judgeNow(text);
+  else void judgeNow(text, begun);
 }
-
-async function judgeNow(text: string): Promise<void> {
-  try {
-    const judged = await judge.ask(text, async (desk) => await desk.judge(text));
-    if (judged === null || buildStore.get().text !== text) return;
-    const before = buildStore.get().judged;
-    const said = withOutcome(buildStore.get().said, before, judged);
-    buildStore.set({ judged, judging: false, said });
-    speak(before, judged, said);
-  } catch (error) {
-    if (buildStore.get().text === text) buildStore.set({ judging: false, failed: wordsOf(error) });
-  }
-}
-
-/** "F1 is 80 A. Fault gone: F1 will trip on a hot day. Nothing new." */
-function withOutcome(said: string, before: JudgedView | null, now: JudgedView): string {
-  if (said === '' || before === null) return said;
-  const [was, is] = [bad(before), bad(now)];
-  const gone = [...was.values()].filter((f) => !is.has(f.id));
-  const fresh = [...is.values()].filter((f) => !was.has(f.id));
-  const goneSays = gone.length === 0 ? '' : ` Gone: ${gone.map((f) => f.title.toLowerCase()).join(', ')}.`;
-  const freshSays =
-    fresh.length === 0
-      ? ' Nothing new.'
-      : ` New: ${plural(fresh.length, 'finding', 'findings')}, ${fresh.map((f) => f.title.toLowerCase()).join(', ')}.`;
-  return `${said}${goneSays}${freshSays}`;
-}
-
-/** What an edit made of the findings is heard: politely, but a danger that it made at once. */
-function speak(before: JudgedView | null, now: JudgedView, said: string): void {
-  if (before === null) return;
-  const was = bad(before);
-  const danger = [...bad(now).values()].find((f) => f.verdict === 'danger' && !was.has(f.id));
-  if (danger !== undefined) warn(`Danger: ${danger.title}`);
-  else if (bad(now).size !== was.size) say(said);
-}
-
-const bad = (view: JudgedView) =>
-  new Map(view.findings.filter((f) => f.verdict === 'danger' || f.verdict === 'fault').map((f) => [f.id, f]));

@@ -1,4 +1,6 @@
 /** The screens' own words, in one place. What a finding says comes from the engine's report. */
+import { plural } from '@loomwright/engine';
+
 const fates = ({
   added,
   extended,
@@ -192,6 +194,12 @@ export const words = {
     onlyHere: 'kept in this browser only',
     here: 'on the desk',
     copy: 'Copy',
+    away: 'Put away',
+    awayNotNow: 'It is on the desk: open another build first.',
+    isAway: (title: string) => `${title} is put away, with all its revisions.`,
+    isBack: (title: string) => `${title} is back on the list.`,
+    back: 'Bring back',
+    putAway: (count: number) => `${plural(count, 'build', 'builds')} put away`,
   },
   examples: {
     title: 'Builds to look at',

@@ -8,10 +8,12 @@ import {
   type StateTable,
 } from '@loomwright/engine';
 import { firstDesk } from './first.ts';
+import { judgeDesk } from './judge-desk.ts';
 import { liveDesk } from './live-desk.ts';
 import { mergeDesk } from './merge.ts';
-import type { EditResult, JudgedView, Notation, Opened, RemedyView } from './plain.ts';
+import type { Drawing, EditResult, Notation, Opened, RemedyView } from './plain.ts';
 import { Sessions } from './sessions.ts';
+import { sized } from './sized.ts';
 import { newest } from './steps.ts';
 import { surveyDesk } from './survey.ts';
 import { wiringDesk } from './wiring-desk.ts';
@@ -20,23 +22,23 @@ const sessions = new Sessions();
 
 /** What is asked across the worker's border. All answers are plain data. Add questions of other sheets in files of their own. */
 export const desk = {
-  open: (text: string, file?: string): Opened => openedOf(sessions.of(text, file)),
+  open: (text: string, drawing: Drawing = null, file?: string): Opened =>
+    openedOf(sessions.of(text, file), drawing),
 
   /** Applies changes; all or nothing. */
-  edit(text: string, changes: readonly Change[]): EditResult {
+  edit(text: string, changes: readonly Change[], drawing: Drawing = null): EditResult {
     const now = sessions.of(text);
     const next = now.edit(changes);
     if (next.build === null)
-      return { opened: openedOf(now), refused: next.diagnostics.filter((each) => each.severity === 'error') };
+      return {
+        opened: openedOf(now, null),
+        refused: next.diagnostics.filter((each) => each.severity === 'error'),
+      };
     sessions.keep(next);
-    return { opened: openedOf(next), refused: [] };
+    return { opened: openedOf(next, drawing), refused: [] };
   },
 
-  /** null: another text was asked about meanwhile. */
-  judge: async (text: string): Promise<JudgedView | null> => {
-    const session = sessions.of(text);
-    return (await newest(text, session.judging())) === null ? null : judgedOf(session);
-  },
+  ...judgeDesk(sessions),
 
   /** null: something else was asked meanwhile. */
   facts: async (text: string): Promise<readonly Fact[] | null> =>
@@ -62,30 +64,17 @@ export const desk = {
 };
 
 export type Desk = typeof desk;
+export { tellBy } from './judge-desk.ts';
 
-function openedOf({ source, build, diagnostics }: Session): Opened {
-  return { text: source.text, build, diagnostics };
-}
-
-export function judgedOf(session: Session): JudgedView {
-  const { findings, tally, firstLine, exitCode, assumed, auto } = session.judge();
+function openedOf({ source, build, diagnostics }: Session, drawing: Drawing): Opened {
+  const { text } = source;
+  if (build === null || drawing === null) return { text, build, diagnostics, drawing: null };
+  const { auto } = drawing;
   return {
-    text: session.source.text,
-    findings,
-    tally,
-    firstLine,
-    exitCode,
-    assumed,
-    auto:
-      auto === null
-        ? null
-        : {
-            size: auto.size,
-            wires: auto.wires,
-            governedBy: auto.governedBy,
-            serves: auto.serves,
-            onceConfirmed: auto.onceConfirmed,
-          },
+    text,
+    build,
+    diagnostics,
+    drawing: { subject: sized(sessions, text, auto).subject(), auto },
   };
 }
 

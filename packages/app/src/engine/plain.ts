@@ -6,6 +6,7 @@ import type {
   Change,
   Diagnostic,
   DocumentSource,
+  DrawingSubject,
   Fact,
   Finding,
   Size,
@@ -22,7 +23,12 @@ export interface Opened {
   /** null when the document has errors. */
   readonly build: Build | null;
   readonly diagnostics: readonly Diagnostic[];
+  /** What a drawing shows of it, where that was asked for, with the size of `auto` wires that it was asked for with; else null. */
+  readonly drawing: { readonly subject: DrawingSubject; readonly auto: string | null } | null;
 }
+
+/** Asks for the subject of a drawing too, with a size for `auto` wires where one is known. */
+export type Drawing = { readonly auto: string | null } | null;
 
 /** What an edit made of a text. `refused`: nothing was changed, and why. */
 export interface EditResult {
@@ -41,13 +47,31 @@ export interface AutoView {
 
 /** The findings of a text. */
 export interface JudgedView {
-  readonly text: string;
+  /** null: of several: what is judged already of the newest one, the rest of the one before. */
+  readonly text: string | null;
   readonly findings: readonly Finding[];
   readonly tally: Tally;
   readonly firstLine: string;
   readonly exitCode: 0 | 1;
   readonly assumed: readonly Basis[];
   readonly auto: AutoView | null;
+}
+
+/** What was judged in one stretch; final for that text. Only what differs from what was told before is sent again. */
+export interface JudgedPart {
+  readonly text: string;
+  /** Findings that are not as they were when they were told last. */
+  readonly changed: readonly Finding[];
+  /** Ids of those that are. */
+  readonly same: readonly string[];
+}
+
+/** All is judged: as `JudgedView`, with what was told already left out. */
+export interface JudgedWhole extends Omit<JudgedView, 'findings' | 'text'> {
+  readonly text: string;
+  /** Ids of all findings, in order. */
+  readonly order: readonly string[];
+  readonly changed: readonly Finding[];
 }
 
 /** A change that clears a finding, judged on a copy. */

@@ -1,6 +1,7 @@
 /** Starts the engine beside the screen: in a worker, or, where there can be none, in the page itself. */
 import { releaseProxy, wrap, type Remote } from 'comlink';
 import type { Desk } from './desk.ts';
+import type { JudgedPart } from './plain.ts';
 
 /** The desk as the screens see it: every answer comes later. */
 export type AskedDesk = {
@@ -9,6 +10,8 @@ export type AskedDesk = {
 
 export interface StartedDesk {
   readonly ask: AskedDesk;
+  /** Listens to what it tells while it judges; in the page itself it tells nothing before the end. */
+  hear(listener: (told: JudgedPart) => void): void;
   /** Ends it in the middle of whatever it does; its open answers never come. */
   end(): void;
 }
@@ -37,6 +40,11 @@ export function startDesk(): StartedDesk {
   const remote: Remote<Desk> = wrap<Desk>(worker);
   return {
     ask: remote,
+    // On the way of the answers, so that what was told first is heard first.
+    hear: (listener) =>
+      worker.addEventListener('message', ({ data }: MessageEvent<{ readonly told?: JudgedPart }>) => {
+        if (data.told !== undefined) listener(data.told);
+      }),
     end: () => {
       remote[releaseProxy]();
       worker.terminate();
@@ -66,5 +74,5 @@ function inPage(): StartedDesk {
         );
       },
   });
-  return { ask, end: () => undefined };
+  return { ask, hear: () => undefined, end: () => undefined };
 }

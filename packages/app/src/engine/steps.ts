@@ -6,17 +6,35 @@ const STRETCH = 8;
 /** What the newest work is about. */
 let latest = '';
 
+/** Hears of steps and stretches. */
+export interface Follows<S> {
+  step(made: S): void;
+  /** Before the work is laid aside for a moment. */
+  stretch(): void;
+}
+
 /** Does work on a text step by step; null when work on another text was begun meanwhile. */
-export async function newest<T>(text: string, steps: Iterator<unknown, T>): Promise<T | null> {
+export async function newest<T, S>(
+  text: string,
+  steps: Iterator<S, T>,
+  follows: Follows<S> | null = null,
+): Promise<T | null> {
   latest = text;
   for (let until = performance.now() + STRETCH; ;) {
     const step = steps.next();
     if (step.done === true) return step.value;
+    follows?.step(step.value);
     if (performance.now() < until) continue;
+    follows?.stretch();
     await heard();
     if (latest !== text) return null;
     until = performance.now() + STRETCH;
   }
+}
+
+/** Whatever is under way is left at the end of its stretch. */
+export function leave(): void {
+  latest = '';
 }
 
 /** Once all messages that wait have been heard. A timer would wait some milliseconds each time. */

@@ -1,5 +1,6 @@
 /** The engine in a worker of its own: the screen stays free while it computes. */
 import { expose } from 'comlink';
-import { desk } from './desk.ts';
+import { desk, tellBy } from './desk.ts';
 
 expose(desk);
+tellBy((told) => postMessage({ told }));

@@ -1,7 +1,7 @@
 /** The margin: the sheet's own words, or what was called into it. Never two things at once. */
 import { Suspense, lazy, type ReactElement } from 'react';
 import { undo } from '../build-store.ts';
-import { useBuildState, useJudged, useView } from '../hooks.ts';
+import { useFromBuild, useJudged, useView } from '../hooks.ts';
 import { viewStore, type MarginView } from '../view-store.ts';
 import { words } from '../words.ts';
 import { useMiddle } from './use-phone.ts';
@@ -97,13 +97,15 @@ function Heading({ up }: { readonly up: boolean }): ReactElement {
 
 /** What the last change did; stays until the next one. */
 function Said(): ReactElement | null {
-  const { said, refused, back } = useBuildState();
+  const said = useFromBuild((state) => state.said);
+  const refused = useFromBuild((state) => state.refused);
+  const some = useFromBuild((state) => state.back.length > 0);
   const why = refused.map((each) => each.message).join(' ');
   if (said === '' && why === '') return null;
   return (
     <div className="said">
       <p>{why === '' ? said : why}</p>
-      {why === '' && back.length > 0 && (
+      {why === '' && some && (
         <button type="button" className="button" onClick={() => void undo()}>
           {words.undo} <kbd className="key">Ctrl Z</kbd>
         </button>

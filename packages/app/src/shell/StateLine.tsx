@@ -1,6 +1,6 @@
 /** The state line: the sheet's hands or choice of view, then Find, Undo, Redo. */
 import type { ReactElement } from 'react';
-import { useBuildState } from '../hooks.ts';
+import { useFromBuild } from '../hooks.ts';
 import { FindButton, UndoRedo } from './UndoRedo.tsx';
 
 interface Props {
@@ -10,12 +10,12 @@ interface Props {
 }
 
 export function StateLine({ state, tools, phone }: Props): ReactElement {
-  const { text } = useBuildState();
+  const open = useFromBuild((state) => state.text !== null);
   return (
     <header className="state-line" aria-label="State">
       <div className="left" ref={state} />
       <div className="right" ref={tools} />
-      {!phone && text !== null && (
+      {!phone && open && (
         <div className="right">
           <FindButton />
           <UndoRedo />

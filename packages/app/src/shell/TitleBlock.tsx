@@ -1,6 +1,6 @@
 /** The title block: the sheets as its cells, the build, the tally, and how safe it is. */
 import type { ReactElement } from 'react';
-import { useBuildState, useJudged, useView } from '../hooks.ts';
+import { useFromBuild, useJudged, useView } from '../hooks.ts';
 import { TallyMarks } from '../marks/TallyMarks.tsx';
 import { sheets } from '../sheets/registry.ts';
 import { keepingStore } from '../store/keeping.ts';
@@ -50,13 +50,14 @@ function SheetCells(): ReactElement {
 }
 
 function BuildCells(): ReactElement {
-  const { build } = useBuildState();
+  const title = useFromBuild((state) => state.build?.title ?? 'none');
+  const practice = useFromBuild((state) => state.build?.practice);
   const revision = useStore(keepingStore, (state) => state.base);
   return (
     <>
       <button type="button" className="cell rule-left build" onClick={() => showMargin('builds')}>
         <span className="caption">Build</span>
-        <span className="value">{build?.title ?? 'none'}</span>
+        <span className="value">{title}</span>
       </button>
       <button type="button" className="cell revision" onClick={() => showMargin('saving')}>
         <span className="caption">Revision</span>
@@ -64,9 +65,7 @@ function BuildCells(): ReactElement {
       </button>
       <button type="button" className="cell" onClick={() => showMargin('build')}>
         <span className="caption">Practice</span>
-        <span className="value">
-          {build?.practice === undefined ? 'not named' : PRACTICES[build.practice]}
-        </span>
+        <span className="value">{practice === undefined ? 'not named' : PRACTICES[practice]}</span>
       </button>
     </>
   );

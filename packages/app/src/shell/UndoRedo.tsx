@@ -1,7 +1,7 @@
 /** Find, and the way back and forth without limit. */
 import type { ReactElement } from 'react';
 import { redo, undo } from '../build-store.ts';
-import { useBuildState, useView } from '../hooks.ts';
+import { useFromBuild, useView } from '../hooks.ts';
 import { showMargin } from '../view-store.ts';
 import { words } from '../words.ts';
 
@@ -15,25 +15,26 @@ export function FindButton(): ReactElement {
 }
 
 export function UndoRedo(): ReactElement {
-  const { back, forth } = useBuildState();
+  const back = useFromBuild((state) => state.back.at(-1)?.says);
+  const forth = useFromBuild((state) => state.forth.at(-1)?.says);
   return (
     <>
-      <Way name={words.undo} steps={back.map((each) => each.says)} go={() => void undo()} />
-      <Way name={words.redo} steps={forth.map((each) => each.says)} go={() => void redo()} />
+      <Way name={words.undo} last={back} go={() => void undo()} />
+      <Way name={words.redo} last={forth} go={() => void redo()} />
     </>
   );
 }
 
 function Way({
   name,
-  steps,
+  last,
   go,
 }: {
   readonly name: string;
-  readonly steps: readonly string[];
+  /** What it would take back; undefined: there is nothing. */
+  readonly last: string | undefined;
   readonly go: () => void;
 }): ReactElement {
-  const last = steps.at(-1);
   return (
     <button
       type="button"

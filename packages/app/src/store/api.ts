@@ -109,9 +109,14 @@ interface Saving {
 const at = (id: string): string => `/builds/${encodeURIComponent(id)}`;
 
 export const api = {
-  builds: async (search = '') =>
-    (await ask<{ builds: readonly BuildHead[] }>('GET', `/builds?search=${encodeURIComponent(search)}`))
-      .builds,
+  /** Builds on the list, or those put away. */
+  builds: async (search = '', archived = false) =>
+    (
+      await ask<{ builds: readonly BuildHead[] }>(
+        'GET',
+        `/builds?search=${encodeURIComponent(search)}&archived=${archived ? 'yes' : 'no'}`,
+      )
+    ).builds,
   build: async (id: string) => await ask<{ build: BuildHead; revision: Revision }>('GET', at(id)),
   make: async (id: string, saving: Saving) => await ask<SavedAnswer>('POST', '/builds', { id, ...saving }),
   save: async (id: string, base: number, saving: Saving) =>

@@ -26,7 +26,7 @@ export async function openBuildFile(): Promise<boolean> {
 export async function openFile(file: File): Promise<boolean> {
   badFileStore.set({ bad: null });
   if (file.size > MOST) return refuse(file.name, [tooLarge]);
-  const opened = await reader.ask.open(await file.text(), file.name);
+  const opened = await reader.ask.open(await file.text(), null, file.name);
   const errors = opened.diagnostics.filter((each) => each.severity === 'error');
   if (opened.build === null) return refuse(file.name, errors);
   await openNew(opened.text, true);

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Basis, Finding } from '../contracts/index.ts';
-import { atOnce, type InSteps } from '../checks/judge.ts';
+import type { InSteps } from '../checks/judge.ts';
+import { atOnce } from '../operate/index.ts';
 import { rankFacts, type Choice } from './rank.ts';
 
 const basis = (path: string, effort: Basis['effort'] = 'read'): Basis => ({

@@ -3,13 +3,21 @@ import type { Operation, StateId } from '../contracts/index.ts';
 import type { Condition } from '../contracts/index.ts';
 import type { Envelope } from '../conditions/index.ts';
 import type { Scene } from './circuit.ts';
+import type { InSteps } from './in-steps.ts';
 import type { Machine } from './run.ts';
 
 export interface Insides {
   readonly machine: Machine;
   sceneOf(c: Condition): Scene;
   envelopeOf(state: StateId): Envelope | null;
+  /** Solves the judged set with its windows, in steps. */
+  solving(): InSteps<unknown>;
+  /** While it is refused, whoever asks for a condition, the judged set or the windows is thrown `TakesTheSet` unless it is solved. */
+  refuseSet(refused: boolean): void;
 }
+
+/** What was asked for is not solved yet. */
+export class TakesTheSet extends Error {}
 
 const known = new WeakMap<Operation, Insides>();
 

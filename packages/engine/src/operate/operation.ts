@@ -47,7 +47,8 @@ import { airAt, layWires } from '../wiring/index.ts';
 import { makeCircuit, type CircuitContext, type Scene } from './circuit.ts';
 import { makeHeating, type Heating } from './heating.ts';
 import { applyMeasured } from './measured.ts';
-import { keepInsides } from './insides.ts';
+import { keepInsides, TakesTheSet } from './insides.ts';
+import { atOnce, type InSteps } from './in-steps.ts';
 import { nearestSection } from './nearest-section.ts';
 import { placeParts, unknownAt, type PlacedParts } from './placed.ts';
 import { Frame } from './frame.ts';
@@ -59,7 +60,7 @@ import { KnownPoints } from './same-elements.ts';
 import { shortKey, solveShort, type ShortContext } from './short.ts';
 import { SolvedRun } from './solved.ts';
 import { followTrack, runFrom, type Arrived, type Entry, type Track } from './tracks.ts';
-import { sweepAll } from './sweeps.ts';
+import { sweepInSteps } from './sweeps.ts';
 import { Weather } from './weather.ts';
 import { VoltsTable } from './volts-over.ts';
 import { nearestOn } from './windows.ts';
@@ -108,6 +109,7 @@ class BuildOperation implements Operation {
   #judged: readonly Condition[] | null = null;
   #all: readonly SolvedRun[] | null = null;
   #volts: VoltsTable | null = null;
+  #setRefused = false;
 
   constructor(build: Build, registry: Registry, options: OperationOptions) {
     this.build = build;
@@ -175,6 +177,10 @@ class BuildOperation implements Operation {
       machine: this.#machine,
       sceneOf: (c) => this.#scene(c),
       envelopeOf: (state) => this.#envelopes.get(state) ?? null,
+      solving: () => this.#solving(),
+      refuseSet: (refused) => {
+        this.#setRefused = refused;
+      },
     });
   }
 
@@ -329,6 +335,7 @@ class BuildOperation implements Operation {
     const id = conditionId(c);
     const known = this.#solved.get(id);
     if (known !== undefined) return known;
+    if (this.#setRefused) throw new TakesTheSet();
     const arrived = this.#arrive(c);
     const solved = arrived.map((a) => new SolvedRun(this.#machine, a.run, c, id, a.cameFrom));
     this.#solved.set(id, solved);
@@ -349,11 +356,30 @@ class BuildOperation implements Operation {
   }
 
   get judged(): readonly Condition[] {
-    this.#judged ??= this.#listJudged();
-    return this.#judged;
+    return this.#judged ?? atOnce(this.#listing());
   }
 
-  #listJudged(): readonly Condition[] {
+  all(): readonly SolvedRun[] {
+    return this.#all ?? atOnce(this.#solving());
+  }
+
+  windows(): readonly Window[] {
+    return this.#windows ?? atOnce(this.#sweeping());
+  }
+
+  /** The judged set, solved; in steps. */
+  *#solving(): InSteps<readonly SolvedRun[]> {
+    const solved: (readonly SolvedRun[])[] = [];
+    for (const c of this.#judged ?? (yield* this.#listing())) {
+      solved.push(this.solve(c));
+      yield;
+    }
+    this.#all ??= solved.flat();
+    return this.#all;
+  }
+
+  *#listing(): InSteps<readonly Condition[]> {
+    if (this.#setRefused) throw new TakesTheSet();
     const openable = [...this.parts.values()]
       .filter((p) => p.ability.protects !== undefined || p.ability.switches?.isolates === true)
       .map((p) => p.id);
@@ -361,16 +387,18 @@ class BuildOperation implements Operation {
       this.states.filter((s) => this.#some((p) => unknownAt(p, s.id))).map((s) => s.id),
     );
     const base = judgedSet(this.states, this.handSets, this.normalHands, openable, unknownIn);
-    return [...base, ...this.#nearest(base)];
+    this.#judged ??= [...base, ...(yield* this.#nearest(base))];
+    return this.#judged;
   }
 
   /** Where a charger is off or cycling at a corner, the nearest set point at which it is settled on. */
-  #nearest(base: readonly Condition[]): readonly Condition[] {
+  *#nearest(base: readonly Condition[]): InSteps<readonly Condition[]> {
     const extra = new Map<string, Condition>();
-    for (const w of this.windows()) {
+    for (const w of this.#windows ?? (yield* this.#sweeping())) {
       const hands = handsText(w.hands);
       for (const c of base) {
         if (c.state !== w.state || c.open !== null || handsText(c.hands) !== hands) continue;
+        yield;
         if (this.solve(c).every((s) => s.outcome === 'settled' && s.isOn(w.part))) continue;
         const usual = this.#scene(c).setPoint?.sourced.value;
         if (usual === undefined) continue;
@@ -383,13 +411,9 @@ class BuildOperation implements Operation {
     return [...extra.values()];
   }
 
-  all(): readonly SolvedRun[] {
-    this.#all ??= this.judged.flatMap((c) => this.solve(c));
-    return this.#all;
-  }
-
-  windows(): readonly Window[] {
-    this.#windows ??= sweepAll(this.#machine, {
+  *#sweeping(): InSteps<readonly Window[]> {
+    if (this.#setRefused) throw new TakesTheSet();
+    this.#windows ??= yield* sweepInSteps(this.#machine, {
       states: this.states,
       handSets: this.handSets,
       blocks: nominalVehicle(this.build) / 12,

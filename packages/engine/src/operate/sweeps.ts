@@ -3,6 +3,7 @@ import type { Condition, StateFacts, StateId, Window } from '../contracts/index.
 import { conditionId, makeCondition, type Envelope, type Hands } from '../conditions/index.ts';
 import type { CircuitPart, Scene } from './circuit.ts';
 import { Frame } from './frame.ts';
+import type { InSteps } from './in-steps.ts';
 import type { Machine } from './run.ts';
 import { SolvedRun } from './solved.ts';
 import type { Entry } from './tracks.ts';
@@ -22,7 +23,8 @@ export interface SweepContext {
   like(): Frame | null;
 }
 
-export function sweepAll(m: Machine, s: SweepContext): readonly Window[] {
+/** In steps of one window. */
+export function* sweepInSteps(m: Machine, s: SweepContext): InSteps<readonly Window[]> {
   const list: Window[] = [];
   const chargers = m.circuit.devices.filter((d) => d.placed.ability.converts !== undefined);
   // What changed in one state tells where to look first in the next.
@@ -31,7 +33,10 @@ export function sweepAll(m: Machine, s: SweepContext): readonly Window[] {
     const envelope = s.envelopeOf(state.id);
     if (envelope === null) continue;
     for (const hands of s.handSets)
-      for (const d of chargers) list.push(sweepOne(m, s, { state, hands, envelope }, d, hints.get(d)));
+      for (const d of chargers) {
+        list.push(sweepOne(m, s, { state, hands, envelope }, d, hints.get(d)));
+        yield;
+      }
   }
   return list;
 }

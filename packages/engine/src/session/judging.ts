@@ -1,8 +1,8 @@
 /** From a build to its findings: the practice it is judged by, the three assumptions, the automatic size. */
 import { checks } from '../checks/registry.ts';
-import { atOnce, judgeInSteps, type InSteps, type Operations, type Practices } from '../checks/judge.ts';
+import { judgeInSteps, type Ahead, type InSteps, type Operations, type Practices } from '../checks/judge.ts';
 import type { Assumption, Build, Finding, Operation, Practice, Push, Registry } from '../contracts/index.ts';
-import { makeOperation, valuesFor, type Steps } from '../operate/index.ts';
+import { atOnce, makeOperation, valuesFor, type Steps } from '../operate/index.ts';
 import { practices } from '../practices/index.ts';
 import { mergePractices } from './both-practices.ts';
 
@@ -17,6 +17,8 @@ export interface JudgeOptions {
   /** Only these finding ids. */
   readonly only?: ReadonlySet<string>;
   readonly steps?: Steps;
+  /** Findings that are wanted first. */
+  readonly ahead?: Ahead;
 }
 
 const NOTHING: ReadonlySet<string> = new Set();
@@ -28,7 +30,7 @@ const NOTHING: ReadonlySet<string> = new Set();
 export const judgeBuild = (build: Build, registry: Registry, options: JudgeOptions = {}): JudgedBuild =>
   atOnce(judgeBuildInSteps(build, registry, options));
 
-/** As `judgeBuild`, subject by subject. */
+/** As `judgeBuild`, in steps; each finding as soon as it is judged, unless two practices have to agree on it. */
 export function* judgeBuildInSteps(
   build: Build,
   registry: Registry,
@@ -36,12 +38,21 @@ export function* judgeBuildInSteps(
 ): InSteps<JudgedBuild> {
   if (build.practice !== undefined)
     return yield* underOne(build, registry, practices[build.practice], options);
-  const europe = yield* underOne(build, registry, practices.europe, options);
-  const america = yield* underOne(build, registry, practices['north-america'], options);
+  const europe = yield* unsaid(underOne(build, registry, practices.europe, options));
+  const america = yield* unsaid(underOne(build, registry, practices['north-america'], options));
   return {
     ...europe,
     findings: mergePractices(europe.findings, america.findings, options.pinned ?? NOTHING),
   };
+}
+
+/** The same steps, of which nothing is final. */
+function* unsaid<T>(steps: InSteps<T>): InSteps<T> {
+  for (;;) {
+    const step = steps.next();
+    if (step.done === true) return step.value;
+    yield;
+  }
 }
 
 /** A build under nominal values, unjudged; without a practice under the first. */
@@ -77,10 +88,14 @@ function* underOne(
       ...(options.steps === undefined ? {} : { steps: options.steps }),
     });
   };
-  const operations: Operations = { nominal: under('nominal'), slack: under('slack'), stiff: under('stiff') };
+  const nominal = under('nominal');
+  yield;
+  const slack = under('slack');
+  yield;
+  const operations: Operations = { nominal, slack, stiff: under('stiff') };
   const same: Practices = { nominal: practice, slack: practice, stiff: practice };
   return {
-    findings: yield* judgeInSteps(checks, operations, same, options.only),
+    findings: yield* judgeInSteps(checks, operations, same, options),
     operation: operations.nominal,
     practice,
   };

@@ -1,16 +1,17 @@
 /** A document opened for work: judged, explained, changed. */
-import { atOnce, type InSteps } from '../checks/judge.ts';
+import { asideOf, type InSteps } from '../checks/judge.ts';
 import { checks } from '../checks/registry.ts';
 import type { Basis, Build, Change, Fact, Finding, Id, Operation, Registry } from '../contracts/index.ts';
 import { editText, readDocument, type Diagnostic, type DocumentSource } from '../document/index.ts';
 import { subjectOf, type DrawingSubject } from '../drawing/index.ts';
 import { rankFacts } from '../facts/index.ts';
 import { makeRegistry } from '../kinds/registry.ts';
-import { makeLive, type Live, type Steps } from '../operate/index.ts';
+import { atOnce, makeLive, type Live, type Steps } from '../operate/index.ts';
 import { offerRemedies, type JudgedRemedy } from '../remedies/index.ts';
 import { firstLine, inOrder, stateTable, tallyOf, type StateTable, type Tally } from '../report/index.ts';
 import { sizeAuto, type AutoSize } from '../sizing/auto.ts';
 import { choicesOf } from './choices.ts';
+import { changedBetween, concerns, sameMeaning } from './changed.ts';
 import { scheduleOf, type ScheduleRow } from './schedule.ts';
 import { slipOf, type Slip } from './slips.ts';
 import {
@@ -42,11 +43,16 @@ export interface Session {
   readonly build: Build | null;
   readonly source: DocumentSource;
   judge(): Judged;
-  /** As `judge`, in steps between which the work can be laid aside, or left for good. */
-  judging(): Generator<undefined, Judged, undefined>;
+  /**
+   * As `judge`, in steps between which the work can be laid aside, or left for good. Each finding is yielded once it is judged, what an
+   * edit changed first (only where one practice judges and no size is searched for); none but the last word says that there is no other.
+   */
+  judging(): Generator<Finding | undefined, Judged, undefined>;
+  /** Whether a finding may speak of what differs from the session that came before; true where none is known. */
+  concerned(findingId: string): boolean;
   facts(): readonly Fact[];
   /** As `facts`, in steps. */
-  ranking(): Generator<undefined, readonly Fact[], undefined>;
+  ranking(): Generator<unknown, readonly Fact[], undefined>;
   remedies(findingId: string): readonly JudgedRemedy[];
   states(all?: boolean): StateTable;
   /**
@@ -84,7 +90,10 @@ class DocumentSession implements Session {
   readonly source: DocumentSource;
   readonly #registry: Registry;
   readonly #options: Omit<SessionOptions, 'after'>;
+  readonly #concerned: ((findingId: string) => boolean) | null;
   #judged: Judged | null = null;
+  /** The findings are those of an earlier session, from which this one differs in words only. */
+  #takenOver = false;
   #sized: Sized | null = null;
   /** Judging under way, of a build that asks for no automatic size. */
   #under: InSteps<JudgedBuild> | null = null;
@@ -108,6 +117,33 @@ class DocumentSession implements Session {
     this.diagnostics = refused ?? read.diagnostics;
     this.build = refused === undefined ? read.build : null;
     this.source = read.source;
+    const earlier = after instanceof DocumentSession ? after : null;
+    this.#concerned = earlier === null ? null : this.#concernedAfter(earlier);
+    if (earlier !== null) this.#takeOver(earlier);
+  }
+
+  concerned(findingId: string): boolean {
+    return this.#concerned?.(findingId) ?? true;
+  }
+
+  #concernedAfter(earlier: DocumentSession): ((findingId: string) => boolean) | null {
+    if (earlier.build === null || this.build === null) return earlier.#concerned;
+    return concerns(changedBetween(earlier.build, this.build), earlier.#judged?.findings ?? []);
+  }
+
+  /** Where nothing differs that is computed with, nothing is computed again. */
+  #takeOver(earlier: DocumentSession): void {
+    const [sized, judged] = [earlier.#sized, earlier.#judged];
+    if (sized === null || sized.auto !== null || judged === null) return;
+    if (earlier.build === null || this.build === null) return;
+    if (!sameMeaning(earlier.build, this.build)) return;
+    const { build } = this;
+    const findings = sized.judged.findings.map((finding) => ({
+      ...finding,
+      aside: asideOf(build, finding.id),
+    }));
+    this.#sized = { ...sized, judged: { ...sized.judged, findings } };
+    this.#takenOver = true;
   }
 
   judge(): Judged {
@@ -119,14 +155,16 @@ class DocumentSession implements Session {
     const build = this.#read();
     // A size is searched for in one go.
     while (this.#sized === null && !hasAuto(build)) {
-      const under = this.#takeUnder() ?? judgeBuildInSteps(build, this.#registry, this.#steps());
+      const under =
+        this.#takeUnder() ??
+        judgeBuildInSteps(build, this.#registry, { ...this.#steps(), ahead: (id) => this.concerned(id) });
       const step = under.next();
       if (step.done === true) {
         this.#sized = { build, auto: null, judged: step.value };
         break;
       }
       this.#under = under;
-      yield;
+      yield step.value;
     }
     return this.judge();
   }
@@ -224,7 +262,7 @@ class DocumentSession implements Session {
   }
 
   operation(): Operation {
-    if (this.#sized !== null) return this.#sized.judged.operation;
+    if (this.#sized !== null && !this.#takenOver) return this.#sized.judged.operation;
     this.#plain ??= operationOf(this.#read(), this.#registry, this.#steps());
     return this.#plain;
   }

@@ -1,6 +1,6 @@
 /** First answer: six facts, each may be "don't know", and the answer that stands there from the beginning. */
 import { useCallback, useEffect, useState, type ReactElement } from 'react';
-import { useBuildState } from '../../hooks.ts';
+import { useBuild, useText } from '../../hooks.ts';
 import { InMargin, InMarginFoot, InSlip, InState, InTools } from '../../shell/places.tsx';
 import { DemoButton } from '../../shell/margin/Examples.tsx';
 import { keepingStore } from '../../store/keeping.ts';
@@ -21,7 +21,8 @@ import { VehiclePicture } from './VehiclePicture.tsx';
 import { WorthGetting } from './WorthGetting.tsx';
 
 export function FirstAnswer({ phone }: SheetProps): ReactElement {
-  const { text, build } = useBuildState();
+  const text = useText();
+  const build = useBuild();
   // Nothing was said yet: the other ways to begin stand beside the six facts.
   const blank = useStore(keepingStore, ({ id, cameAs }) => id === null && cameAs === 'new');
   const { answers, view, standing } = useStore(firstStore, (state) => state);

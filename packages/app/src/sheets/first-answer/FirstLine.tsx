@@ -1,14 +1,15 @@
 /** The line that sums up: dangers and faults first, then what is open and how it is had. */
 import type { Verdict } from '@loomwright/engine';
 import type { ReactElement } from 'react';
-import { useBuildState } from '../../hooks.ts';
+import { useFromBuild, useJudged } from '../../hooks.ts';
 import { VerdictMark } from '../../marks/VerdictMark.tsx';
 import { words } from '../../words.ts';
 
 const ORDER: readonly Verdict[] = ['danger', 'fault', 'open'];
 
 export function FirstLine(): ReactElement {
-  const { judged, judging, failed } = useBuildState();
+  const { judged, judging } = useJudged();
+  const failed = useFromBuild((state) => state.failed);
   if (failed !== null) {
     return (
       <p className="first-line" role="alert">

@@ -1,6 +1,6 @@
 /** Survey: places and ways, the posts in every state, and which supply point may serve. */
 import { useEffect, useState, type ReactElement } from 'react';
-import { useBuildState } from '../../hooks.ts';
+import { useBuild, useText } from '../../hooks.ts';
 import { Segments } from '../../shell/Segments.tsx';
 import { InState } from '../../shell/places.tsx';
 import { hasServer } from '../../store/api.ts';
@@ -17,7 +17,8 @@ type View = 'voltages' | 'places' | 'photos';
 const VIEWS: readonly View[] = ['voltages', 'places', 'photos'];
 
 export function Survey({ phone }: SheetProps): ReactElement {
-  const { text, build } = useBuildState();
+  const text = useText();
+  const build = useBuild();
   const [view, setView] = useState<View>('voltages');
   useEffect(() => {
     if (text !== null) void followSurvey(text);

@@ -9,7 +9,7 @@ import type { LiveVehicle } from '../../engine/live-desk.ts';
 import type { SheetProps } from '../sheet.ts';
 import type { Zoom } from './drawing/DrawingView.tsx';
 import { warmElk } from './drawing/elk.ts';
-import { AddPart } from './edit/AddPart.tsx';
+import { AddPart, warmKinds } from './edit/AddPart.tsx';
 import { JoinWire, type Ends } from './edit/JoinWire.tsx';
 import { useLooks, useTried, useVehicle } from './look-desk.ts';
 import { FindingsMargin } from './margin/FindingsMargin.tsx';
@@ -57,7 +57,10 @@ export function Wiring({ phone }: SheetProps): ReactElement {
   const looks = useLooks(tried, state);
   const reading = looks[Math.min(look, looks.length - 1)]?.reading ?? null;
 
-  useEffect(() => void warmElk(), []);
+  useEffect(() => {
+    void warmElk();
+    void warmKinds();
+  }, []);
   useEffect(() => sheetKeys({ t: () => setWay((now) => (now === 'schedule' ? 'drawing' : 'schedule')) }), []);
   useLetGo(doing.type !== 'nothing', () => setDoing(NOTHING));
 

@@ -3,7 +3,7 @@
  * the screens have been drawn anew. The old drawing stands until the new one is there.
  */
 import type { DrawingSubject, View } from '@loomwright/engine';
-import { buildStore, reader } from '../../build-store.ts';
+import { buildStore, onView, reader, subjectAtHand } from '../../build-store.ts';
 import { orderStore } from '../../store/drawing-order.ts';
 import { Store } from '../../store/store.ts';
 import { draw, drawNow, type Drawn } from './drawing/newest-drawing.ts';
@@ -29,6 +29,7 @@ let asked: string | null = null;
 /** Draws what is wanted from now on; `tidy`: laid out afresh. */
 export function want(next: Wanted | null, tidy = false): void {
   wanted = next;
+  onView.drawing = next !== null;
   if (next === null) return;
   const { subject } = drawingStore.get();
   follow();
@@ -53,6 +54,11 @@ function follow(): void {
   const key = `${auto ?? ''}\n${text}`;
   if (key === asked) return;
   asked = key;
+  const read = subjectAtHand(text, auto);
+  if (read !== null) {
+    void show(read, wanted, false);
+    return;
+  }
   void reader.ask.subject(text, auto).then((found) => {
     if (asked === key && found !== null && wanted !== null) void show(found, wanted, false);
   });

@@ -3,7 +3,7 @@ import type { StateId } from '@loomwright/engine';
 import { useEffect, useState } from 'react';
 import type { LiveVehicle, StateLook, Tried } from '../../engine/live-desk.ts';
 import { NewestDesk } from '../../engine/newest.ts';
-import { useBuildState } from '../../hooks.ts';
+import { useJudgedNow } from '../../hooks.ts';
 import { useReadable } from './use-drawing.ts';
 
 export const lookDesk = new NewestDesk();
@@ -16,9 +16,9 @@ const CALM = 120;
 /** What can be tried now: the readable text, once the size of its `auto` wires is known. */
 export function useTried(): Tried | null {
   const { text, auto } = useReadable();
-  const { judged } = useBuildState();
+  const judged = useJudgedNow();
   const [tried, setTried] = useState<Tried | null>(null);
-  const ready = text !== null && (judged?.text === text || (auto === null ? !/\bauto\b/.test(text) : true));
+  const ready = text !== null && (judged || (auto === null ? !/\bauto\b/.test(text) : true));
   const first = tried === null;
   useEffect(() => {
     if (text === null) setTried(null);

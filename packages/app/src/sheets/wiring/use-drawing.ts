@@ -1,19 +1,15 @@
 /** The drawing of the build on the desk, as screens see it. */
 import type { View } from '@loomwright/engine';
-import { useEffect, useRef, useState } from 'react';
-import { useBuildState } from '../../hooks.ts';
+import { useEffect, useRef } from 'react';
+import { useFromBuild } from '../../hooks.ts';
 import { useStore } from '../../store/store.ts';
 import { drawingStore, want, type DrawingNow } from './drawing-store.ts';
 
 /** The text that can be drawn: the present one, or the last that could be read. */
 export function useReadable(): { readonly text: string | null; readonly auto: string | null } {
-  const { text, readable, judged } = useBuildState();
-  const [last, setLast] = useState<string | null>(null);
-  useEffect(() => {
-    if (readable && text !== null) setLast(text);
-    if (text === null) setLast(null);
-  }, [text, readable]);
-  return { text: readable ? text : last, auto: judged?.auto?.size.text ?? null };
+  const text = useFromBuild((state) => state.readableText);
+  const auto = useFromBuild((state) => state.judged?.auto?.size.text ?? null);
+  return { text, auto };
 }
 
 /** `sheet`: never the vehicle. `tidied` counts how often a fresh layout was asked for. */

@@ -19,6 +19,10 @@ export const own = {
   tidy: 'Tidy',
   print: 'Print',
   needsReading: 'Needs reading',
+  allJudged: (count: number) => `All ${count} judged.`,
+  judgingAgain: (done: number, count: number) =>
+    `Judging again: ${done} of ${count}. All others are from before the change.`,
+  again: 'Being judged again.',
   aboutPicked: (name: string) => `About ${name}`,
   metHere: (count: number) => `${count} met here.`,
   remedies: {
@@ -90,6 +94,7 @@ export const own = {
     draw: 'Draw it',
     says: (id: string, from: string, to: string) => `${id} is new, ${from} to ${to}.`,
     choose: 'choose',
+    noTerminals: 'none known',
   },
   drag: {
     nothing: 'let go: nothing changes',

@@ -7,12 +7,12 @@ import { allKept, type KeptBuild } from '../../store/db.ts';
 import { keepingStore, openKept } from '../../store/keeping.ts';
 import { badFileStore, openBuildFile } from '../../store/open-file.ts';
 import { useStore } from '../../store/store.ts';
-import { when } from '../../store/when.ts';
-import { showMargin, showSheet, viewStore } from '../../view-store.ts';
+import { say, showMargin, showSheet, viewStore } from '../../view-store.ts';
 import { words } from '../../words.ts';
 import { BadFileWords } from './BadFile.tsx';
 import { Everything } from './Everything.tsx';
 import { Examples } from './Examples.tsx';
+import { moreOf, MovedSaid, PutAway, usePutAway } from './PutAway.tsx';
 import { Shelf } from './Shelf.tsx';
 
 export function Builds(): ReactElement {
@@ -23,6 +23,7 @@ export function Builds(): ReactElement {
   const here = useStore(keepingStore, (state) => state.id);
   const changes = useStore(listsStore, (state) => state.changes);
   const bad = useStore(badFileStore, (state) => state.bad);
+  const away = usePutAway(sought, setTrouble);
   useEffect(() => {
     void allKept()
       .then(setLocal)
@@ -37,8 +38,8 @@ export function Builds(): ReactElement {
       .catch((error: unknown) =>
         setTrouble(error instanceof Unreachable ? words.builds.unreachable : (error as Error).message),
       );
-  }, [sought, changes]);
-  const known = new Set((heads ?? []).map((head) => head.id));
+  }, [sought, changes, away.moved]);
+  const known = new Set([...(heads ?? []), ...away.list].map((head) => head.id));
   const onlyHere = [
     ...new Map(
       local
@@ -65,6 +66,7 @@ export function Builds(): ReactElement {
           <input type="search" value={sought} onChange={(event) => setSought(event.target.value)} />
         </label>
         {trouble !== '' && <p role="alert">{trouble}</p>}
+        <MovedSaid away={away} />
         <ul className="rows">
           {(heads ?? []).map((head) => (
             <Line
@@ -73,7 +75,7 @@ export function Builds(): ReactElement {
               title={head.name ?? head.title}
               more={moreOf(head)}
               here={head.id === here}
-              kept
+              putAway={() => away.move(head, true)}
             />
           ))}
           {onlyHere.map((each) => (
@@ -83,11 +85,12 @@ export function Builds(): ReactElement {
               title={each.title}
               more={words.builds.onlyHere}
               here={each.id === here}
-              kept={false}
+              putAway={null}
             />
           ))}
         </ul>
         {heads?.length === 0 && onlyHere.length === 0 && <p>{words.builds.none}</p>}
+        <PutAway away={away} />
       </section>
       <Examples />
       {hasServer && <Shelf />}
@@ -95,11 +98,6 @@ export function Builds(): ReactElement {
     </>
   );
 }
-
-const moreOf = ({ head, saved, who, draft }: BuildHead): string =>
-  [`revision ${head}`, when(saved), who, draft ? 'draft with errors' : '']
-    .filter((each) => each !== '')
-    .join(', ');
 
 async function fresh(): Promise<void> {
   await beginAnew();
@@ -115,10 +113,11 @@ interface LineProps {
   readonly title: string;
   readonly more: string;
   readonly here: boolean;
-  readonly kept: boolean;
+  /** null: the store does not have it. */
+  readonly putAway: (() => void) | null;
 }
 
-function Line({ id, title, more, here, kept }: LineProps): ReactElement {
+function Line({ id, title, more, here, putAway }: LineProps): ReactElement {
   const open = async (): Promise<void> => {
     if (await openKept(id)) showMargin(null);
   };
@@ -132,11 +131,27 @@ function Line({ id, title, more, here, kept }: LineProps): ReactElement {
         <b>{title}</b>
         <span className="small quiet">{here ? `${words.builds.here}, ${more}` : more}</span>
       </button>
-      {kept && (
-        <button type="button" className="button" onClick={() => void copy()}>
-          {words.builds.copy}
-          <span className="unseen"> {title}</span>
-        </button>
+      {putAway !== null && (
+        <span className="line">
+          <button type="button" className="button" onClick={() => void copy()}>
+            {words.builds.copy}
+            <span className="unseen"> {title}</span>
+          </button>
+          <button
+            type="button"
+            className="button"
+            aria-disabled={here}
+            title={here ? words.builds.awayNotNow : undefined}
+            onClick={here ? () => say(words.builds.awayNotNow) : putAway}
+          >
+            {words.builds.away}
+            <span className="unseen">
+              {' '}
+              {title}
+              {here ? `. ${words.builds.awayNotNow}` : ''}
+            </span>
+          </button>
+        </span>
       )}
     </li>
   );

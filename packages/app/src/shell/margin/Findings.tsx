@@ -2,12 +2,13 @@
 import type { DrawingSubject } from '@loomwright/engine';
 import { useEffect, useState, type ReactElement } from 'react';
 import { reader } from '../../build-store.ts';
-import { useBuildState } from '../../hooks.ts';
+import { useFromBuild, useText } from '../../hooks.ts';
 import { FindingsMargin } from '../../sheets/wiring/margin/FindingsMargin.tsx';
 import '../../sheets/wiring/wiring.css';
 
 export function Findings(): ReactElement {
-  const { text, readable } = useBuildState();
+  const text = useText();
+  const readable = useFromBuild((state) => state.readable);
   const [subject, setSubject] = useState<DrawingSubject | null>(null);
   useEffect(() => {
     let here = true;

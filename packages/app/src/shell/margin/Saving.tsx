@@ -1,7 +1,7 @@
 /** Saving: what is safe where, a named revision, a copy as a file, the revisions; two versions that came apart. */
 import { useEffect, useState, type ReactElement } from 'react';
 import { buildStore, editText } from '../../build-store.ts';
-import { useBuildState, useView } from '../../hooks.ts';
+import { useBuild, useText, useView } from '../../hooks.ts';
 import { api, hasServer, type RevisionHead } from '../../store/api.ts';
 import { fileName, saveFile } from '../../store/files.ts';
 import { keepingStore, send, settle, tryAgain, type Conflict } from '../../store/keeping.ts';
@@ -77,7 +77,8 @@ export function Saving(): ReactElement {
 }
 
 export function CopyButton({ solid = false }: { readonly solid?: boolean }): ReactElement {
-  const { text, build } = useBuildState();
+  const text = useText();
+  const build = useBuild();
   return (
     <button
       type="button"

@@ -16,12 +16,14 @@ import { dress } from './dress.ts';
 import { DraggedView } from './DraggedView.tsx';
 import type { Drop } from './dragging.ts';
 import { fitPlaceNames } from './far-places.ts';
+import { focusSpot, makeFocusable, pressSpots } from './focusing.ts';
 import { hitAt, nextThatWay, type Hit, type Way } from './hit.ts';
 import { PX_PER_MM, type WireLook } from './look.ts';
 import { placeOnWires } from './places-on-wires.ts';
 import { along, EMPTY, measure, withoutLabels, type Box, type Measured, type Point } from './measure.ts';
 import type { Drawn } from './newest-drawing.ts';
 import { Figures } from './Marks.tsx';
+import { Shown } from './shown.ts';
 import { useDragging } from './use-dragging.ts';
 import './drawing.css';
 
@@ -84,17 +86,16 @@ export function DrawingView(props: Props): ReactElement {
   const room = useRoom(scroller);
   const scale = scaleOf(drawn, room, zoom);
 
+  const shownIn = useRef<Shown | null>(null);
+
   useLayoutEffect(() => {
     const place = ink.current;
     if (place === null) return;
-    const held = place.contains(document.activeElement) ? spotOf(document.activeElement) : null;
-    place.innerHTML = drawn.svg;
-    const svg = place.querySelector('svg');
-    if (svg === null) return;
-    const found = measure(svg, drawn.subject);
-    makeFocusable(found);
-    // Whoever walks on the drawing by keys stays where they are when it is drawn anew.
-    if (held !== null) focusSpot(place, held);
+    const paper = (shownIn.current ??= new Shown());
+    paper.show(drawn.svg);
+    if (paper.svg.parentElement !== place) place.replaceChildren(paper.svg);
+    const found = measure(paper.svg, drawn.subject);
+    makeFocusable(paper.svg, found);
     setMeasured(found);
   }, [drawn]);
 
@@ -107,8 +108,7 @@ export function DrawingView(props: Props): ReactElement {
     [shown, looks, reading, scale, labels],
   );
   useLayoutEffect(() => {
-    for (const spot of ink.current?.querySelectorAll<SVGElement>('[data-spot]') ?? [])
-      spot.setAttribute('aria-pressed', String(picked.has(spot.dataset['spot'] ?? '')));
+    if (ink.current !== null) pressSpots(ink.current, picked);
     dress(measured, { looks, picked, scale, sleeves: placed.sleeves });
     if (ink.current !== null) fitPlaceNames(ink.current, measured, scale, scale < FAR);
   }, [measured, looks, picked, scale, placed]);
@@ -236,45 +236,6 @@ function spotsOf({ parts, wires }: Measured): ReadonlyMap<string, Point> {
         [id, label === null ? along(points, length / 2) : middle(label)] as const,
     ),
   ]);
-}
-
-/**
- * Tab enters once: at the first part; arrows go on from there. What takes the focus is a clear rectangle over each part and each
- * wire's words: it has the name, and the drawn words are left to the eye.
- */
-function makeFocusable({ parts, wires }: Measured): void {
-  let first = true;
-  const add = (id: string, group: SVGGElement, box: Box): void => {
-    const spot = document.createElementNS('http://www.w3.org/2000/svg', 'rect');
-    const name = group.getAttribute('aria-label') ?? id;
-    const size = { x: box.left, y: box.top, width: box.right - box.left, height: box.bottom - box.top };
-    for (const [key, value] of Object.entries(size)) spot.setAttribute(key, String(value));
-    spot.dataset['spot'] = id;
-    spot.setAttribute('class', 'spot-target');
-    spot.setAttribute('tabindex', first ? '0' : '-1');
-    spot.setAttribute('role', 'button');
-    spot.setAttribute('aria-label', name);
-    spot.setAttribute('aria-pressed', 'false');
-    group.removeAttribute('role');
-    group.removeAttribute('aria-label');
-    for (const text of group.querySelectorAll('text')) text.setAttribute('aria-hidden', 'true');
-    group.ownerSVGElement?.append(spot);
-    first = false;
-  };
-  for (const { id, group, box } of parts.values()) add(id, group, box);
-  for (const { id, group, label, points, length } of wires.values()) {
-    const { x, y } = along(points, length / 2);
-    add(id, group, label ?? { left: x - 2, right: x + 2, top: y - 2, bottom: y + 2 });
-  }
-}
-
-export function focusSpot(root: ParentNode | null, id: string): void {
-  if (root === null) return;
-  for (const other of root.querySelectorAll('[data-spot][tabindex="0"]'))
-    other.setAttribute('tabindex', '-1');
-  const spot = root.querySelector<SVGElement>(`[data-spot="${CSS.escape(id)}"]`);
-  spot?.setAttribute('tabindex', '0');
-  spot?.focus();
 }
 
 function hitOf(id: string, { parts, wires }: Measured, terminals: boolean): Hit {

@@ -9,6 +9,7 @@ import {
   type Point,
 } from './measure.ts';
 import type { Spot } from './spots.ts';
+import { dressesAnew } from './worn.ts';
 
 const SVG = 'http://www.w3.org/2000/svg';
 
@@ -28,14 +29,19 @@ export function dress(measured: Measured, { looks, picked, scale, sleeves }: Dre
   const mm = (px: number): number => px / scale;
   for (const wire of measured.wires.values()) {
     const look = looks.get(wire.id);
-    wire.group.querySelectorAll('.worn').forEach((worn) => worn.remove());
-    wire.group.classList.toggle('picked', picked.has(wire.id));
-    if (look !== undefined) dressWire(wire, look, { zoom, mm, sleeves, picked: picked.has(wire.id) });
+    const isPicked = picked.has(wire.id);
+    const sleeve = sleeves.get(wire.id) ?? null;
+    // Its points may have another order than the line in which it is drawn.
+    const words = JSON.stringify([look ?? null, isPicked, scale, sleeve, wire.points]);
+    if (!dressesAnew(wire.group, words)) continue;
+    wire.group.classList.toggle('picked', isPicked);
+    if (look !== undefined) dressWire(wire, look, { zoom, mm, sleeves, picked: isPicked });
   }
   for (const part of measured.parts.values()) {
-    part.group.querySelectorAll('.worn').forEach((worn) => worn.remove());
-    part.group.classList.toggle('picked', picked.has(part.id));
-    if (picked.has(part.id)) part.group.prepend(bandOf(part, mm));
+    const isPicked = picked.has(part.id);
+    if (!dressesAnew(part.group, isPicked ? JSON.stringify([scale, part.box]) : '')) continue;
+    part.group.classList.toggle('picked', isPicked);
+    if (isPicked) part.group.prepend(bandOf(part, mm));
   }
 }
 

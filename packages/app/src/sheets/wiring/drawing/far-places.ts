@@ -1,5 +1,6 @@
 /** Names of places on a drawing seen from afar: as large as their bands have room for. */
 import type { Measured } from './measure.ts';
+import { dressesAnew } from './worn.ts';
 
 /** As printed, mm. */
 const PRINTED = 3.4;
@@ -14,13 +15,11 @@ export function fitPlaceNames(root: Element, measured: Measured, scale: number, 
     const band = measured.places.find((each) => each.id === group.dataset['place'])?.box;
     const longest = Math.max(1, ...lines.map((line) => (line.textContent ?? '').length));
     const room = band === undefined ? Infinity : (band.right - band.left - 2) / (longest * LETTER);
-    const size = far ? Math.max(PRINTED, Math.min(WISHED / scale, room)) : PRINTED;
+    const size = Math.max(PRINTED, Math.min(WISHED / scale, room));
+    if (!dressesAnew(group, far ? String(size) : '') || !far) continue;
     for (const [i, line] of lines.entries()) {
-      if (far) line.style.setProperty('font-size', `${size}px`);
-      else line.style.removeProperty('font-size');
-      const down = (size - PRINTED) * (1 + 1.1 * i);
-      if (far) line.style.setProperty('transform', `translateY(${down}px)`);
-      else line.style.removeProperty('transform');
+      line.style.setProperty('font-size', `${size}px`);
+      line.style.setProperty('transform', `translateY(${(size - PRINTED) * (1 + 1.1 * i)}px)`);
     }
   }
 }

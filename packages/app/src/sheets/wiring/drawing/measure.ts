@@ -1,5 +1,7 @@
 /** Where everything stands on a drawing, read from its SVG: wires as corners, parts as boxes, terminals as points. Millimetres. */
 import type { DrawingSubject } from '@loomwright/engine';
+import { markupOf } from './shown.ts';
+import { undress } from './worn.ts';
 
 export interface Point {
   readonly x: number;
@@ -65,22 +67,25 @@ export const EMPTY: Measured = {
 class Boxes {
   readonly #known = new Map<string, unknown>();
 
-  of<T>(group: SVGGElement, among: string, look: () => T): T {
+  of<T>(group: SVGGElement, name: string, among: string, look: () => T): T {
+    const bare = (): T => {
+      undress(group);
+      return look();
+    };
     // Before the typeface is there words have other widths.
-    if (document.fonts.status !== 'loaded') return look();
-    const key = `${among}\n${group.outerHTML}`;
+    if (document.fonts.status !== 'loaded') return bare();
+    const key = `${name} ${among}\n${markupOf(group) ?? group.outerHTML}`;
     const old = this.#known.get(key) as T | undefined;
     if (old !== undefined) return old;
-    const made = look();
+    const made = bare();
     if (this.#known.size >= MOST_BOXES) this.#known.clear();
     this.#known.set(key, made);
     return made;
   }
 }
 
-const MOST_BOXES = 3000;
-const partBoxes = new Boxes();
-const labelBoxes = new Boxes();
+const MOST_BOXES = 5000;
+const boxes = new Boxes();
 
 export function measure(svg: SVGSVGElement, subject: DrawingSubject): Measured {
   const shift = shiftOf(svg);
@@ -88,12 +93,12 @@ export function measure(svg: SVGSVGElement, subject: DrawingSubject): Measured {
   const parts = new Map<string, MeasuredPart>();
   for (const group of svg.querySelectorAll<SVGGElement>('g[data-part]')) {
     const id = group.dataset['part'] ?? '';
-    const boxes = partBoxes.of(group, among, () => ({
+    const own = boxes.of(group, 'part', among, () => ({
       box: moved(boxOf(group), shift),
       whole: moved(toBox(group.getBBox()), shift),
       title: titleOf(group, shift),
     }));
-    parts.set(id, { id, ...boxes, group });
+    parts.set(id, { id, ...own, group });
   }
   const wires = new Map<string, MeasuredWire>();
   const terminals = new Map<string, Point>();
@@ -109,10 +114,12 @@ export function measure(svg: SVGSVGElement, subject: DrawingSubject): Measured {
   }
   const places = [...svg.querySelectorAll<SVGGElement>('g.place')].map((group) => ({
     id: group.dataset['place'] ?? '',
-    box: moved(toBox(group.getBBox()), shift),
+    box: boxes.of(group, 'place', among, () => moved(toBox(group.getBBox()), shift)),
   }));
-  const words = [...svg.querySelectorAll<SVGTextElement>('.place text, .places text')].map((text) =>
-    moved(toBox(text.getBBox()), shift),
+  const words = [...svg.querySelectorAll<SVGGElement>('g.place, g.places')].flatMap((group) =>
+    boxes.of(group, 'words', among, () =>
+      [...group.querySelectorAll('text')].map((text) => moved(toBox(text.getBBox()), shift)),
+    ),
   );
   return { wires, parts, places, words, terminals };
 }
@@ -201,7 +208,8 @@ function wireOf(
     id,
     points: kept ? points : points.toReversed(),
     length: lengthOf(points),
-    label: label === null ? null : labelBoxes.of(label, among, () => moved(toBox(label.getBBox()), shift)),
+    label:
+      label === null ? null : boxes.of(group, 'label', among, () => moved(toBox(label.getBBox()), shift)),
     group,
     line,
   };

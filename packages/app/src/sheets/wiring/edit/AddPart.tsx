@@ -9,15 +9,24 @@ import { own } from '../words.ts';
 import { freeName } from './names.ts';
 
 let known: readonly KindEntry[] = [];
+let asked: Promise<readonly KindEntry[]> | null = null;
+
+/** Asked for before the form opens: what is typed into its list picks from what stands in it. */
+export async function warmKinds(): Promise<readonly KindEntry[]> {
+  asked ??= reader.ask.kinds();
+  try {
+    known = await asked;
+  } catch {
+    asked = null;
+  }
+  return known;
+}
 
 function useKinds(): readonly KindEntry[] {
   const [kinds, setKinds] = useState(known);
   useEffect(() => {
     if (known.length > 0) return;
-    void reader.ask.kinds().then((found) => {
-      known = found;
-      setKinds(found);
-    });
+    void warmKinds().then(setKinds);
   }, []);
   return kinds;
 }

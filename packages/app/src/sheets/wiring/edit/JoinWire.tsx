@@ -107,10 +107,13 @@ function TerminalChoice({ first = false, label, value, set }: ChoiceProps): Reac
         </span>
         <select
           value={value === null ? '' : nameOf(value)}
+          aria-busy={terminals === null}
           onChange={(event) => set(event.target.value === '' ? null : `${part}.${event.target.value}`)}
         >
-          <option value="">{own.join.choose}</option>
-          {terminals.map(({ name, wires }) => (
+          <option value="">
+            {terminals?.length === 0 && part !== '' ? own.join.noTerminals : own.join.choose}
+          </option>
+          {(terminals ?? NONE).map(({ name, wires }) => (
             <option key={name} value={name}>
               {wires.length === 0 ? name : `${name} (${wires.join(', ')})`}
             </option>
@@ -121,21 +124,37 @@ function TerminalChoice({ first = false, label, value, set }: ChoiceProps): Reac
   );
 }
 
-function useTerminals(part: string): readonly { readonly name: string; readonly wires: readonly string[] }[] {
+interface Terminal {
+  readonly name: string;
+  readonly wires: readonly string[];
+}
+
+const NONE: readonly Terminal[] = [];
+
+/**
+ * Terminals of a part; null: they are not known yet. Never those of another part, not for a moment: what is typed into a list picks
+ * from what stands in it. While a newer text is read they stay as they were.
+ */
+function useTerminals(part: string): readonly Terminal[] | null {
   const { text } = useReadable();
-  const [terminals, setTerminals] = useState<
-    readonly { readonly name: string; readonly wires: readonly string[] }[]
-  >([]);
+  const [known, setKnown] = useState<{ readonly part: string; readonly list: readonly Terminal[] } | null>(
+    null,
+  );
   useEffect(() => {
     let stale = false;
-    setTerminals([]);
     if (part === '' || text === null) return undefined;
-    void reader.ask.slip(text, part).then((slip) => {
-      if (!stale) setTerminals(slip?.terminals ?? []);
-    });
+    const take = (list: readonly Terminal[]): void => {
+      if (!stale) setKnown({ part, list });
+    };
+    // Where the engine fails, the build's own screen says so: here there is nothing to choose.
+    reader.ask.slip(text, part).then(
+      (slip) => take(slip?.terminals ?? NONE),
+      () => take(NONE),
+    );
     return () => {
       stale = true;
     };
   }, [part, text]);
-  return terminals;
+  if (part === '') return NONE;
+  return known?.part === part ? known.list : null;
 }

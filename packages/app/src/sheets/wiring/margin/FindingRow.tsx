@@ -1,7 +1,7 @@
 /** One finding: its mark and number, what it is, by how much; unfolded its working and its remedies. */
 import { printValue, saysLine, verdictWords } from '@loomwright/engine';
 import type { DrawingSubject, Finding } from '@loomwright/engine';
-import { useEffect, useRef, type ReactElement } from 'react';
+import { memo, useEffect, useRef, type ReactElement } from 'react';
 import { Working } from '../../../findings/Working.tsx';
 import { VerdictMark } from '../../../marks/VerdictMark.tsx';
 import { showSheet } from '../../../view-store.ts';
@@ -11,29 +11,39 @@ import { Aside } from './Aside.tsx';
 import { Remedies } from './Remedies.tsx';
 import type { Numbered } from './numbered.ts';
 
-interface Props {
-  readonly of: Numbered;
-  readonly subject: DrawingSubject | null;
+interface Props extends Numbered {
+  /** Of what it speaks, as it is called on the drawing. */
+  readonly names: string;
   readonly open: boolean;
-  readonly press: () => void;
+  /** It is of the text before, and is being judged again. */
+  readonly again: boolean;
+  readonly press: (id: string) => void;
 }
 
-export function FindingRow({ of: { finding, number }, subject, open, press }: Props): ReactElement {
+export const FindingRow = memo(Row);
+
+function Row({ finding, number, names, open, again, press }: Props): ReactElement {
   const row = useRef<HTMLLIElement>(null);
   useEffect(() => {
     if (open) row.current?.scrollIntoView({ block: 'nearest' });
   }, [open]);
   const { verdict, aside } = finding;
   const danger = verdict === 'danger' && aside === null;
-  const names = [verdictWords(finding), namesOf(finding, subject)].filter((text) => text !== '').join(', ');
+  const about = [verdictWords(finding), names].filter((text) => text !== '').join(', ');
   return (
     <li ref={row} className={`finding${open ? ' open' : ''}${danger ? ' danger' : ''}`}>
-      <button type="button" className="row finding-row" aria-expanded={open} onClick={press}>
+      <button
+        type="button"
+        className="row finding-row"
+        aria-expanded={open}
+        onClick={() => press(finding.id)}
+      >
         <VerdictMark verdict={aside === null ? verdict : 'aside'} number={number ?? undefined} />
         <span className="finding-title">{saysLine(finding)}</span>
         <span className="finding-by small">{byHowMuch(finding)}</span>
         <span className="finding-words small">
-          {names}. <span className="finding-rule">{finding.title}</span>
+          {again && <span className="finding-again">{own.again}</span>}
+          {about}. <span className="finding-rule">{finding.title}</span>
         </span>
       </button>
       {open && (
@@ -78,7 +88,7 @@ function byHowMuch(finding: Finding): string {
 const MOST = 4;
 
 /** Designations of what it speaks of, as they stand on the drawing. */
-function namesOf({ about }: Finding, subject: DrawingSubject | null): string {
+export function namesOf({ about }: Finding, subject: DrawingSubject | null): string {
   const names = about.map(
     (id) => subject?.parts.get(id)?.designation ?? subject?.wires.get(id)?.number ?? id,
   );

@@ -1,19 +1,30 @@
 /** The margin of the wiring sheet: the sum, what needs reading, facts worth getting; advice, met and set aside folded. */
 import type { DrawingSubject } from '@loomwright/engine';
-import { useEffect, useMemo, useState, type KeyboardEvent, type ReactElement } from 'react';
-import { useJudged, usePicked } from '../../../hooks.ts';
+import {
+  memo,
+  useCallback,
+  useEffect,
+  useMemo,
+  useRef,
+  useState,
+  type KeyboardEvent,
+  type ReactElement,
+} from 'react';
+import { useAnew, useJudged, usePicked } from '../../../hooks.ts';
 import { VerdictMark } from '../../../marks/VerdictMark.tsx';
 import { isNarrow } from '../../../shell/use-phone.ts';
 import { pick, viewStore } from '../../../view-store.ts';
 import { words } from '../../../words.ts';
 import { own } from '../words.ts';
-import { FindingRow } from './FindingRow.tsx';
+import { FindingRow, namesOf } from './FindingRow.tsx';
 import { numbered, type Numbered } from './numbered.ts';
 import { Worth } from './Worth.tsx';
 
 type Fold = 'advice' | 'met' | 'aside';
 
-export function FindingsMargin({ subject }: { readonly subject: DrawingSubject | null }): ReactElement {
+export const FindingsMargin = memo(Findings);
+
+function Findings({ subject }: { readonly subject: DrawingSubject | null }): ReactElement {
   const { judged } = useJudged();
   const picked = usePicked();
   const [open, setOpen] = useState<string | null>(null);
@@ -27,12 +38,17 @@ export function FindingsMargin({ subject }: { readonly subject: DrawingSubject |
     if (isNarrow()) viewStore.set({ marginUp: true });
   }, [picked, list]);
 
-  if (judged === null) return <p className="margin-pad">{words.nothingJudged}</p>;
-  const press = (id: string): void => {
-    const now = open === id ? null : id;
+  const opened = useRef(open);
+  opened.current = open;
+  const press = useCallback((id: string): void => {
+    const now = opened.current === id ? null : id;
     setOpen(now);
     pick(now);
-  };
+  }, []);
+  const anew = useAnew();
+  const late = useLate(anew !== null);
+
+  if (judged === null) return <p className="margin-pad">{words.nothingJudged}</p>;
   const reading = list.filter(({ number }) => number !== null);
   const folds: Readonly<Record<Fold, readonly Numbered[]>> = {
     advice: list.filter(({ finding }) => finding.aside === null && finding.verdict === 'advice'),
@@ -46,10 +62,11 @@ export function FindingsMargin({ subject }: { readonly subject: DrawingSubject |
   const row = (each: Numbered): ReactElement => (
     <FindingRow
       key={each.finding.id}
-      of={each}
-      subject={subject}
+      {...each}
+      names={namesOf(each.finding, subject)}
       open={open === each.finding.id}
-      press={() => press(each.finding.id)}
+      again={late && anew?.has(each.finding.id) === false}
+      press={press}
     />
   );
   const name =
@@ -58,6 +75,9 @@ export function FindingsMargin({ subject }: { readonly subject: DrawingSubject |
     // oxlint-disable-next-line jsx-a11y/no-static-element-interactions -- arrows walk through the buttons inside
     <div onKeyDown={walkRows}>
       <h2 className="margin-pad sum">{judged.firstLine}</h2>
+      <p className="margin-pad small quiet how-far">
+        {anew === null ? own.allJudged(list.length) : own.judgingAgain(anew.size, list.length)}
+      </p>
       {about.length > 0 && (
         <section className="findings">
           <h3 className="findings-head">{own.aboutPicked(name)}</h3>
@@ -93,6 +113,23 @@ export function FindingsMargin({ subject }: { readonly subject: DrawingSubject |
       )}
     </div>
   );
+}
+
+/** Rows say so one by one only where it lasts: on most edits all would change twice before they could be read. */
+const PATIENCE = 150;
+
+/** True once something has been so for a while. */
+function useLate(is: boolean): boolean {
+  const [late, setLate] = useState(false);
+  useEffect(() => {
+    if (!is) {
+      setLate(false);
+      return undefined;
+    }
+    const timer = setTimeout(() => setLate(true), PATIENCE);
+    return () => clearTimeout(timer);
+  }, [is]);
+  return is && late;
 }
 
 /** Up and Down go from row to row; Right opens, Left folds. */

@@ -3,7 +3,7 @@ import { bandLine, measureLine, printMeasure, type Finding } from '@loomwright/e
 import { useEffect, useState, type ReactElement } from 'react';
 import { edit, judge } from '../../../build-store.ts';
 import type { RemedyView, Tally } from '../../../engine/plain.ts';
-import { useBuildState, useJudged } from '../../../hooks.ts';
+import { useJudged, useJudgedNow, useText } from '../../../hooks.ts';
 import { TallyMarks } from '../../../marks/TallyMarks.tsx';
 import { pick } from '../../../view-store.ts';
 import { own } from '../words.ts';
@@ -30,8 +30,8 @@ export function Remedies({ finding }: { readonly finding: Finding }): ReactEleme
 
 /** null: still being looked for. */
 function useRemedies(id: string): readonly RemedyView[] | null {
-  const { text, judged } = useBuildState();
-  const fresh = judged?.text === text;
+  const text = useText();
+  const fresh = useJudgedNow();
   const [offered, setOffered] = useState<readonly RemedyView[] | null>(null);
   useEffect(() => {
     let stale = false;

@@ -1,9 +1,9 @@
 /** Three facts worth getting: what, how it is had, which findings it could change; pressed, its field opens. */
 import { basisText, factText, sentence, type Fact } from '@loomwright/engine';
 import { useEffect, useState, type ReactElement } from 'react';
-import { NewestDesk } from '../../../engine/newest.ts';
+import { isInSteps, NewestDesk } from '../../../engine/newest.ts';
 import { GiveValue } from '../../../findings/GiveValue.tsx';
-import { useBuildState } from '../../../hooks.ts';
+import { useJudgedNow, useText } from '../../../hooks.ts';
 import { VerdictMark } from '../../../marks/VerdictMark.tsx';
 import { words } from '../../../words.ts';
 import { own } from '../words.ts';
@@ -34,15 +34,15 @@ export function Worth({ list }: { readonly list: readonly Numbered[] }): ReactEl
 
 /** Ranked once the findings of the present text are there; null meanwhile. */
 function useFacts(): readonly Fact[] | null {
-  const { text, judged } = useBuildState();
-  const fresh = judged?.text === text;
+  const text = useText();
+  const fresh = useJudgedNow();
   const [facts, setFacts] = useState<readonly Fact[] | null>(null);
   useEffect(() => {
     let stale = false;
     if (!fresh || text === null) return undefined;
     const timer = setTimeout(() => {
       void ranking
-        .ask(text, async (desk) => await desk.facts(text))
+        .ask(text, async (desk) => await desk.facts(text), isInSteps(text))
         .then((found) => {
           if (!stale && found !== null) setFacts(found);
         });

@@ -2,7 +2,7 @@
 import type { ScheduleRow } from '@loomwright/engine';
 import { useEffect, useState, type ReactElement } from 'react';
 import { judge } from '../../../build-store.ts';
-import { useBuild, useBuildState, usePicked } from '../../../hooks.ts';
+import { useBuild, useJudgedNow, usePicked, useText } from '../../../hooks.ts';
 import { pick } from '../../../view-store.ts';
 import { lengthBeside, sizeBeside } from '../other-units.ts';
 import { own } from '../words.ts';
@@ -78,8 +78,8 @@ function Why({ row, id }: { readonly row: ScheduleRow; readonly id: string }): R
 
 /** null: not judged yet. The last schedule stands while a newer one is made. */
 function useSchedule(): readonly ScheduleRow[] | null {
-  const { text, judged } = useBuildState();
-  const fresh = judged?.text === text;
+  const text = useText();
+  const fresh = useJudgedNow();
   const [rows, setRows] = useState<readonly ScheduleRow[] | null>(null);
   useEffect(() => {
     let stale = false;

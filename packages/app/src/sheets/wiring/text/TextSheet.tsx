@@ -10,7 +10,7 @@ import {
   type ReactElement,
 } from 'react';
 import { buildStore, editText, reader } from '../../../build-store.ts';
-import { useBuildState } from '../../../hooks.ts';
+import { useFromBuild, useText } from '../../../hooks.ts';
 import { VerdictMark } from '../../../marks/VerdictMark.tsx';
 import { useReadable } from '../use-drawing.ts';
 import { own } from '../words.ts';
@@ -23,7 +23,9 @@ const PAUSE = 160;
 const NONE: Completed = { from: 0, to: 0, items: [] };
 
 export function TextSheet({ line }: { readonly line: number | null }): ReactElement {
-  const { text, diagnostics, readable } = useBuildState();
+  const text = useText();
+  const diagnostics = useFromBuild((state) => state.diagnostics);
+  const readable = useFromBuild((state) => state.readable);
   const [typed, setTyped] = useState(text ?? '');
   const [offered, setOffered] = useState(NONE);
   const [chosen, setChosen] = useState(0);
