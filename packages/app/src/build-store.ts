@@ -6,7 +6,7 @@ import type { Change, DrawingSubject, Order } from '@loomwright/engine';
 import { buildStore, NOTHING, wordsOf, type BuildState } from './build-state.ts';
 import type { Diagnostic, Drawing, Opened } from './engine/plain.ts';
 import { startDesk, type AskedDesk, type StartedDesk } from './engine/start-desk.ts';
-import { beginJudging, forgetJudged, judge, judgeNow, judgeOn, type Begun } from './judging.ts';
+import { forgetJudged, judge, judgeEdited, judgeNow, judgeOn, judgeText, type Begun } from './judging.ts';
 import { stepBack, stepBetween, stepForth, type Step } from './store/steps.ts';
 import { whatChanged } from './store/what-changed.ts';
 
@@ -93,10 +93,7 @@ async function change(
   changes: readonly Change[],
   says: string,
 ): Promise<readonly Diagnostic[]> {
-  const begun = beginJudging(
-    text + JSON.stringify(changes),
-    async (desk, afresh) => await desk.judgeEdited(text, changes, afresh),
-  );
+  const begun = judgeEdited(text, changes);
   const { opened, refused } = await reader.ask.edit(text, changes, drawing());
   if (refused.length > 0) {
     buildStore.set({ refused });
@@ -107,7 +104,7 @@ async function change(
 
 /** Puts a whole text on the desk; read and judged as `change` does. */
 async function read(text: string): Promise<readonly [Opened, Begun]> {
-  const begun = beginJudging(text, async (desk, afresh) => await desk.judge(text, afresh));
+  const begun = judgeText(text);
   return [await reader.ask.open(text, drawing()), begun];
 }
 

@@ -2,7 +2,7 @@
  * Judging the build on the desk. It begins with the key that ends an edit, before the edit is read here; what is judged is shown as it
  * comes, all else stays as it was and is said to be judged again.
  */
-import { firstLine, inOrder, plural, tallyOf, type Finding } from '@loomwright/engine';
+import { firstLine, inOrder, plural, tallyOf, type Change, type Finding } from '@loomwright/engine';
 import { buildStore, NOTHING, wordsOf } from './build-state.ts';
 import { Heard } from './engine/heard.ts';
 import { isInSteps, NewestDesk } from './engine/newest.ts';
@@ -29,13 +29,10 @@ export interface Begun {
 
 let count = 0;
 
-/** Begins to judge what an edit will make of the build. `words`: what the text will have in it, at least. */
-export function beginJudging(
-  words: string,
-  question: (desk: AskedDesk, afresh: boolean) => Promise<JudgedWhole | null>,
-): Begun {
+type Question = (desk: AskedDesk, afresh: boolean) => Promise<JudgedWhole | null>;
+
+function begin(key: string, words: string, question: Question): Begun {
   count += 1;
-  const key = `edit ${count}`;
   const judged = judge.ask(
     key,
     async (desk) => {
@@ -50,8 +47,17 @@ export function beginJudging(
   return { key, judged };
 }
 
-const judgeText = (text: string): Begun =>
-  beginJudging(text, async (desk, afresh) => await desk.judge(text, afresh));
+/** Begins to judge what changes will make of a text. */
+export const judgeEdited = (text: string, changes: readonly Change[]): Begun =>
+  begin(
+    `edit ${count}`,
+    text + JSON.stringify(changes),
+    async (desk, afresh) => await desk.judgeEdited(text, changes, afresh),
+  );
+
+/** Begins to judge a text. */
+export const judgeText = (text: string): Begun =>
+  begin(text, text, async (desk, afresh) => await desk.judge(text, afresh));
 
 /** Follows the judging of a text that is on the desk now. */
 export async function judgeNow(text: string, begun: Begun): Promise<void> {
