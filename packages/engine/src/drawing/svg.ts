@@ -43,11 +43,12 @@ export function idOf(prefix: string, name: string): string {
 export type Attributes = Readonly<Record<string, string | number | null>>;
 
 export function tag(name: string, attributes: Attributes, inside: string | null = null): string {
-  const printed = Object.entries(attributes)
-    .filter(([, value]) => value !== null)
-    .map(([key, value]) => ` ${key}="${typeof value === 'number' ? n(value) : escaped(value ?? '')}"`)
-    .join('');
-  return inside === null ? `<${name}${printed}/>` : `<${name}${printed}>${inside}</${name}>`;
+  let printed = `<${name}`;
+  for (const key of Object.keys(attributes)) {
+    const value = attributes[key] ?? null;
+    if (value !== null) printed += ` ${key}="${typeof value === 'number' ? n(value) : escaped(value)}"`;
+  }
+  return inside === null ? `${printed}/>` : `${printed}>${inside}</${name}>`;
 }
 
 export const printInk = (list: readonly Ink[]): string => list.map(printOne).join('');
