@@ -4,7 +4,6 @@ import { ConverterDevice } from './converter-port.ts';
 import type { PortDevice } from './device.ts';
 import { HoldDevice } from './hold.ts';
 import { PiecesDevice } from './pieces.ts';
-import type { Changes } from './changes.ts';
 import { deviceSet, type DeviceSet } from './device-set.ts';
 import { PowerDevice } from './power.ts';
 import { enumerate } from './enumerate.ts';
@@ -12,7 +11,8 @@ import { Islands } from './islands.ts';
 import { backward, forward } from './kernel.ts';
 import { LinearElements, nodePairs } from './linear.ts';
 import { planElimination, type Elimination } from './order.ts';
-import type { Steps, Tail } from './plan.ts';
+import type { Numbers } from './numbers.ts';
+import type { Steps } from './plan.ts';
 import { SolvedPoint, type CircuitFacts, type Point } from './point.ts';
 import { PortNet } from './ports.ts';
 import { CURRENT, CURVED, LINE } from './straight.ts';
@@ -179,32 +179,10 @@ export class Circuit {
     }
   }
 
-  /**
-   * Takes the numbers of resistors and straight lines, and reduces the network to the ports; `tail` has the resistances of the
-   * last elements.
-   *
-   * @param changes which elements are others than at the last reading; null: any may be
-   * @throws RangeError for a resistance that is none
-   */
-  read(elements: readonly ElementOf<number>[], tail: Tail | undefined, changes: Changes | null): void {
-    const { net, linear } = this;
-    const before = this.reduced;
-    this.reduced = false;
-    linear.read(elements, tail, before ? changes : null);
-    if (!before || linear.conductancesChanged) {
-      linear.stamp(net.S);
-      linear.inject(net.J);
-      net.reduce();
-    } else if (linear.sourcesChanged) {
-      linear.inject(net.J);
-      net.carry();
-    }
-    this.reduced = true;
-  }
-
-  /** The operating point of the elements that were read. `open`: 1 for each open contact. */
-  solve(elements: readonly ElementOf<number>[], open: Uint8Array, steps?: Steps): Point {
+  /** The operating point of these elements, whose numbers these are. `open`: 1 for each open contact. */
+  solve(elements: readonly ElementOf<number>[], numbers: Numbers, open: Uint8Array, steps?: Steps): Point {
     const { net, devices } = this;
+    this.reduce(numbers);
     this.readDevices(elements);
     let settling = settle(net, devices, NEAR_END);
     this.correct();
@@ -219,6 +197,21 @@ export class Circuit {
     }
     const settled = settling.settled && this.closed() && this.lastStep() <= SURE_STEP;
     return this.pointOf(elements, open, settled, settling.iterations);
+  }
+
+  /** Takes the numbers of resistors and straight lines, and reduces the network to the ports. */
+  private reduce(numbers: Numbers): void {
+    const { net, linear } = this;
+    linear.read(numbers);
+    if (!this.reduced || linear.conductancesChanged) {
+      linear.stamp(net.S);
+      linear.inject(net.J);
+      net.reduce();
+    } else if (linear.sourcesChanged) {
+      linear.inject(net.J);
+      net.carry();
+    }
+    this.reduced = true;
   }
 
   /** The same from no load with a stricter end, then by a ramp, then by trying all pieces. */

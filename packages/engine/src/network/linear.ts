@@ -1,8 +1,7 @@
 /** The resistors and straight lines of a circuit: their numbers, what they put into the network, and their currents. */
-import type { ElementOf, ResistorElement } from '../contracts/element.ts';
-import type { Changes } from './changes.ts';
-import type { Tail } from './plan.ts';
-import { ampsOf, siemensOf, voltsOf } from './straight.ts';
+import type { ElementOf } from '../contracts/element.ts';
+import type { Numbers } from './numbers.ts';
+import { ampsOf, voltsOf } from './straight.ts';
 
 /** Node pairs that an element's currents pass. */
 export function nodePairs(element: ElementOf<number>): readonly number[] {
@@ -30,13 +29,9 @@ export class LinearElements {
   private readonly nodeA: Int32Array;
   private readonly nodeB: Int32Array;
   private readonly siemens: Float64Array;
-  /** Place of each element here, -1 for others. */
-  private readonly placeOf: Int32Array;
   /** Of each source: volts and amperes where its line begins. */
   private readonly sourceVolts: Float64Array;
   private readonly sourceAmps: Float64Array;
-  /** The elements that the numbers were read from: one that is still the same is not read again. */
-  private readonly seen: (ElementOf<number> | null)[];
 
   /** @param slotOf slot of an element, -1 where its ends are one node */
   constructor(
@@ -56,74 +51,28 @@ export class LinearElements {
     this.siemens = new Float64Array(linear.length);
     this.sourceVolts = new Float64Array(sources.length);
     this.sourceAmps = new Float64Array(sources.length);
-    this.seen = linear.map(() => null);
-    this.placeOf = new Int32Array(elements.length).fill(-1);
-    linear.forEach((e, i) => {
-      this.placeOf[e] = i;
-    });
   }
 
-  /**
-   * Takes the numbers of these elements; `tail` has the resistances of the last ones.
-   *
-   * @param changes which of them are others than at the last reading; null: any may be
-   * @throws RangeError for a resistance that is none
-   */
-  read(elements: readonly ElementOf<number>[], tail: Tail | undefined, changes: Changes | null): void {
-    this.conductancesChanged = false;
-    this.sourcesChanged = false;
-    const { linear, placeOf } = this;
-    if (changes === null) {
-      const from = tail === undefined ? elements.length : tail.from;
-      for (let i = 0; i < linear.length; i += 1) {
-        const e = linear[i]!;
-        if (e < from) this.readOne(i, elements[e]!, e);
-      }
-    } else {
-      for (let c = 0; c < changes.count; c += 1) {
-        const e = changes.list[c]!;
-        const i = placeOf[e]!;
-        if (i >= 0) this.readOne(i, elements[e]!, e);
-      }
+  /** Takes the present numbers. */
+  read({ siemens, volts, amps }: Numbers): void {
+    const { linear, resistors: count, siemens: own, sourceVolts, sourceAmps } = this;
+    let changed = false;
+    for (let i = 0; i < linear.length; i += 1) {
+      const g = siemens[linear[i]!]!;
+      if (own[i] === g) continue;
+      own[i] = g;
+      changed = true;
     }
-    if (tail !== undefined && (changes === null || changes.tail)) this.readTail(tail);
-  }
-
-  private readOne(i: number, element: ElementOf<number>, e: number): void {
-    const { resistors, siemens, sourceVolts, sourceAmps, seen } = this;
-    if (seen[i] === element) return;
-    seen[i] = null;
-    if (i < resistors) {
-      const { ohms } = element as ResistorElement<number>;
-      if (!(ohms > 0)) noResistance(ohms, e);
-      const own = 1 / ohms;
-      if (siemens[i] !== own) this.conductancesChanged = true;
-      siemens[i] = own;
-      seen[i] = element;
-      return;
+    this.conductancesChanged = changed;
+    changed = false;
+    for (let k = 0; k < sourceVolts.length; k += 1) {
+      const e = linear[count + k]!;
+      if (sourceVolts[k] === volts[e] && sourceAmps[k] === amps[e]) continue;
+      sourceVolts[k] = volts[e]!;
+      sourceAmps[k] = amps[e]!;
+      changed = true;
     }
-    const k = i - resistors;
-    const own = siemensOf(element);
-    if (siemens[i] !== own) this.conductancesChanged = true;
-    siemens[i] = own;
-    sourceVolts[k] = voltsOf(element);
-    sourceAmps[k] = ampsOf(element);
-    this.sourcesChanged = true;
-    seen[i] = element;
-  }
-
-  private readTail({ from, ohms }: Tail): void {
-    const { placeOf, siemens, seen } = this;
-    for (let e = from; e < placeOf.length; e += 1) {
-      const given = ohms[e - from]!;
-      if (!(given > 0)) noResistance(given, e);
-      const own = 1 / given;
-      const i = placeOf[e]!;
-      seen[i] = null;
-      if (siemens[i] === own) continue;
-      siemens[i] = own;
-      this.conductancesChanged = true;
-    }
+    this.sourcesChanged = changed;
   }
 
   /** Conductances (siemens) into the slots, which are written over. */
@@ -205,8 +154,4 @@ export class LinearElements {
       block[at] = block[at]! * volts + ampsOf(source);
     }
   }
-}
-
-function noResistance(ohms: number, e: number): never {
-  throw new RangeError(`element ${e}: ${ohms} ohm is not a resistance`);
 }
