@@ -128,7 +128,8 @@ export class Circuit {
       shape: elements,
       nodeCount,
       deviceOf: this.deviceOf,
-      devices: devices.length,
+      deviceElement: Int32Array.from(this.deviceElement),
+      positionOf,
       curvedAt,
       linear: this.linear,
     };
@@ -322,28 +323,28 @@ export class Circuit {
     settled: boolean,
     iterations: number,
   ): Point {
-    const { net, delta, deviceElement, amps } = this;
-    const { nodeAt, nodeCount } = net.plan;
+    const { net, delta, deviceElement, amps, linear } = this;
+    const { v, inverse } = net;
+    const { nodeCount } = net.plan;
     const count = deviceElement.length;
-    const begin = this.room(2 * nodeCount + count + elements.length);
+    const begin = this.room(2 * nodeCount + 2 * count + linear.size);
     const block = this.pool;
+    const low = begin + nodeCount;
     let floating = false;
     for (let k = 0; k < nodeCount; k += 1) {
-      const at = begin + nodeAt[k]!;
-      const v = net.v[k]!;
       const d = delta[k]!;
-      const sum = v + d;
-      block[at] = sum;
-      block[nodeCount + at] = d - (sum - v);
-      if (net.inverse[k] === 0 && k < nodeCount - 1) floating = true;
+      const sum = v[k]! + d;
+      block[begin + k] = sum;
+      block[low + k] = d - (sum - v[k]!);
+      if (inverse[k] === 0 && k < nodeCount - 1) floating = true;
     }
     const island = floating ? this.islands.of(net.L, block, begin) : null;
-    const sent = begin + 2 * nodeCount;
-    this.linear.keep(block, sent + count);
+    const sent = low + nodeCount;
     for (let d = 0; d < count; d += 1) {
-      block[sent + count + deviceElement[d]!] = amps[d]!;
       block[sent + d] = amps[count + d]!;
+      block[sent + count + d] = amps[d]!;
     }
+    linear.keep(block, sent + 2 * count);
     return new SolvedPoint(this.facts, {
       block,
       begin,

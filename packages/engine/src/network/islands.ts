@@ -16,8 +16,9 @@ interface Grouping {
   readonly root: Int32Array;
   /** Island of each node. */
   readonly island: Int32Array;
-  /** Nodes of floating islands, and how many there are. */
+  /** Positions in floating islands, and the island of each of them. */
   readonly floating: Int32Array;
+  readonly floatingIn: Int32Array;
   readonly names: number;
 }
 
@@ -39,22 +40,21 @@ export class Islands {
    * Island of each node (0: the reference's; others numbered by their lowest node number), and moves the voltages of each
    * floating island so that its lowest node stands at 0 V.
    *
-   * @param block from `begin` on: voltages by node, then what they leave out
+   * @param block from `begin` on: voltages by position, then what they leave out
    * @param L shares of a factored network: a step is joined to every later node that it has a share in
    */
   of(L: Float64Array, block: Float64Array, begin: number): Int32Array {
     const { nodeCount } = this.plan;
     const { lowest } = this;
-    const { island, floating, names } = this.grouping(this.roots(L));
+    const { island, floating, floatingIn, names } = this.grouping(this.roots(L));
     for (let id = 1; id < names; id += 1) lowest[id] = Infinity;
     for (let i = 0; i < floating.length; i += 1) {
-      const node = floating[i]!;
-      const volts = block[begin + node]!;
-      if (volts < lowest[island[node]!]!) lowest[island[node]!] = volts;
+      const volts = block[begin + floating[i]!]!;
+      const id = floatingIn[i]!;
+      if (volts < lowest[id]!) lowest[id] = volts;
     }
     for (let i = 0; i < floating.length; i += 1) {
-      const node = floating[i]!;
-      lower(block, nodeCount, begin + node, lowest[island[node]!]!);
+      lower(block, nodeCount, begin + floating[i]!, lowest[floatingIn[i]!]!);
     }
     return island;
   }
@@ -112,8 +112,14 @@ export class Islands {
       }
       island[node] = name[r]!;
     }
-    const floating = Int32Array.from([...island.keys()].filter((node) => island[node] !== 0));
-    return { root, island, floating, names };
+    const nodes = [...island.keys()].filter((node) => island[node] !== 0);
+    return {
+      root,
+      island,
+      floating: Int32Array.from(nodes, (node) => positionOf[node]!),
+      floatingIn: Int32Array.from(nodes, (node) => island[node]!),
+      names,
+    };
   }
 }
 

@@ -20,14 +20,13 @@ export class LinearElements {
   /** True after a reading that changed a conductance, and one that changed a source's volts or amperes. */
   conductancesChanged = true;
   sourcesChanged = true;
-  // element number, slot, positions, nodes, conductance at present; the resistors first
+  // element number, slot, positions, conductance at present; the resistors first
   private readonly resistors: number;
   private readonly linear: Int32Array;
   private readonly slot: Int32Array;
   private readonly linearA: Int32Array;
   private readonly linearB: Int32Array;
-  private readonly nodeA: Int32Array;
-  private readonly nodeB: Int32Array;
+  private readonly nodeCount: number;
   private readonly siemens: Float64Array;
   /** Of each source: volts and amperes where its line begins. */
   private readonly sourceVolts: Float64Array;
@@ -44,10 +43,9 @@ export class LinearElements {
     this.resistors = resistors.length;
     this.linear = Int32Array.from(linear);
     this.slot = this.linear.map(slotOf);
-    this.nodeA = this.linear.map((e) => nodePairs(elements[e]!)[0]!);
-    this.nodeB = this.linear.map((e) => nodePairs(elements[e]!)[1]!);
-    this.linearA = this.nodeA.map((node) => positionOf[node]!);
-    this.linearB = this.nodeB.map((node) => positionOf[node]!);
+    this.nodeCount = positionOf.length;
+    this.linearA = this.linear.map((e) => positionOf[nodePairs(elements[e]!)[0]!]!);
+    this.linearB = this.linear.map((e) => positionOf[nodePairs(elements[e]!)[1]!]!);
     this.siemens = new Float64Array(linear.length);
     this.sourceVolts = new Float64Array(sources.length);
     this.sourceAmps = new Float64Array(sources.length);
@@ -116,42 +114,46 @@ export class LinearElements {
     }
   }
 
-  /** Conductances by element from `into` on: what `currents` needs later. */
+  /** Number of these elements. */
+  get size(): number {
+    return this.siemens.length;
+  }
+
+  /** The conductances, from `into` on: what `currents` needs later. */
   keep(block: Float64Array, into: number): void {
-    const { linear, siemens } = this;
-    for (let i = 0; i < linear.length; i += 1) block[into + linear[i]!] = siemens[i]!;
+    const { siemens } = this;
+    for (let i = 0; i < siemens.length; i += 1) block[into + i] = siemens[i]!;
   }
 
   /**
-   * Currents, exact even where the difference of two voltages is small, in place of the conductances.
+   * Currents by element, exact even where the difference of two voltages is small.
    *
-   * @param block volts by node from `begin` on, then what they leave out; has the conductances by element from `into` on
    * @param sourceOf the element of each source
    */
-  currents(
-    block: Float64Array,
-    begin: number,
-    into: number,
-    low: number,
-    sourceOf: (e: number) => ElementOf<number>,
-  ): void {
-    const { linear, nodeA, nodeB, resistors: count } = this;
+  currents(kept: Kept, amps: Float64Array, sourceOf: (e: number) => ElementOf<number>): void {
+    const { linear, linearA, linearB, resistors: count, nodeCount } = this;
+    const { block, begin, siemens } = kept;
     for (let i = 0; i < count; i += 1) {
-      const a = nodeA[i]!;
-      const b = nodeB[i]!;
-      const at = into + linear[i]!;
-      const g = block[at]!;
-      const less = block[low + a]! - block[low + b]!;
-      block[at] = g === 0 ? 0 : g * (block[begin + a]! - block[begin + b]! + less);
+      const a = begin + linearA[i]!;
+      const b = begin + linearB[i]!;
+      const g = block[siemens + i]!;
+      const less = block[nodeCount + a]! - block[nodeCount + b]!;
+      amps[linear[i]!] = g === 0 ? 0 : g * (block[a]! - block[b]! + less);
     }
     for (let i = count; i < linear.length; i += 1) {
-      const a = nodeA[i]!;
-      const b = nodeB[i]!;
-      const at = into + linear[i]!;
+      const a = begin + linearA[i]!;
+      const b = begin + linearB[i]!;
       const source = sourceOf(linear[i]!);
-      const less = block[low + a]! - block[low + b]!;
-      const volts = block[begin + a]! - block[begin + b]! - voltsOf(source) + less;
-      block[at] = block[at]! * volts + ampsOf(source);
+      const less = block[nodeCount + a]! - block[nodeCount + b]!;
+      const volts = block[a]! - block[b]! - voltsOf(source) + less;
+      amps[linear[i]!] = block[siemens + i]! * volts + ampsOf(source);
     }
   }
+}
+
+/** What a point keeps: from `begin` on volts by position and what they leave out, from `siemens` on the conductances. */
+export interface Kept {
+  readonly block: Float64Array;
+  readonly begin: number;
+  readonly siemens: number;
 }

@@ -55,7 +55,10 @@ export interface CircuitFacts {
   readonly nodeCount: number;
   /** Device of each element, -1 for resistors and straight lines. */
   readonly deviceOf: Int32Array;
-  readonly devices: number;
+  /** Element of each device. */
+  readonly deviceElement: Int32Array;
+  /** Position of each node in the block. */
+  readonly positionOf: Int32Array;
   /** Place of each element among those that are no resistors, -1 for resistors. */
   readonly curvedAt: Int32Array;
   readonly linear: LinearElements;
@@ -64,8 +67,8 @@ export interface CircuitFacts {
 /** All that a solved circuit hands to its point. */
 export interface PointData {
   /**
-   * From `begin` on: volts by node, what they leave out in double precision, output currents of devices; by element the currents of
-   * devices and, until a current is asked for, the conductances of all others.
+   * From `begin` on: volts by position, what they leave out in double precision, output currents of devices, currents through them,
+   * conductances of the linear elements.
    */
   readonly block: Float64Array;
   readonly begin: number;
@@ -90,9 +93,8 @@ export class SolvedPoint implements Point {
   private readonly data: PointData;
   private readonly block: Float64Array;
   private readonly begin: number;
-  private voltsView: Float64Array | null = null;
-  private currentsView: Float64Array | null = null;
-  private hasCurrents = false;
+  private voltsByNode: Float64Array | null = null;
+  private amps: Float64Array | null = null;
   private islands: Int32Array | null;
   private evidence: Proof | null = null;
   private off: number[] | null = null;
@@ -105,39 +107,40 @@ export class SolvedPoint implements Point {
     this.islands = data.island;
   }
 
-  // Views of the block are made when asked for: making them costs as much as a good part of solving a small circuit.
+  // What is by node or by element is worked out when asked for: it costs as much as a good part of solving a small circuit.
   get volts(): Float64Array {
-    this.voltsView ??= this.block.subarray(this.begin, this.begin + this.facts.nodeCount);
-    return this.voltsView;
+    this.voltsByNode ??= Float64Array.from(this.facts.positionOf, (at) => this.block[this.begin + at]!);
+    return this.voltsByNode;
   }
 
   get currents(): Float64Array {
-    const from = this.currentsFrom;
-    if (!this.hasCurrents) this.findCurrents();
-    this.currentsView ??= this.block.subarray(from, from + this.facts.shape.length);
-    return this.currentsView;
+    this.amps ??= this.findCurrents();
+    return this.amps;
   }
 
-  private get currentsFrom(): number {
-    return this.begin + 2 * this.facts.nodeCount + this.facts.devices;
+  /** Where the output currents of the devices begin in the block. */
+  private get sent(): number {
+    return this.begin + 2 * this.facts.nodeCount;
   }
 
   magnitudes(from: number, into: Float64Array): void {
-    if (!this.hasCurrents) this.findCurrents();
-    const { block } = this;
-    const begin = this.currentsFrom + from;
-    for (let i = 0; i < into.length; i += 1) into[i] = Math.abs(block[begin + i]!);
+    const { currents } = this;
+    for (let i = 0; i < into.length; i += 1) into[i] = Math.abs(currents[from + i]!);
   }
 
-  private findCurrents(): void {
-    const { facts, block, begin, data } = this;
-    const low = begin + facts.nodeCount;
-    facts.linear.currents(block, begin, this.currentsFrom, low, (e) => data.curves[facts.curvedAt[e]!]!);
-    this.hasCurrents = true;
+  private findCurrents(): Float64Array {
+    const { facts, block, begin, data, sent } = this;
+    const { deviceElement } = facts;
+    const amps = new Float64Array(facts.shape.length);
+    const through = sent + deviceElement.length;
+    for (let d = 0; d < deviceElement.length; d += 1) amps[deviceElement[d]!] = block[through + d]!;
+    const siemens = through + deviceElement.length;
+    facts.linear.currents({ block, begin, siemens }, amps, (e) => data.curves[facts.curvedAt[e]!]!);
+    return amps;
   }
 
   voltsAt(node: number): number {
-    return this.block[this.begin + node] ?? 0;
+    return this.block[this.begin + this.facts.positionOf[node]!] ?? 0;
   }
 
   get settled(): boolean {
@@ -155,8 +158,10 @@ export class SolvedPoint implements Point {
 
   private between(a: number, b: number): number {
     const { block, begin } = this;
-    const low = begin + this.facts.nodeCount;
-    return block[begin + a]! - block[begin + b]! + (block[low + a]! - block[low + b]!);
+    const { nodeCount, positionOf } = this.facts;
+    const i = begin + positionOf[a]!;
+    const j = begin + positionOf[b]!;
+    return block[i]! - block[j]! + (block[nodeCount + i]! - block[nodeCount + j]!);
   }
 
   drop(e: number): number {
@@ -165,13 +170,12 @@ export class SolvedPoint implements Point {
   }
 
   current(e: number): number {
-    if (!this.hasCurrents) this.findCurrents();
-    return e >= 0 && e < this.facts.shape.length ? this.block[this.currentsFrom + e]! : 0;
+    return this.currents[e] ?? 0;
   }
 
   outCurrent(e: number): number {
     const device = this.facts.deviceOf[e]!;
-    return device >= 0 ? -this.block[this.begin + 2 * this.facts.nodeCount + device]! + 0 : 0;
+    return device >= 0 ? -this.block[this.sent + device]! + 0 : 0;
   }
 
   regime(e: number): string {
