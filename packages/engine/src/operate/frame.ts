@@ -33,6 +33,8 @@ function differences(a: Scene, b: Scene): number {
   return bits;
 }
 
+const AIRS: readonly Scene['corner']['air'][] = ['coldest', 'typical', 'hottest'];
+
 const SWITCHING = BIT.closed | BIT.opened;
 
 /** Parts that stand otherwise in one scene than in the other; null: any may. */
@@ -73,7 +75,7 @@ export class Frame {
     readonly point: Point;
   }[] = [];
   #alike: Alike | null = null;
-  #devicesKey: string | null = null;
+  #devicesKey: readonly number[] | null = null;
   #seen: SceneSeen | null = null;
   /** Bits of what the devices looked at. */
   #looked = 0;
@@ -138,10 +140,19 @@ export class Frame {
     const code = codeOf(memory);
     for (const known of this.#points)
       if (known.code === code && known.temperatures === temperatures) return known.point;
-    const point = this.#swept
-      ? this.#solve(memory, temperatures)
-      : this.#shared.point(this.#key(memory, temperatures), () => this.#solve(memory, temperatures));
+    const point = this.#swept ? this.#solve(memory, temperatures) : this.#sharedPoint(memory, temperatures);
     this.#points.push({ temperatures, code, point });
+    return point;
+  }
+
+  /** The point of whichever scene first was made of the same. */
+  #sharedPoint(memory: readonly number[], temperatures: Float64Array): Point {
+    const { points } = this.#shared;
+    const key = this.#key(memory, temperatures);
+    const known = points.find(key);
+    if (known !== undefined) return known;
+    const point = this.#solve(memory, temperatures);
+    points.add(key, point);
     return point;
   }
 
@@ -176,34 +187,40 @@ export class Frame {
   remembered(initial: readonly number[], lastsMs: number, work: () => Settled): Settled {
     // Where a bank is held its answers depend on which chargers work: such scenes are not compared.
     if (this.#swept || this.scene.corner.ratedOutput) return work();
+    const { runs } = this.#shared;
     this.#devicesKey ??= this.#keyOfDevices();
-    const key = `${initial.join()}|${lastsMs}|${this.scene.corner.air}|${this.#devicesKey}`;
-    return this.#shared.run(key, work);
+    const key = [lastsMs, AIRS.indexOf(this.scene.corner.air), ...initial, ...this.#devicesKey];
+    const known = runs.find(key);
+    if (known !== undefined) return known;
+    const settled = work();
+    runs.add(key, settled);
+    return settled;
   }
 
   /** What the devices are at each memory, and their rules. */
-  #keyOfDevices(): string {
-    let key = '';
-    this.#m.circuit.devices.forEach((part, d) => {
-      const memory = this.memories[d];
-      key += `;${memory?.number ?? -1}`;
+  #keyOfDevices(): readonly number[] {
+    const key: number[] = [];
+    const { memories } = this;
+    for (const part of this.#m.circuit.devices) {
+      const memory = memories[part.device];
       const values = memory?.made?.values.length ?? 1;
-      for (let value = 0; value < values; value++) key += `,${this.#device(part, value, null).number}`;
-    });
-    for (const i of this.#held) key += `|${this.#base[i]?.number ?? -1}`;
+      key.push(memory?.number ?? -1, values);
+      for (let value = 0; value < values; value++) key.push(this.#device(part, value, null).number);
+    }
+    for (const i of this.#held) key.push(this.#base[i]?.number ?? -1);
     return key;
   }
 
-  /** What else a point is made of: the devices at their memories, what holds a bank, the copper. */
-  #key(memory: readonly number[], temperatures: Float64Array): string {
-    const { circuit } = this.#m;
+  /** What else a point is made of: the devices at their memories, what holds a bank, the copper. Written over by the next asking. */
+  #key(memory: readonly number[], temperatures: Float64Array): readonly number[] {
+    const { circuit, key } = this.#m;
     const held = bankHeldAt(this.#m, this.scene, memory);
-    let key = `${this.#shared.number(temperatures)}`;
-    for (const part of circuit.devices)
-      key += `,${this.#device(part, memory[part.device] ?? 0, held).number}`;
+    key.length = 0;
+    key.push(this.#shared.number(temperatures));
+    for (const part of circuit.devices) key.push(this.#device(part, memory[part.device] ?? 0, held).number);
     for (const i of this.#held) {
       const part = circuit.parts[i];
-      if (part !== undefined && part.device < 0) key += `,${part.elements(this.#at(part, 0, held)).number}`;
+      if (part !== undefined && part.device < 0) key.push(part.elements(this.#at(part, 0, held)).number);
     }
     return key;
   }

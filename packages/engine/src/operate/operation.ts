@@ -143,6 +143,7 @@ class BuildOperation implements Operation {
       steps,
       solved: new KnownPoints(),
       numbers: [],
+      key: [],
       amps: new Float64Array(circuit.wires.length),
       room: new Float64Array(circuit.wires.length),
       one: new Float64Array(circuit.wires.length),

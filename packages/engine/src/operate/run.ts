@@ -18,6 +18,8 @@ export interface Machine {
   readonly solved: KnownPoints;
   /** Room for the numbers of the parts' answers. */
   readonly numbers: number[];
+  /** Room for what a point is made of. */
+  readonly key: number[];
   /** 'predicted': settled in each run; 'ambient'; or °C. */
   readonly resistanceAt: 'predicted' | 'ambient' | number;
   /** Room for the amperes of each wire: the greatest, those of one outcome, those of one point. */

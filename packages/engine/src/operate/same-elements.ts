@@ -36,29 +36,50 @@ function keyOf(e: ElementOf<number>): string {
   }
 }
 
-/** Points of scenes in which all parts without memory answer alike. */
+/** Things by a list of numbers. */
+class ByNumbers<T> {
+  readonly #known = new Map<number, { readonly numbers: readonly number[]; readonly thing: T }[]>();
+  size = 0;
+
+  find(numbers: readonly number[]): T | undefined {
+    const alike = this.#known.get(hashOf(numbers));
+    if (alike !== undefined) for (const one of alike) if (sameNumbers(one.numbers, numbers)) return one.thing;
+    return undefined;
+  }
+
+  /** `numbers` are not among those known. */
+  add(numbers: readonly number[], thing: T): void {
+    const hash = hashOf(numbers);
+    const one = { numbers: numbers.slice(), thing };
+    const alike = this.#known.get(hash);
+    if (alike === undefined) this.#known.set(hash, [one]);
+    else alike.push(one);
+    this.size += 1;
+  }
+
+  clear(): void {
+    this.#known.clear();
+    this.size = 0;
+  }
+}
+
+function hashOf(numbers: readonly number[]): number {
+  let hash = 0;
+  for (let i = 0; i < numbers.length; i++) hash = (Math.imul(hash, 31) + (numbers[i] ?? 0)) | 0;
+  return hash;
+}
+
+function sameNumbers(a: readonly number[], b: readonly number[]): boolean {
+  if (a.length !== b.length) return false;
+  for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false;
+  return true;
+}
+
+/** What was found for scenes in which all parts without memory answer alike. */
 export class Alike {
-  readonly #points = new Map<string, Point>();
-  readonly #runs = new Map<string, Settled>();
+  readonly points = new ByNumbers<Point>();
+  readonly runs = new ByNumbers<Settled>();
   readonly #temperatures: Float64Array[] = [];
-
-  point(key: string, solve: () => Point): Point {
-    let point = this.#points.get(key);
-    if (point === undefined) {
-      point = solve();
-      this.#points.set(key, point);
-    }
-    return point;
-  }
-
-  run(key: string, work: () => Settled): Settled {
-    let run = this.#runs.get(key);
-    if (run === undefined) {
-      run = work();
-      this.#runs.set(key, run);
-    }
-    return run;
-  }
 
   /** The array of the same temperatures that was used here before, or a copy of this one. */
   same(temperatures: Float64Array): Float64Array {
@@ -87,28 +108,15 @@ const MOST_SCENES = 20_000;
 
 /** All points of a machine. */
 export class KnownPoints {
-  readonly #alike = new Map<number, { readonly numbers: readonly number[]; readonly alike: Alike }[]>();
-  #scenes = 0;
+  readonly #alike = new ByNumbers<Alike>();
 
   /** Scenes whose parts answer with these numbers. */
   of(numbers: readonly number[]): Alike {
-    let hash = 0;
-    for (const n of numbers) hash = (Math.imul(hash, 31) + n) | 0;
-    const known = this.#alike.get(hash) ?? [];
-    for (const k of known) if (sameNumbers(k.numbers, numbers)) return k.alike;
-    this.#scenes += 1;
-    if (this.#scenes > MOST_SCENES) {
-      this.#alike.clear();
-      this.#scenes = 1;
-    }
+    const known = this.#alike.find(numbers);
+    if (known !== undefined) return known;
+    if (this.#alike.size >= MOST_SCENES) this.#alike.clear();
     const alike = new Alike();
-    known.push({ numbers: numbers.slice(), alike });
-    this.#alike.set(hash, known);
+    this.#alike.add(numbers, alike);
     return alike;
   }
-}
-
-function sameNumbers(a: readonly number[], b: readonly number[]): boolean {
-  for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false;
-  return a.length === b.length;
 }
