@@ -1,5 +1,6 @@
 /** `npm run bench`: prints the table of all benches; ends 1 when a gate is missed. */
 import { fileURLToPath } from 'node:url';
+import { benchDrawing } from './drawing.ts';
 import { benchJudged, firstRun, inFreshProcess, type JudgedRow } from './judged.ts';
 import { benchLive } from './live.ts';
 import { benchNetwork } from './network.ts';
@@ -45,8 +46,23 @@ function told(lines: readonly Line[]): number {
   return lines.every((line) => line.holds) ? 0 : 1;
 }
 
-/** `--live` with the name of a sort of edit, or without: only those. */
+/** Drawing has no measure beside it in the run: its times are told, not judged. */
+async function toldDrawing(): Promise<void> {
+  console.log(
+    'Drawing, in milliseconds of this machine, beside what a quiet one should stay under; runs of the layout library.',
+  );
+  for (const { name, milliseconds, aim, layouts } of await benchDrawing())
+    console.log(
+      `${number(milliseconds)}  aim ${number(aim)}  layouts ${String(layouts).padStart(2)}  ${name}`,
+    );
+}
+
+/** `--live` with the name of a sort of edit, or without: only those; `--drawing`: only drawing. */
 const [flag, seed] = process.argv.slice(2);
 if (flag === '--first') console.log(firstRun(Number(seed)));
 else if (flag === '--live') process.exitCode = told((await benchLive(seed ?? null)).map(asLong));
-else process.exitCode = await main();
+else if (flag === '--drawing') await toldDrawing();
+else {
+  process.exitCode = await main();
+  await toldDrawing();
+}

@@ -112,10 +112,10 @@ function withRoom(picture: Picture, id: Id, growth: Growth, most: number): Pictu
   const placed = picture.nodes.find((n) => n.node.id === id);
   if (placed === undefined) return null;
   const { up, down, wider } = growth;
-  let now: Picture | null = widened(picture, placed.x + placed.frame.width, wider);
+  let now = widened(picture, placed.x + placed.frame.width, wider);
   if (down > 0) now = heightened(now, placed.y + placed.frame.height, down);
-  if (now !== null && up > 0) now = heightened(now, placed.y, up);
-  return now === null ? null : grown(now, id, growth);
+  if (up > 0) now = heightened(now, placed.y, up);
+  return grown(now, id, growth);
 }
 
 /** Nothing lies over anything, and the part is before all that stands in places further aft. */

@@ -39,23 +39,16 @@ function withEnds(
   return points.map((point, i) => move(point, nodeAt(i)));
 }
 
-/**
- * All that has its axis at `y` or below it goes down by `dy` mm; bars that reach across get longer. null: a box reaches across
- * with terminals on both sides.
- */
-export function heightened(picture: Picture, y: number, dy: number): Picture | null {
+/** All that has its axis at `y` or below it goes down by `dy` mm; bars and boxes with ends on both sides of it get longer. */
+export function heightened(picture: Picture, y: number, dy: number): Picture {
   const beyond = (at: number): boolean => at >= y - AT;
   const moved = (point: Point): Point => (beyond(point.y) ? { x: point.x, y: point.y + dy } : point);
-  const nodes: PlacedNode[] = [];
-  for (const placed of picture.nodes) {
-    const heights = [...placed.frame.ports.values()].map((at) => placed.y + at);
-    if (heights.every(beyond)) nodes.push({ ...placed, y: placed.y + dy });
-    else if (!heights.some(beyond)) nodes.push(placed);
-    else if (placed.node.shape === 'bar') nodes.push(longer(placed, beyond, dy));
-    else return null;
-  }
   return {
-    nodes,
+    nodes: picture.nodes.map((placed) => {
+      const heights = [...placed.frame.ports.values()].map((at) => placed.y + at);
+      if (heights.every(beyond)) return { ...placed, y: placed.y + dy };
+      return heights.some(beyond) ? longer(placed, beyond, dy) : placed;
+    }),
     wires: picture.wires.map((wire) => ({
       ...wire,
       points: wire.points.map(moved),
