@@ -93,8 +93,9 @@ async function change(
   changes: readonly Change[],
   says: string,
 ): Promise<readonly Diagnostic[]> {
+  const reading = reader.ask.edit(text, changes, drawing());
   const begun = judgeEdited(text, changes);
-  const { opened, refused } = await reader.ask.edit(text, changes, drawing());
+  const { opened, refused } = await reading;
   if (refused.length > 0) {
     buildStore.set({ refused });
     judgeOn();
@@ -104,8 +105,9 @@ async function change(
 
 /** Puts a whole text on the desk; read and judged as `change` does. */
 async function read(text: string): Promise<readonly [Opened, Begun]> {
+  const reading = reader.ask.open(text, drawing());
   const begun = judgeText(text);
-  return [await reader.ask.open(text, drawing()), begun];
+  return [await reading, begun];
 }
 
 /** Puts another text in place of the present one; it may have errors, and is kept all the same. */

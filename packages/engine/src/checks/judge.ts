@@ -94,19 +94,23 @@ function* judgeAhead(
 ): InSteps<ReadonlyMap<string, Finding>> {
   const all = Object.values(operations) as readonly Operation[];
   const known = new Map<string, Finding>();
+  /** False: it takes what is not solved yet. */
+  const judged = (one: One): boolean => {
+    const finding = aheadOfSet(all, () => judge(one));
+    if (finding !== null) known.set(one.id, finding);
+    return finding !== null;
+  };
   const [soon, later]: [One[], One[]] = [[], []];
-  for (const one of list) (ahead(one.id) ? soon : later).push(one);
-  for (const one of [...soon, ...later]) {
-    const finding = aheadOfSet(all, () => judge(one)) ?? undefined;
-    if (finding !== undefined) known.set(one.id, finding);
-    yield finding;
+  for (const one of list) {
+    if (!ahead(one.id)) later.push(one);
+    else if (!judged(one)) soon.push(one);
+    yield known.get(one.id);
   }
+  for (const one of later) yield judged(one) ? known.get(one.id) : undefined;
   for (const operation of all) for (const steps = solveInSteps(operation); steps.next().done !== true;) yield;
   for (const one of soon) {
-    if (known.has(one.id)) continue;
-    const finding = judge(one);
-    known.set(one.id, finding);
-    yield finding;
+    judged(one);
+    yield known.get(one.id);
   }
   return known;
 }
