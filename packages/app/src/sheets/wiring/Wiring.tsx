@@ -1,6 +1,7 @@
 /** Wiring: the drawing that answers back, with its findings beside it; the same as a schedule, as a list and as text. */
-import type { DrawingSubject, LiveReading, StateId, View } from '@loomwright/engine';
+import type { DrawingSubject, Finding, LiveReading, StateId, View } from '@loomwright/engine';
 import { useCallback, useEffect, useMemo, useState, type ReactElement } from 'react';
+import { buildStore } from '../../build-store.ts';
 import { useJudged, usePicked, useView } from '../../hooks.ts';
 import { sheetKeys } from '../../shell/keys.ts';
 import { InMargin, InSlip, InState, InTools } from '../../shell/places.tsx';
@@ -46,7 +47,6 @@ export function Wiring({ phone }: SheetProps): ReactElement {
   const [doing, setDoing] = useState<Doing>(NOTHING);
   const [line, setLine] = useState<number | null>(null);
   const [look, setLook] = useState(0);
-  const { judged } = useJudged();
   const picked = usePicked();
   const slip = useSlip(picked);
   const { drawn, subject } = useDrawing(layer, sheet || phone, tidied);
@@ -114,7 +114,7 @@ export function Wiring({ phone }: SheetProps): ReactElement {
         sheet={layer === 'all' && (sheet || drawn?.form === 'vehicle') ? sheet : null}
         setSheet={setSheet}
         print={() => {
-          if (subject !== null) void printDrawing(subject, judged?.findings ?? []);
+          if (subject !== null) void printDrawing(subject, judgedFindings());
         }}
       />
       <InMargin>
@@ -171,6 +171,12 @@ function Body({ way, line, ...picture }: BodyProps): ReactElement {
       </div>
     );
   return <Picture {...picture} findings={judged?.findings ?? []} />;
+}
+
+/** Findings of the present text; null: they are not all there yet. */
+function judgedFindings(): readonly Finding[] | null {
+  const { judged, text } = buildStore.get();
+  return judged === null || judged.text !== text ? null : judged.findings;
 }
 
 /** The state on view, or the first in which the vehicle feeds. */

@@ -1,15 +1,19 @@
 /** The drawing on paper: its pages laid out for the sheet size, handed to the browser's own printing. */
 import { draftReason, type DrawingSubject, type Finding } from '@loomwright/engine';
 import { draughtsman, withoutStyles } from './drawing/newest-drawing.ts';
+import { own } from './words.ts';
 
-/** Letter in North America, A4 elsewhere. */
-export async function printDrawing(subject: DrawingSubject, findings: readonly Finding[]): Promise<void> {
+/** Letter in North America, A4 elsewhere. `findings`: null: those of this build are not all there yet, and its paper is a draft. */
+export async function printDrawing(
+  subject: DrawingSubject,
+  findings: readonly Finding[] | null,
+): Promise<void> {
   const paper = subject.practice === 'North America' ? 'Letter' : 'A4';
   const book = await draughtsman.book(subject, {
     paper,
     views: ['power', 'control', 'negative'],
     date: new Date().toISOString().slice(0, 10),
-    draft: draftReason(findings),
+    draft: findings === null ? own.notJudged : draftReason(findings),
   });
   document.querySelector('.print-pages')?.remove();
   const pages = document.createElement('div');

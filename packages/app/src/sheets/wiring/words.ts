@@ -18,6 +18,7 @@ export const own = {
   connect: 'Draw a wire',
   tidy: 'Tidy',
   print: 'Print',
+  notJudged: 'not judged yet: print it again once the findings are there',
   needsReading: 'Needs reading',
   allJudged: (count: number) => `All ${count} judged.`,
   judgingAgain: (done: number, count: number) =>

@@ -8,13 +8,17 @@ import { lengthBeside, sizeBeside } from '../other-units.ts';
 import { own } from '../words.ts';
 
 export function Schedule(): ReactElement {
+  const fresh = useJudgedNow();
   const rows = useSchedule();
   const picked = usePicked();
   const units = useBuild()?.units ?? 'metric';
   if (rows === null) return <p className="quiet">{own.schedule.asking}</p>;
   return (
     <table className="table schedule">
-      <caption className="lead">{own.schedule.title}</caption>
+      <caption className="lead">
+        {own.schedule.title}
+        {!fresh && <span className="small quiet beside">{own.again}</span>}
+      </caption>
       <thead>
         <tr>
           {own.schedule.heads.map((head) => (
