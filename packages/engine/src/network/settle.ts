@@ -134,6 +134,7 @@ function advance(
         continue;
       }
       inner = 0;
+      if (devices.powered.length === 0) return settling(net, iteration);
       if (!loaded) {
         loaded = true;
         tangents = true;
@@ -152,11 +153,16 @@ function advance(
     }
     net.hurry = unstable > UNSTABLE_STEPS ? HURRY : 1;
     if (lineariseAll(net, devices) < (reached ? end : STEP_END)) {
-      return { settled: !net.pushed && !net.system.contradictory, iterations: iteration };
+      return settling(net, iteration);
     }
   }
   return { settled: false, iterations: most };
 }
+
+const settling = (net: PortNet, iterations: number): Settling => ({
+  settled: !net.pushed && !net.system.contradictory,
+  iterations,
+});
 
 /** Finds the operating point reached from no load downwards, if it is found within the usual number of steps. */
 export function settle(net: PortNet, devices: DeviceSet, end: number): Settling {

@@ -21,6 +21,9 @@ interface Limits {
   readonly alone: Float64Array;
   /** Of each bundled wire, by the code of its counts. */
   readonly together: readonly Map<number, number>[];
+  /** Of each bundled wire: the code asked for last, and what it may carry then. */
+  readonly lastCode: Float64Array;
+  readonly lastLimit: Float64Array;
   /** What each wire's segments may carry. */
   readonly segments: readonly SegmentAmps[];
 }
@@ -91,6 +94,8 @@ class WireHeating implements Heating {
       limits = {
         alone: new Float64Array(this.#wires.length).fill(Number.NaN),
         together: bundled.map(() => new Map<number, number>()),
+        lastCode: new Float64Array(bundled.length).fill(-1),
+        lastLimit: new Float64Array(bundled.length),
         segments: this.#wires.map(() => new Map()),
       };
       this.#limits.set(air, limits);
@@ -106,6 +111,15 @@ class WireHeating implements Heating {
       limits.alone[i] = found;
       return found;
     }
+    const code = this.#codes[k] ?? -1;
+    if (code >= 0 && limits.lastCode[k] === code) return limits.lastLimit[k] ?? 0;
+    const found = this.#amongOthers(i, k, air, limits);
+    limits.lastCode[k] = code;
+    limits.lastLimit[k] = found;
+    return found;
+  }
+
+  #amongOthers(i: number, k: number, air: number, limits: Limits): number {
     const code = this.#codes[k] ?? -1;
     const known = limits.together[k]?.get(code);
     if (known !== undefined && code >= 0) return known;
