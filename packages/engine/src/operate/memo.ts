@@ -12,14 +12,9 @@ export type { Fixed, Varying } from './watched.ts';
 export interface Entry<T> {
   readonly looked: number;
   readonly made: T;
-  /** Answers of one number are equal. */
+  /** Answers of one number to one question are equal. */
   readonly number: number;
 }
-
-let numbers = 0;
-
-/** An answer that equals no other one. */
-export const entryOf = <T>(looked: number, made: T): Entry<T> => ({ looked, made, number: numbers++ });
 
 /**
  * Answers by what was looked at: a part whose looks so far saw the same values looks at the same thing next, so the answers
@@ -41,6 +36,7 @@ export function remembering<T>(
 ): (at: Varying) => Entry<T> {
   let root: Question<T> | Entry<T> | null = null;
   const byKey = new Map<string, number>();
+  let numbers = 0;
   return (at) => {
     let node: Question<T> | Entry<T> | undefined = root ?? undefined;
     while (node !== undefined && 'look' in node) node = node.answers.get(node.look(at));
@@ -48,12 +44,13 @@ export function remembering<T>(
     const watched = new Watched(fixed, at);
     const made = make(watched);
     watched.close();
-    const own = entryOf(watched.looked, made);
-    if (at.vehicleRest !== null && (own.looked & SWEPT) !== 0) return own;
+    const { looked } = watched;
+    const next = numbers++;
+    if (at.vehicleRest !== null && (looked & SWEPT) !== 0) return { looked, made, number: next };
     const key = keyOf?.(made);
-    const number = key === undefined ? own.number : (byKey.get(key) ?? own.number);
+    const number = key === undefined ? next : (byKey.get(key) ?? next);
     if (key !== undefined) byKey.set(key, number);
-    const entry = number === own.number ? own : { ...own, number };
+    const entry = { looked, made, number };
     root = planted(root, watched.looks, at, entry);
     return entry;
   };

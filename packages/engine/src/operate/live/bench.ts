@@ -1,7 +1,7 @@
 /** The machine of an operation with troubles laid on: same circuit and plan, other numbers in a few places. */
 import type { ElementOf, Id, LaidWire } from '../../contracts/index.ts';
 import { SceneSeen, type Circuit, type CircuitPart, type Scene } from '../circuit.ts';
-import { entryOf, type Entry, type Varying } from '../memo.ts';
+import type { Entry, Varying } from '../memo.ts';
 import { Desk } from '../desk.ts';
 import type { Machine } from '../run.ts';
 import { KnownPoints } from '../same-elements.ts';
@@ -89,7 +89,7 @@ function withStuckContacts(m: Machine, part: CircuitPart, at: 'closed' | 'open',
           ? { ...element, ohms: at === 'open' ? Infinity : (closed.get(i) ?? element.ohms) }
           : element,
       );
-      const own = entryOf(entry.looked, made);
+      const own = { ...entry, made };
       patched.set(entry, own);
       return own;
     },
