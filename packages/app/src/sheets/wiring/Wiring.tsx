@@ -1,6 +1,6 @@
 /** Wiring: the drawing that answers back, with its findings beside it; the same as a schedule, as a list and as text. */
 import type { DrawingSubject, Finding, LiveReading, StateId, View } from '@loomwright/engine';
-import { useCallback, useEffect, useMemo, useState, type ReactElement } from 'react';
+import { memo, useCallback, useEffect, useMemo, useState, type ReactElement } from 'react';
 import { buildStore } from '../../build-store.ts';
 import { useJudged, usePicked, useView } from '../../hooks.ts';
 import { sheetKeys } from '../../shell/keys.ts';
@@ -17,8 +17,7 @@ import { FindingsMargin } from './margin/FindingsMargin.tsx';
 import { Picture } from './Picture.tsx';
 import { PlaceSteps } from './PlaceSteps.tsx';
 import { printDrawing } from './print-drawing.ts';
-import { SlipView } from './slip/SlipView.tsx';
-import { useSlip } from './slip/use-slip.ts';
+import { PickedSlip } from './slip/SlipView.tsx';
 import { StateView } from './StateView.tsx';
 import { PartList } from './table/PartList.tsx';
 import { Schedule } from './table/Schedule.tsx';
@@ -48,7 +47,6 @@ export function Wiring({ phone }: SheetProps): ReactElement {
   const [line, setLine] = useState<number | null>(null);
   const [look, setLook] = useState(0);
   const picked = usePicked();
-  const slip = useSlip(picked);
   const { drawn, subject } = useDrawing(layer, sheet || phone, tidied);
   const [place, setPlace] = usePlace(subject, picked);
   const tried = useTried();
@@ -130,10 +128,9 @@ export function Wiring({ phone }: SheetProps): ReactElement {
             done={() => setDoing(NOTHING)}
           />
         ) : (
-          slip !== null && (
-            <SlipView
-              key={slip.id}
-              slip={slip}
+          picked !== null && (
+            <PickedSlip
+              picked={picked}
               subject={subject}
               reading={reading}
               toText={toText}
@@ -153,7 +150,10 @@ type BodyProps = Omit<Parameters<typeof Picture>[0], 'list'> & {
   readonly line: number | null;
 };
 
-function Body({ way, line, ...picture }: BodyProps): ReactElement {
+/** Drawn anew only where something of it is another one, not with the slip or what stands around it. */
+const Body = memo(Shown);
+
+function Shown({ way, line, ...picture }: BodyProps): ReactElement {
   const { judged } = useJudged();
   if (way === 'text') return <TextSheet line={line} />;
   if (way === 'schedule')

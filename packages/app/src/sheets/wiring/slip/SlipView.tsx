@@ -8,6 +8,7 @@ import { stepInOrder } from '../edit/drop.ts';
 import { own } from '../words.ts';
 import { Field } from './Field.tsx';
 import { besideOf, figuresOf } from './figures.ts';
+import { useSlip } from './use-slip.ts';
 
 interface Props {
   readonly slip: Slip;
@@ -19,10 +20,19 @@ interface Props {
   readonly sheet: View | null;
 }
 
+/** The slip of what is picked up; nothing while nothing of that name is known. */
+export function PickedSlip({
+  picked,
+  ...rest
+}: Omit<Props, 'slip'> & { readonly picked: string }): ReactElement | null {
+  const slip = useSlip(picked);
+  return slip === null ? null : <SlipView key={slip.id} slip={slip} {...rest} />;
+}
+
 /** Fields shown at first. */
 const SHORT = 6;
 
-export function SlipView({ slip, subject, reading, toText, joinFrom, sheet }: Props): ReactElement {
+function SlipView({ slip, subject, reading, toText, joinFrom, sheet }: Props): ReactElement {
   const [all, setAll] = useState(false);
   const given = slip.fields.filter((field) => field.given !== null || field.wanted);
   const first = (given.length > 0 ? given : slip.fields).slice(0, SHORT);
