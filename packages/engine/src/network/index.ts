@@ -4,3 +4,4 @@ export type { Point, Proof } from './point.ts';
 export { runEvents, type EventRule, type EventRun } from './events.ts';
 export type { MemoryEvent, Outcome, Segment } from './outcome.ts';
 export { constantPowerVolts, greatestLoopOhms, huntingWindow, type HuntingWindow } from './closed-form.ts';
+export { StraightNet, type Factored } from './straight-net.ts';

@@ -2,6 +2,7 @@
 import type { ElementOf, Id, LaidWire, PiecesElement, ShortCase, ShortPoint } from '../contracts/index.ts';
 import { planCircuit, type Plan, type Point } from '../network/index.ts';
 import { SceneSeen, wireElement, wireOhms, type Circuit, type Scene } from './circuit.ts';
+import { FaultFlows, straightNetOf, type Flow } from './fault-flow.ts';
 import { Frame, scaled } from './frame.ts';
 import { voltsBetween } from './rules.ts';
 import type { Machine } from './run.ts';
@@ -37,6 +38,8 @@ export interface Sound {
   point: Point | null;
   /** Elements that are no resistors. */
   bent: readonly number[] | null;
+  /** undefined: not asked for yet. */
+  flows: FaultFlows | null | undefined;
 }
 
 const LEAST_OHMS = 1e-5;
@@ -54,14 +57,30 @@ export function solveShort(ctx: ShortContext, c: ShortCase): ShortPoint {
   if (place === null) return NOTHING;
   const sound = soundFor(ctx, c);
   if (c.open.length > 0 && isDead(ctx, sound, place)) return unfaulted(ctx, c, sound, place);
+  const ohms = ohmsOf(c, place);
+  const flow = place.split ? null : (flowsOf(ctx, sound)?.flow(place.a, place.b, ohms) ?? null);
+  if (flow !== null) {
+    const laid = { wire: place.index, fault: -1, second: -1, ohms };
+    return new FaultPoint(circuit, flow, laid, Math.abs(flow.fault));
+  }
   const elements = laidOn(ctx, c, sound, place);
   const key = `${place.split ? place.index : -1}|${place.a}|${place.b}`;
   const plan =
     ctx.plans.get(key) ?? remember(ctx, key, planCircuit(place.nodes, circuit.nodes.reference, elements));
   const fault = elements.length - 1;
   const second = place.split ? fault - 1 : -1;
-  const laid = { wire: place.index, fault, second, ohms: ohmsOf(c, place) };
-  return new FaultPoint(circuit, plan.solve(elements, { steps }), sound, laid);
+  const laid = { wire: place.index, fault, second, ohms };
+  const point = plan.solve(elements, { steps });
+  return new FaultPoint(circuit, new PointFlow(point, sound), laid, Math.abs(point.current(fault)));
+}
+
+/** The lines of a circuit; null: an element of it follows a curve. */
+function flowsOf(ctx: ShortContext, sound: Sound): FaultFlows | null {
+  if (sound.flows === undefined) {
+    const { plan, circuit } = ctx.machine;
+    sound.flows = FaultFlows.of(straightNetOf(plan, circuit.shape), sound.elements, soundPoint(ctx, sound));
+  }
+  return sound.flows;
 }
 
 /** Places among the elements: the faulted wire (counted from the first one), the fault and the wire's second half; -1: none. */
@@ -101,7 +120,7 @@ function makeSound(ctx: ShortContext, level: ShortCase['level'], open: readonly 
       elements[at] = scaled(machine, at, e);
     });
   }
-  return { elements, work: [...elements], point: null, bent: null };
+  return { elements, work: [...elements], point: null, bent: null, flows: undefined };
 }
 
 function closedElements(ctx: ShortContext, level: ShortCase['level']): readonly ElementOf<number>[] {
@@ -197,7 +216,7 @@ function soundPoint(ctx: ShortContext, sound: Sound): Point {
 /** What flows where the fault carries nothing. */
 function unfaulted(ctx: ShortContext, c: ShortCase, sound: Sound, place: Place): ShortPoint {
   const laid = { wire: place.index, fault: -1, second: -1, ohms: ohmsOf(c, place) };
-  return new FaultPoint(ctx.machine.circuit, soundPoint(ctx, sound), sound, laid);
+  return new FaultPoint(ctx.machine.circuit, new PointFlow(soundPoint(ctx, sound), sound), laid, 0);
 }
 
 const NOTHING: ShortPoint = {
@@ -214,31 +233,48 @@ class FaultPoint implements ShortPoint {
   readonly halves: readonly [number, number];
   readonly ohms: number;
   readonly #circuit: Circuit;
-  readonly #point: Point;
-  readonly #sound: Sound;
+  readonly #flow: Flow;
 
-  constructor(circuit: Circuit, point: Point, sound: Sound, laid: Laid) {
+  constructor(circuit: Circuit, flow: Flow, laid: Laid, amps: number) {
     this.#circuit = circuit;
-    this.#point = point;
-    this.#sound = sound;
-    const from = Math.abs(point.current(circuit.wireOffset + laid.wire));
-    this.amps = laid.fault < 0 ? 0 : Math.abs(point.current(laid.fault));
-    this.halves = [from, laid.second < 0 ? from : Math.abs(point.current(laid.second))];
+    this.#flow = flow;
+    const from = Math.abs(flow.current(circuit.wireOffset + laid.wire));
+    this.amps = amps;
+    this.halves = [from, laid.second < 0 ? from : Math.abs(flow.current(laid.second))];
     this.ohms = laid.ohms;
   }
 
   get pieces(): string | null {
-    return piecesOf(this.#point, this.#sound);
+    return this.#flow.pieces;
   }
 
   wireAmps(wire: Id): number {
     const i = this.#circuit.wireIndex.get(wire);
-    return i === undefined ? 0 : this.#point.current(this.#circuit.wireOffset + i);
+    return i === undefined ? 0 : this.#flow.current(this.#circuit.wireOffset + i);
   }
 
   partAmps(part: Id, element: number): number {
     const slot = this.#circuit.byId.get(part);
-    return slot === undefined || element >= slot.count ? 0 : this.#point.current(slot.offset + element);
+    return slot === undefined || element >= slot.count ? 0 : this.#flow.current(slot.offset + element);
+  }
+}
+
+/** What flows at a solved point. */
+class PointFlow implements Flow {
+  readonly #point: Point;
+  readonly #sound: Sound;
+
+  constructor(point: Point, sound: Sound) {
+    this.#point = point;
+    this.#sound = sound;
+  }
+
+  current(element: number): number {
+    return this.#point.current(element);
+  }
+
+  get pieces(): string | null {
+    return piecesOf(this.#point, this.#sound);
   }
 }
 

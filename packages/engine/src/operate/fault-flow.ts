@@ -1,0 +1,386 @@
+/**
+ * Faults on a circuit whose elements all stand on straight lines: the circuit is factored once for each set of lines, a fault
+ * is one answer of it. Which lines hold is found by trying, from those of the fault before, and proved for each answer.
+ */
+import type { ElementOf } from '../contracts/index.ts';
+import { StraightNet, type Factored, type Plan, type Point } from '../network/index.ts';
+
+/** What flows in a circuit with a fault. */
+export interface Flow {
+  current(element: number): number;
+  /** The lines that hold, as text; null: an element follows a curve. */
+  readonly pieces: string | null;
+}
+
+/** A line of current against voltage, from `from` to `to` volts. */
+interface Line {
+  readonly siemens: number;
+  /** At no volts, A. */
+  readonly amps: number;
+  readonly from: number;
+  readonly to: number;
+}
+
+interface Bent {
+  readonly index: number;
+  readonly a: number;
+  readonly b: number;
+  readonly lines: readonly Line[];
+}
+
+/** Sends a current out of `a` that holds the volts between its sense nodes, between two limits. */
+interface Holding {
+  readonly index: number;
+  readonly a: number;
+  readonly b: number;
+  readonly senseA: number;
+  readonly senseB: number;
+  readonly volts: number;
+  readonly least: number;
+  readonly greatest: number;
+}
+
+const AT_LEAST = 0;
+const REGULATING = 1;
+const AT_GREATEST = 2;
+
+/** Rounding at the ends of a line, V and A. */
+const CLOSE_VOLTS = 1e-9;
+const CLOSE_AMPS = 1e-9;
+const ROUNDS = 16;
+/** From this round on one element moves at a time. */
+const SINGLY = 8;
+
+/** One set of lines, factored; with what one ampere of each regulator that regulates brings about. */
+interface Lines {
+  readonly factored: Factored;
+  readonly regulating: readonly Holding[];
+  readonly columns: readonly Float64Array[];
+  readonly siemens: Float64Array;
+  readonly amps: Float64Array;
+  readonly responses: Map<number, Float64Array | null>;
+}
+
+const nets = new WeakMap<Plan, StraightNet>();
+
+/** The net of lines of a circuit; made once for each plan. */
+export function straightNetOf(plan: Plan, shape: readonly ElementOf<number>[]): StraightNet {
+  let net = nets.get(plan);
+  if (net === undefined) {
+    net = new StraightNet(plan.nodeCount, plan.reference, shape);
+    nets.set(plan, net);
+  }
+  return net;
+}
+
+export class FaultFlows {
+  readonly #net: StraightNet;
+  readonly #elements: readonly ElementOf<number>[];
+  readonly #bent: readonly Bent[];
+  readonly #holds: readonly Holding[];
+  readonly #known = new Map<string, Lines | null>();
+  readonly #siemens: Float64Array;
+  #at: Uint8Array;
+
+  /** `sound`: the circuit without the fault, for the lines to begin with. null: an element follows a curve. */
+  static of(net: StraightNet, elements: readonly ElementOf<number>[], sound: Point): FaultFlows | null {
+    const curved = elements.some(
+      (e) => (e.type === 'power' && e.watts !== 0) || (e.type === 'converter' && e.on),
+    );
+    return curved || !sound.settled ? null : new FaultFlows(net, elements, sound);
+  }
+
+  private constructor(net: StraightNet, elements: readonly ElementOf<number>[], sound: Point) {
+    this.#net = net;
+    this.#elements = elements;
+    this.#bent = elements.flatMap((e, index) => bentOf(e, index));
+    this.#holds = elements.flatMap((e, index) => (e.type === 'hold' ? [{ ...e, index }] : []));
+    this.#siemens = Float64Array.from(elements, (e) => (e.type === 'resistor' ? 1 / e.ohms : 0));
+    this.#at = Uint8Array.from([
+      ...this.#bent.map(({ index, lines }) => placeOn(lines, sound.drop(index))),
+      ...this.#holds.map(({ index }) => ['least', 'regulating', 'greatest'].indexOf(sound.regime(index))),
+    ]);
+  }
+
+  /** With `ohms` between two nodes; null: not found, or the two are not joined. The fault's current is that of `fault`. */
+  flow(a: number, b: number, ohms: number): (Flow & { readonly fault: number }) | null {
+    let at = this.#at;
+    // A regulator at its limit that feeds nothing now has no way out for its current.
+    if (this.#lines(at) === null) at = this.#regulating(at);
+    for (let round = 0; round < ROUNDS; round += 1) {
+      const lines = this.#lines(at);
+      const solved = lines === null ? null : solve(lines, this.#net, { a, b, ohms });
+      if (lines === null || solved === null) return null;
+      const next = this.#moved(at, lines, solved, round >= SINGLY);
+      if (next === null) {
+        this.#at = at;
+        return new SolvedFlow(this.#elements, this.#net.positionOf, lines, solved, at.join());
+      }
+      at = next;
+    }
+    return null;
+  }
+
+  #regulating(at: Uint8Array): Uint8Array {
+    return at.map((place, i) => (i < this.#bent.length ? place : REGULATING));
+  }
+
+  #lines(at: Uint8Array): Lines | null {
+    const key = at.join();
+    let lines = this.#known.get(key);
+    if (lines === undefined) {
+      lines = this.#factor(at);
+      this.#known.set(key, lines);
+    }
+    return lines;
+  }
+
+  #factor(at: Uint8Array): Lines | null {
+    const siemens = this.#siemens.slice();
+    const amps = new Float64Array(siemens.length);
+    this.#bent.forEach(({ index, lines }, i) => {
+      const line = lines[at[i] ?? 0];
+      siemens[index] = line?.siemens ?? 0;
+      amps[index] = line?.amps ?? 0;
+    });
+    const regulating: Holding[] = [];
+    this.#holds.forEach((hold, i) => {
+      const where = at[this.#bent.length + i];
+      if (where === REGULATING) regulating.push(hold);
+      else amps[hold.index] = -(where === AT_GREATEST ? hold.greatest : hold.least);
+    });
+    const factored = this.#net.factor(siemens, amps);
+    if (factored === null) return null;
+    // What feeds nothing sends nothing, whatever it would hold.
+    const sending = regulating.flatMap((hold) => {
+      const column = factored.response(hold.b, hold.a);
+      return column === null ? [] : [{ hold, column }];
+    });
+    return {
+      factored,
+      regulating: sending.map((one) => one.hold),
+      columns: sending.map((one) => one.column),
+      siemens,
+      amps,
+      responses: new Map(),
+    };
+  }
+
+  /** The lines that these volts ask for; null: those that they were found on. */
+  #moved(at: Uint8Array, lines: Lines, solved: Solved, singly: boolean): Uint8Array | null {
+    let next: Uint8Array | null = null;
+    const move = (i: number, to: number): boolean => {
+      next ??= at.slice();
+      next[i] = to;
+      return singly;
+    };
+    const { positionOf } = this.#net;
+    const volts = (a: number, b: number): number =>
+      voltsAt(lines, solved, positionOf[a] ?? 0) - voltsAt(lines, solved, positionOf[b] ?? 0);
+    for (let i = 0; i < this.#bent.length; i += 1) {
+      const bent = this.#bent[i];
+      const line = bent?.lines[at[i] ?? 0];
+      if (bent === undefined || line === undefined) continue;
+      const here = volts(bent.a, bent.b);
+      const close = CLOSE_VOLTS * (1 + Math.abs(here));
+      if (here < line.from - close || here > line.to + close)
+        if (move(i, placeOn(bent.lines, here))) return next;
+    }
+    for (let h = 0; h < this.#holds.length; h += 1) {
+      const hold = this.#holds[h];
+      const i = this.#bent.length + h;
+      if (hold === undefined) continue;
+      const to = heldAt(hold, at[i] ?? 0, volts(hold.senseA, hold.senseB), sentBy(hold, lines, solved));
+      if (to !== at[i] && move(i, to)) return next;
+    }
+    return next;
+  }
+}
+
+/** Where a regulator stands next. */
+function heldAt(hold: Holding, at: number, volts: number, sent: number): number {
+  const close = CLOSE_VOLTS * (1 + Math.abs(hold.volts));
+  if (at === REGULATING) {
+    if (sent < hold.least - CLOSE_AMPS) return AT_LEAST;
+    return sent > hold.greatest + CLOSE_AMPS ? AT_GREATEST : REGULATING;
+  }
+  const leaves = at === AT_GREATEST ? volts > hold.volts + close : volts < hold.volts - close;
+  return leaves ? REGULATING : at;
+}
+
+const sentBy = (hold: Holding, lines: Lines, solved: Solved): number =>
+  solved.sent[lines.regulating.indexOf(hold)] ?? 0;
+
+interface Fault {
+  readonly a: number;
+  readonly b: number;
+  readonly ohms: number;
+}
+
+interface Solved {
+  /** What each regulator that regulates sends, A. */
+  readonly sent: readonly number[];
+  /** Through the fault, from a to b, A. */
+  readonly fault: number;
+  readonly response: Float64Array;
+}
+
+const voltsAt = (
+  { factored, columns }: Lines,
+  { sent, fault, response }: Solved,
+  position: number,
+): number => {
+  let volts = (factored.volts[position] ?? 0) + fault * (response[position] ?? 0);
+  for (let r = 0; r < columns.length; r += 1) volts += (sent[r] ?? 0) * (columns[r]?.[position] ?? 0);
+  return volts;
+};
+
+/** The currents of the regulators and of the fault from what they have to hold. */
+function solve(lines: Lines, net: StraightNet, { a, b, ohms }: Fault): Solved | null {
+  const { factored, regulating, columns } = lines;
+  const response = responseOf(lines, net, a, b);
+  // A fault may be what joins a regulator's two sides: that is for the circuit itself to say.
+  if (response === null) return null;
+  const across = (by: Float64Array, from: number, to: number): number =>
+    (by[net.positionOf[from] ?? 0] ?? 0) - (by[net.positionOf[to] ?? 0] ?? 0);
+  const unknown = [...columns, response];
+  const rows = regulating.map((h) => [
+    ...unknown.map((u) => across(u, h.senseA, h.senseB)),
+    h.volts - across(factored.volts, h.senseA, h.senseB),
+  ]);
+  rows.push([
+    ...columns.map((u) => across(u, a, b)),
+    across(response, a, b) - ohms,
+    -across(factored.volts, a, b),
+  ]);
+  const found = eliminated(rows);
+  if (found === null) return null;
+  const solved = { sent: found.slice(0, -1), fault: found.at(-1) ?? 0, response };
+  return [a, b].every((node) => isExact(lines, solved, net.positionOf[node] ?? 0)) ? solved : null;
+}
+
+/** null: the two are not joined. */
+function responseOf(lines: Lines, net: StraightNet, a: number, b: number): Float64Array | null {
+  const key = a * net.positionOf.length + b;
+  let response = lines.responses.get(key);
+  if (response === undefined) {
+    response = lines.factored.response(a, b);
+    lines.responses.set(key, response);
+  }
+  return response;
+}
+
+/**
+ * A source of current that is left with nothing but a meter or two would bring about volts without measure, and the fault takes
+ * them off again: what is left is no more exact than they were.
+ */
+const MOST_VOLTS = 120;
+
+function isExact({ factored, columns }: Lines, { sent, fault, response }: Solved, position: number): boolean {
+  const parts = [factored.volts[position], fault * (response[position] ?? 0)];
+  columns.forEach((column, r) => parts.push((sent[r] ?? 0) * (column[position] ?? 0)));
+  return parts.every((volts) => Math.abs(volts ?? 0) <= MOST_VOLTS);
+}
+
+/** Solves a few equations (the right side last) with pivots; null: they contradict. */
+function eliminated(rows: number[][]): readonly number[] | null {
+  const count = rows.length;
+  for (let k = 0; k < count; k += 1) {
+    let best = k;
+    for (let i = k + 1; i < count; i += 1)
+      if (Math.abs(rows[i]?.[k] ?? 0) > Math.abs(rows[best]?.[k] ?? 0)) best = i;
+    const pivot = rows[best];
+    const here = rows[k];
+    if (pivot === undefined || here === undefined || (pivot[k] ?? 0) === 0) return null;
+    rows[best] = here;
+    rows[k] = pivot;
+    for (let i = 0; i < count; i += 1) {
+      const row = rows[i];
+      if (i === k || row === undefined) continue;
+      const share = (row[k] ?? 0) / (pivot[k] ?? 1);
+      if (share === 0) continue;
+      for (let j = k; j <= count; j += 1) row[j] = (row[j] ?? 0) - share * (pivot[j] ?? 0);
+    }
+  }
+  return rows.map((row, k) => (row[count] ?? 0) / (row[k] ?? 1));
+}
+
+class SolvedFlow implements Flow {
+  readonly pieces: string;
+  readonly fault: number;
+  readonly #elements: readonly ElementOf<number>[];
+  readonly #positionOf: Int32Array;
+  readonly #lines: Lines;
+  readonly #solved: Solved;
+
+  constructor(
+    elements: readonly ElementOf<number>[],
+    positionOf: Int32Array,
+    lines: Lines,
+    solved: Solved,
+    pieces: string,
+  ) {
+    this.#elements = elements;
+    this.#positionOf = positionOf;
+    this.#lines = lines;
+    this.#solved = solved;
+    this.pieces = pieces;
+    this.fault = solved.fault;
+  }
+
+  current(index: number): number {
+    const element = this.#elements[index];
+    if (element === undefined) return 0;
+    const regulator = this.#lines.regulating.findIndex((h) => h.index === index);
+    if (regulator >= 0) return -(this.#solved.sent[regulator] ?? 0);
+    const siemens = this.#lines.siemens[index] ?? 0;
+    const amps = this.#lines.amps[index] ?? 0;
+    if (siemens === 0) return amps;
+    const [a, b] = element.type === 'converter' ? [element.inA, element.inB] : [element.a, element.b];
+    return amps + siemens * (this.#volts(a) - this.#volts(b));
+  }
+
+  #volts(node: number): number {
+    return voltsAt(this.#lines, this.#solved, this.#positionOf[node] ?? 0);
+  }
+}
+
+/** What bends, with its lines; a load that draws nothing on any of them does not. */
+function bentOf(e: ElementOf<number>, index: number): readonly Bent[] {
+  if (e.type === 'pieces') {
+    const lines = linesOf(e.points, e.below, e.above);
+    return lines.some((l) => l.siemens !== 0 || l.amps !== 0) ? [{ index, a: e.a, b: e.b, lines }] : [];
+  }
+  if (e.type !== 'converter') return [];
+  const idle = 1 / e.idleOhms;
+  const points = [
+    [0, 0],
+    [1, idle + e.standbyAmps],
+  ] as const;
+  return [{ index, a: e.inA, b: e.inB, lines: linesOf(points, idle, idle) }];
+}
+
+function linesOf(
+  points: readonly (readonly [number, number])[],
+  below: number,
+  above: number,
+): readonly Line[] {
+  return Array.from({ length: points.length + 1 }, (_, k): Line => {
+    const left = points[k - 1];
+    const right = points[k];
+    const [volts, amps] = left ?? right ?? [0, 0];
+    const siemens =
+      left === undefined ? below : right === undefined ? above : (right[1] - left[1]) / (right[0] - left[0]);
+    return {
+      siemens,
+      amps: amps - siemens * volts,
+      from: left?.[0] ?? -Infinity,
+      to: right?.[0] ?? Infinity,
+    };
+  });
+}
+
+function placeOn(lines: readonly Line[], volts: number): number {
+  const place = lines.findIndex((line) => volts <= line.to);
+  return place < 0 ? lines.length - 1 : place;
+}
