@@ -309,7 +309,7 @@ describe('a reference van', () => {
 
   it('a blade fuse on 41 A for long', () => {
     const parts = { 'feed-fuse': '{ kind: fuse, at: bonnet, family: blade-e, rating: 60 A }' };
-    expect(changed({ parts }, 'blade-holder').finding('blade-holder/feed-fuse').verdict).toBe('advice');
+    expect(changed({ parts }, 'blade-holder').finding('blade-holder/feed-fuse').verdict).toBe('fault');
   });
 
   it('a supply point that nobody knows to be fused leaves its wire open', () => {
