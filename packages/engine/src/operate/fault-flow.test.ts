@@ -43,6 +43,18 @@ function flows(): FaultFlows {
   return made;
 }
 
+/** A battery, and a regulator that senses at it through a thin wire. */
+const thin = (rest: number): Element[] => [
+  { type: 'pieces', a: 1, b: 0, points: [[rest, 0]], below: 200, above: 200 },
+  { type: 'hold', a: 2, b: 0, senseA: 1, senseB: 0, volts: 14.4, least: 0, greatest: 90 },
+  resistor(1, 2, 0.034),
+];
+
+const flowsOf = (elements: readonly Element[]): FaultFlows | null => {
+  const plan = planCircuit(3, 0, elements);
+  return FaultFlows.of(straightNetOf(plan, elements), elements, plan.solve(elements));
+};
+
 describe('a fault on straight lines', () => {
   const all = flows();
   for (const [a, b] of [
@@ -81,6 +93,15 @@ describe('a fault on straight lines', () => {
 
   it('leaves regulators on different lines', () => {
     expect(all.flow(3, 0, 1e-3)?.pieces).not.toBe(all.flow(3, 0, 200)?.pieces);
+  });
+
+  it('leaves to the circuit a regulator at the end of its sense range, without the fault or by it', () => {
+    expect(flowsOf(thin(12.8))).toBeNull();
+    const full = flowsOf(thin(14.35));
+    const faulted = [...thin(14.35), resistor(1, 0, 0.1)];
+    expect(planCircuit(3, 0, faulted).solve(faulted).regime(1)).toBe('sense-limit');
+    expect(full).not.toBeNull();
+    expect(full?.flow(1, 0, 0.1)).toBeNull();
   });
 
   it('leaves to the circuit what no line describes, and what joins two nets', () => {

@@ -3,7 +3,7 @@
  * is one answer of it. Which lines hold is found by trying, from those of the fault before, and proved for each answer.
  */
 import type { ElementOf } from '../contracts/index.ts';
-import { StraightNet, type Factored, type Plan, type Point } from '../network/index.ts';
+import { SENSE_RANGE, StraightNet, type Factored, type Plan, type Point } from '../network/index.ts';
 
 /** What flows in a circuit with a fault. */
 export interface Flow {
@@ -43,6 +43,8 @@ interface Holding {
 const AT_LEAST = 0;
 const REGULATING = 1;
 const AT_GREATEST = 2;
+/** Their names, as points have them. */
+const PLACES: readonly string[] = ['least', 'regulating', 'greatest'];
 
 /** Rounding at the ends of a line, V and A. */
 const CLOSE_VOLTS = 1e-9;
@@ -87,7 +89,9 @@ export class FaultFlows {
     const curved = elements.some(
       (e) => (e.type === 'power' && e.watts !== 0) || (e.type === 'converter' && e.on),
     );
-    return curved || !sound.settled ? null : new FaultFlows(net, elements, sound);
+    // One at the end of its sense range is for the circuit itself to solve.
+    const standing = elements.every((e, i) => e.type !== 'hold' || PLACES.includes(sound.regime(i)));
+    return curved || !sound.settled || !standing ? null : new FaultFlows(net, elements, sound);
   }
 
   private constructor(net: StraightNet, elements: readonly ElementOf<number>[], sound: Point) {
@@ -98,7 +102,7 @@ export class FaultFlows {
     this.#siemens = Float64Array.from(elements, (e) => (e.type === 'resistor' ? 1 / e.ohms : 0));
     this.#at = Uint8Array.from([
       ...this.#bent.map(({ index, lines }) => placeOn(lines, sound.drop(index))),
-      ...this.#holds.map(({ index }) => ['least', 'regulating', 'greatest'].indexOf(sound.regime(index))),
+      ...this.#holds.map(({ index }) => PLACES.indexOf(sound.regime(index))),
     ]);
   }
 
@@ -113,12 +117,22 @@ export class FaultFlows {
       if (lines === null || solved === null) return null;
       const next = this.#moved(at, lines, solved, round >= SINGLY);
       if (next === null) {
+        if (this.#beyondRange(lines, solved)) return null;
         this.#at = at;
         return new SolvedFlow(this.#elements, this.#net.positionOf, lines, solved, at.join());
       }
       at = next;
     }
     return null;
+  }
+
+  /** True where a regulator's own terminals would stand beyond the range of its remote sense. */
+  #beyondRange(lines: Lines, solved: Solved): boolean {
+    const volts = (node: number): number => voltsAt(lines, solved, this.#net.positionOf[node] ?? 0);
+    return this.#holds.some((h) => {
+      const remote = h.senseA !== h.a || h.senseB !== h.b;
+      return remote && h.volts > 0 && volts(h.a) - volts(h.b) > SENSE_RANGE * h.volts;
+    });
   }
 
   #regulating(at: Uint8Array): Uint8Array {
