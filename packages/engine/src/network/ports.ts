@@ -132,6 +132,7 @@ export class PortNet {
       backwardAt(plan, L, inverse, W, base, from, last);
     }
     this.openFrom(J);
+    this.system.order();
   }
 
   /** Pushes islands away that were given a current with no way out. */

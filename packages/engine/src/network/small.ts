@@ -35,6 +35,8 @@ export class SmallSystem {
   /** True when a row without pivot asks for something (its device cannot get what it regulates). */
   contradictory = false;
   private readonly kind: Uint8Array;
+  /** How many unknowns come before the falling ones. */
+  private rising = 0;
   /** Elimination place -> column, and -> row. */
   private readonly columnAt: Int32Array;
   private readonly rowAt: Int32Array;
@@ -68,15 +70,20 @@ export class SmallSystem {
     for (let q = 0; q < size; q += 1) scale[q] = 0;
   }
 
-  /** Ideal sources and rising unknowns first; scales every row by its largest contribution. Returns how many come before the falling ones. */
-  private prepare(): number {
-    const { rows, size, columnAt, rowAt, kind, scale } = this;
-    const stride = size + 1;
+  /** Works out the order of elimination: ideal sources and rising unknowns first. To be asked when all unknowns are there. */
+  order(): void {
+    const { size, columnAt, kind } = this;
     let place = 0;
     for (let q = 0; q < size; q += 1) if (kind[q] === IDEAL) columnAt[place++] = q;
     for (let q = 0; q < size; q += 1) if (kind[q] === RISING) columnAt[place++] = q;
-    const rising = place;
+    this.rising = place;
     for (let q = 0; q < size; q += 1) if (kind[q] === FALLING) columnAt[place++] = q;
+  }
+
+  /** Scales every row by its largest contribution. */
+  private prepare(): void {
+    const { rows, size, columnAt, rowAt, scale } = this;
+    const stride = size + 1;
     for (let q = 0; q < size; q += 1) {
       rowAt[q] = columnAt[q]! * stride;
       const start = q * stride;
@@ -85,7 +92,6 @@ export class SmallSystem {
       const by = 1 / largest;
       for (let r = start; r <= start + size; r += 1) rows[r]! *= by;
     }
-    return rising;
   }
 
   /** Brings the row with the largest entry of a column to a place among the rising ones. */
@@ -106,8 +112,8 @@ export class SmallSystem {
   }
 
   solve(): void {
-    const { rows, size, columnAt, rowAt, powerless } = this;
-    const rising = this.prepare();
+    const { rows, size, columnAt, rowAt, powerless, rising } = this;
+    this.prepare();
     this.unstable = false;
     for (let i = 0; i < size; i += 1) {
       const column = columnAt[i]!;
