@@ -6,3 +6,4 @@ export type { MemoryEvent, Outcome, Segment } from './outcome.ts';
 export { constantPowerVolts, greatestLoopOhms, huntingWindow, type HuntingWindow } from './closed-form.ts';
 export { StraightNet, type Factored } from './straight-net.ts';
 export { SENSE_RANGE } from './device.ts';
+export { carriesNothing } from './straight.ts';

@@ -4,28 +4,13 @@
  */
 import type { ElementOf } from '../contracts/index.ts';
 import { SENSE_RANGE, StraightNet, type Factored, type Plan, type Point } from '../network/index.ts';
+import { bentOf, placeOn, type Bent } from './straight-lines.ts';
 
 /** What flows in a circuit with a fault. */
 export interface Flow {
   current(element: number): number;
   /** The lines that hold, as text; null: an element follows a curve. */
   readonly pieces: string | null;
-}
-
-/** A line of current against voltage, from `from` to `to` volts. */
-interface Line {
-  readonly siemens: number;
-  /** At no volts, A. */
-  readonly amps: number;
-  readonly from: number;
-  readonly to: number;
-}
-
-interface Bent {
-  readonly index: number;
-  readonly a: number;
-  readonly b: number;
-  readonly lines: readonly Line[];
 }
 
 /** Sends a current out of `a` that holds the volts between its sense nodes, between two limits. */
@@ -296,16 +281,21 @@ function isExact({ factored, columns }: Lines, { sent, fault, response }: Solved
   return parts.every((volts) => Math.abs(volts ?? 0) <= MOST_VOLTS);
 }
 
-/** Solves a few equations (the right side last) with pivots; null: they contradict. */
+/** A pivot this small beside the largest entry of its column is rounding: two regulators that hold the very same. */
+const NO_PIVOT = 1e-9;
+
+/** Solves a few equations (the right side last) with pivots; null: they do not tell the unknowns apart. */
 function eliminated(rows: number[][]): readonly number[] | null {
   const count = rows.length;
+  const largest = rows.map((_, k) => Math.max(...rows.map((row) => Math.abs(row[k] ?? 0))));
   for (let k = 0; k < count; k += 1) {
     let best = k;
     for (let i = k + 1; i < count; i += 1)
       if (Math.abs(rows[i]?.[k] ?? 0) > Math.abs(rows[best]?.[k] ?? 0)) best = i;
     const pivot = rows[best];
     const here = rows[k];
-    if (pivot === undefined || here === undefined || (pivot[k] ?? 0) === 0) return null;
+    if (pivot === undefined || here === undefined) return null;
+    if (!(Math.abs(pivot[k] ?? 0) > NO_PIVOT * (largest[k] ?? 0))) return null;
     rows[best] = here;
     rows[k] = pivot;
     for (let i = 0; i < count; i += 1) {
@@ -357,44 +347,4 @@ class SolvedFlow implements Flow {
   #volts(node: number): number {
     return voltsAt(this.#lines, this.#solved, this.#positionOf[node] ?? 0);
   }
-}
-
-/** What bends, with its lines; a load that draws nothing on any of them does not. */
-function bentOf(e: ElementOf<number>, index: number): readonly Bent[] {
-  if (e.type === 'pieces') {
-    const lines = linesOf(e.points, e.below, e.above);
-    return lines.some((l) => l.siemens !== 0 || l.amps !== 0) ? [{ index, a: e.a, b: e.b, lines }] : [];
-  }
-  if (e.type !== 'converter') return [];
-  const idle = 1 / e.idleOhms;
-  const points = [
-    [0, 0],
-    [1, idle + e.standbyAmps],
-  ] as const;
-  return [{ index, a: e.inA, b: e.inB, lines: linesOf(points, idle, idle) }];
-}
-
-function linesOf(
-  points: readonly (readonly [number, number])[],
-  below: number,
-  above: number,
-): readonly Line[] {
-  return Array.from({ length: points.length + 1 }, (_, k): Line => {
-    const left = points[k - 1];
-    const right = points[k];
-    const [volts, amps] = left ?? right ?? [0, 0];
-    const siemens =
-      left === undefined ? below : right === undefined ? above : (right[1] - left[1]) / (right[0] - left[0]);
-    return {
-      siemens,
-      amps: amps - siemens * volts,
-      from: left?.[0] ?? -Infinity,
-      to: right?.[0] ?? Infinity,
-    };
-  });
-}
-
-function placeOn(lines: readonly Line[], volts: number): number {
-  const place = lines.findIndex((line) => volts <= line.to);
-  return place < 0 ? lines.length - 1 : place;
 }

@@ -1,6 +1,6 @@
 /** Short circuits: a fault laid on a wire, to the body or to its own return. */
-import type { ElementOf, Id, LaidWire, PiecesElement, ShortCase, ShortPoint } from '../contracts/index.ts';
-import { planCircuit, type Plan, type Point } from '../network/index.ts';
+import type { ElementOf, Id, LaidWire, ShortCase, ShortPoint } from '../contracts/index.ts';
+import { carriesNothing, planCircuit, type Plan, type Point } from '../network/index.ts';
 import { SceneSeen, wireElement, wireOhms, type Circuit, type Scene } from './circuit.ts';
 import { FaultFlows, straightNetOf, type Flow } from './fault-flow.ts';
 import { Frame, scaled } from './frame.ts';
@@ -295,7 +295,7 @@ function pieceOf(point: Point, element: ElementOf<number> | undefined, index: nu
     case 'hold':
       return point.regime(index);
     case 'pieces':
-      return isNothing(element) ? '' : point.regime(index);
+      return carriesNothing(element) ? '' : point.regime(index);
     case 'power':
       return element.watts === 0 ? '' : null;
     case 'converter':
@@ -304,10 +304,6 @@ function pieceOf(point: Point, element: ElementOf<number> | undefined, index: nu
       return '';
   }
 }
-
-/** A load that is off draws nothing on all of its pieces. */
-const isNothing = (e: PiecesElement<number>): boolean =>
-  e.below === 0 && e.above === 0 && e.points.every(([, amps]) => amps === 0);
 
 /** A converter that is off draws its standby current from 1 V on, a part of it below. */
 function standbyPiece(volts: number, amps: number): string {
