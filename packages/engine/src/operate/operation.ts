@@ -49,14 +49,14 @@ import { makeHeating, type Heating } from './heating.ts';
 import { applyMeasured } from './measured.ts';
 import { keepInsides, TakesTheSet } from './insides.ts';
 import { atOnce, type InSteps } from './in-steps.ts';
-import { nearestSection } from './nearest-section.ts';
 import { placeParts, unknownAt, type PlacedParts } from './placed.ts';
 import { Frame } from './frame.ts';
 import { BIT } from './memo.ts';
-import { faultPlansOf, NO_PLAN, planFor } from './plans.ts';
+import { NO_PLAN, planFor } from './plans.ts';
 import { Desk } from './desk.ts';
 import type { Machine, Steps } from './run.ts';
 import { KnownPoints } from './same-elements.ts';
+import { shortContextOf } from './short-context.ts';
 import { shortKey, solveShort, type ShortContext } from './short.ts';
 import { SolvedRun } from './solved.ts';
 import { followTrack, runFrom, type Arrived, type Entry, type Track } from './tracks.ts';
@@ -173,7 +173,7 @@ class BuildOperation implements Operation {
       cool: (scene) => this.#weather.cool(scene.corner.air),
       heated: (amps, scene) => this.#heating.temperatures(amps, this.#weather.along(scene.corner.air)),
     };
-    this.#shortContext = this.#shorting();
+    this.#shortContext = shortContextOf(this, this.#machine, (c) => this.#scene(c));
     keepInsides(this, {
       machine: this.#machine,
       sceneOf: (c) => this.#scene(c),
@@ -424,35 +424,6 @@ class BuildOperation implements Operation {
       like: () => this.#latest,
     });
     return this.#windows;
-  }
-
-  #shorting(): ShortContext {
-    const running = this.states.find((s) => s.id === 'driving') ?? this.states.find((s) => s.id === 'ready');
-    const resting = this.states.find((s) => s.id === 'parked');
-    const base = running ?? resting;
-    if (base === undefined || resting === undefined) throw new Error('every vehicle can be parked');
-    const faulted = (state: StateFacts, mode: Scene['mode'], corner: CornerId): Scene => ({
-      ...this.#scene(makeCondition(state.id, corner, this.#allClosed())),
-      mode,
-    });
-    return {
-      machine: this.#machine,
-      scenes: {
-        greatest: faulted(base, 'fault-greatest', 'strong'),
-        least: faulted(resting, 'fault-least', 'typical-quiet'),
-      },
-      batteries: [...this.parts.values()].filter((p) => p.ability.stores !== undefined).map((p) => p.id),
-      nearestSection: (wire) =>
-        nearestSection(this.build, this.parts, (node) => this.#machine.circuit.nodes.find(node), wire),
-      plans: faultPlansOf(this.#machine.plan),
-      sections: new Map(),
-      sound: new Map(),
-      closed: new Map(),
-    };
-  }
-
-  #allClosed(): Hands {
-    return Object.fromEntries(this.ownerSwitches.map((id) => [id, true]));
   }
 
   short(c: ShortCase): ShortPoint {

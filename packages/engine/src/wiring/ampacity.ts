@@ -99,18 +99,10 @@ const MOST_QUESTIONS = 5000;
 const answers = new WeakMap<AmpacityTable, Map<string, AmpacityAnswer>>();
 
 function look(table: AmpacityTable, q: AmpacityQuestion): AmpacityAnswer {
-  let known = answers.get(table);
-  if (known === undefined || known.size > MOST_QUESTIONS) {
-    known = new Map();
-    answers.set(table, known);
-  }
+  const known = knownOf(answers, table);
+  if (known.size > MOST_QUESTIONS) known.clear();
   const key = `${q.areaMm2}|${q.awg}|${q.insulation}|${q.insulationC}|${q.in}|${q.airC}|${q.engineSpace}`;
-  let answer = known.get(key);
-  if (answer === undefined) {
-    answer = table.look(q);
-    known.set(key, answer);
-  }
-  return answer;
+  return kept(known, key, () => table.look(q));
 }
 
 interface Asking {
@@ -177,19 +169,8 @@ const none = (wire: LaidWire, airC: number, bundled: number, reason: string | nu
 const together = new WeakMap<Practice, Map<number, Basis>>();
 
 /** The practice's factor for so many loaded conductors; one object for each count. */
-function bundleFigure(practice: Practice, count: number): Basis {
-  let known = together.get(practice);
-  if (known === undefined) {
-    known = new Map();
-    together.set(practice, known);
-  }
-  let basis = known.get(count);
-  if (basis === undefined) {
-    basis = practice.bundle(count);
-    known.set(count, basis);
-  }
-  return basis;
-}
+const bundleFigure = (practice: Practice, count: number): Basis =>
+  kept(knownOf(together, practice), count, () => practice.bundle(count));
 
 /** Air, bundle, wall; those that change nothing are left out. */
 function factorsOf(
@@ -233,21 +214,30 @@ const published = (path: string, label: string, sourced: Basis['sourced']): Basi
 const figures = new WeakMap<Values, Map<Basis, Basis>>();
 
 /** A published figure under the present assumption; less of it means a hotter wire, so a band is slack downwards. */
-function figure(values: Values, basis: Basis): Basis {
-  let known = figures.get(values);
-  if (known === undefined) {
-    known = new Map();
-    figures.set(values, known);
-  }
-  let made = known.get(basis);
-  if (made === undefined) {
-    made = values.figure(basis.path, basis.sourced, {
+const figure = (values: Values, basis: Basis): Basis =>
+  kept(knownOf(figures, values), basis, () =>
+    values.figure(basis.path, basis.sourced, {
       label: basis.label,
       how: basis.how,
       effort: basis.effort,
       slack: 'down',
-    });
-    known.set(basis, made);
+    }),
+  );
+
+/** What is known of an owner; it goes with the owner. */
+function knownOf<O extends object, K, V>(all: WeakMap<O, Map<K, V>>, owner: O): Map<K, V> {
+  let known = all.get(owner);
+  if (known === undefined) {
+    known = new Map();
+    all.set(owner, known);
   }
+  return known;
+}
+
+function kept<K, V>(known: Map<K, V>, key: K, make: () => V): V {
+  const old = known.get(key);
+  if (old !== undefined) return old;
+  const made = make();
+  known.set(key, made);
   return made;
 }
