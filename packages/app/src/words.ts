@@ -94,7 +94,7 @@ export const words = {
     voltagesShort: 'Voltages',
     places: 'Places and ways',
     title: 'What the vehicle showed',
-    lead: 'One column per vehicle state, minus probe on the vehicle battery’s negative post.',
+    lead: 'One reading per vehicle state, minus probe on the vehicle battery’s negative post.',
     readings: 'Typical reading',
     asSignal: 'As run signal',
     battery: 'Vehicle battery',
