@@ -4,6 +4,7 @@
  */
 import type { Change, DrawingSubject, Order } from '@loomwright/engine';
 import { buildStore, NOTHING, wordsOf, type BuildState } from './build-state.ts';
+import { giveWay } from './engine/at-rest.ts';
 import type { Diagnostic, Drawing, Opened } from './engine/plain.ts';
 import { startDesk, type AskedDesk, type StartedDesk } from './engine/start-desk.ts';
 import { forgetJudged, judge, judgeEdited, judgeNow, judgeOn, judgeText, type Begun } from './judging.ts';
@@ -93,6 +94,7 @@ async function change(
   changes: readonly Change[],
   says: string,
 ): Promise<readonly Diagnostic[]> {
+  giveWay();
   const reading = reader.ask.edit(text, changes, drawing());
   const begun = judgeEdited(text, changes);
   const { opened, refused } = await reading;
@@ -105,6 +107,7 @@ async function change(
 
 /** Puts a whole text on the desk; read and judged as `change` does. */
 async function read(text: string): Promise<readonly [Opened, Begun]> {
+  giveWay();
   const reading = reader.ask.open(text, drawing());
   const begun = judgeText(text);
   return [await reading, begun];

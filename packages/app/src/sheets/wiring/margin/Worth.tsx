@@ -1,6 +1,7 @@
 /** Three facts worth getting: what, how it is had, which findings it could change; pressed, its field opens. */
 import { basisText, factText, sentence, type Fact } from '@loomwright/engine';
 import { useEffect, useState, type ReactElement } from 'react';
+import { atRest } from '../../../engine/at-rest.ts';
 import { isInSteps, NewestDesk } from '../../../engine/newest.ts';
 import { GiveValue } from '../../../findings/GiveValue.tsx';
 import { useJudgedNow, useText } from '../../../hooks.ts';
@@ -40,17 +41,18 @@ function useFacts(): readonly Fact[] | null {
   useEffect(() => {
     let stale = false;
     if (!fresh || text === null) return undefined;
-    const timer = setTimeout(() => {
+    const begin = (): void =>
       void ranking
         .ask(text, async (desk) => await desk.facts(text), isInSteps(text))
         .then((found) => {
-          if (!stale && found !== null) setFacts(found);
+          if (stale || found === null) return;
+          setFacts(found);
+          off();
         });
-    }, CALM);
+    const off = atRest({ begin, leave: () => ranking.newest(null), calm: CALM });
     return () => {
       stale = true;
-      clearTimeout(timer);
-      ranking.newest(null);
+      off();
     };
   }, [text, fresh]);
   return facts;
