@@ -26,7 +26,7 @@ async function putOnDesk(page: Page, url: string, build: (typeof BUILDS)[number]
   await judged(page);
 }
 
-async function showSheet(page: Page, sheet: string): Promise<void> {
+async function showSheet(page: Page, sheet: string, drawn: boolean): Promise<void> {
   await page.evaluate((wanted) => {
     history.pushState(null, '', location.hash.replace(/[^/]*$/, wanted));
     dispatchEvent(new PopStateEvent('popstate'));
@@ -41,6 +41,8 @@ async function showSheet(page: Page, sheet: string): Promise<void> {
         .getByRole('group', { name: hand, exact: true })
         .getByRole('button', { name: position })
         .click();
+  if (drawn && (sheet === 'wiring' || sheet === 'try-it'))
+    await expect(page.locator('.drawing-ink svg')).toBeVisible();
   // Whatever is still being laid out or worked out is to be on the picture.
   await page.waitForTimeout(2500);
 }
@@ -64,7 +66,7 @@ for (const [name, size] of SIZES) {
         const themes =
           build === 'empty' || name === 'middle' ? ['light'] : ['light', 'dark', 'glare', 'greyscale'];
         for (const sheet of SHEETS) {
-          await showSheet(page, sheet);
+          await showSheet(page, sheet, build !== 'empty');
           for (const theme of themes)
             await inTheme(page, theme, join(folder, `${build}-${sheet}-${name}-${theme}.png`));
         }

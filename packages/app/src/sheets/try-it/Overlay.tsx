@@ -5,12 +5,12 @@ import type { LiveVehicle } from '../../engine/live-desk.ts';
 import type { DrawingHandle } from '../wiring/drawing/DrawingView.tsx';
 import { along, type Box, type Measured, type MeasuredWire, type Point } from '../wiring/drawing/measure.ts';
 import { firstFree, isFree } from '../wiring/drawing/spots.ts';
+import { clampPoint, pointOf } from './probe-room.ts';
 import type { Probe } from './probes.ts';
 
 interface PennantsProps extends DrawingHandle {
   readonly reading: LiveReading;
   readonly vehicle: LiveVehicle;
-  readonly probes: readonly Probe[];
 }
 
 const WIDE = 54;
@@ -19,11 +19,8 @@ const HIGH = 19;
 const CLEAR = 1.1;
 
 /** Volts to the own negative, at each terminal that has room for them. */
-export function Pennants({ reading, vehicle, probes, measured, scale, taken }: PennantsProps): ReactElement {
-  const spots = useMemo(
-    () => pennantSpots(measured, scale, [...taken, ...needleRooms(measured, probes, scale)]),
-    [measured, scale, taken, probes],
-  );
+export function Pennants({ reading, vehicle, measured, scale, taken }: PennantsProps): ReactElement {
+  const spots = useMemo(() => pennantSpots(measured, scale, taken), [measured, scale, taken]);
   return (
     <>
       {spots.map(({ terminal, x, y, tip }) => {
@@ -45,33 +42,6 @@ export function Pennants({ reading, vehicle, probes, measured, scale, taken }: P
       })}
     </>
   );
-}
-
-/** What the needles and clamps of the probes cover. */
-function needleRooms(measured: Measured, probes: readonly Probe[], scale: number): readonly Box[] {
-  const [side, long] = [14 / scale, 48 / scale];
-  return probes.flatMap((probe): readonly Box[] => {
-    if (probe.type === 'clamp') {
-      const wire = measured.wires.get(probe.wire ?? '');
-      if (wire === undefined) return [];
-      const { x, y } = along(wire.points, wire.length * 0.38);
-      return [{ left: x - 17 / scale, right: x + 17 / scale, top: y - 17 / scale, bottom: y + 36 / scale }];
-    }
-    const [plus, minus] = [pointOf(measured, probe.plus), pointOf(measured, probe.minus)];
-    const up = plus === null || minus === null || plus.y <= minus.y;
-    return [[plus, up] as const, [minus, !up] as const].flatMap(([at, above]) =>
-      at === null
-        ? []
-        : [
-            {
-              left: at.x - 2 * side,
-              right: at.x + side / 2,
-              top: above ? at.y - long : at.y,
-              bottom: above ? at.y : at.y + long,
-            },
-          ],
-    );
-  });
 }
 
 /** null: no battery on its island. */
@@ -115,16 +85,6 @@ function pennantSpots(measured: Measured, scale: number, taken: readonly Box[]):
   });
 }
 
-/** Where a spot of a probe is on this drawing; a wire's end a little way along the wire. */
-export function spotPoint(measured: Measured, spot: string): Point | null {
-  const [wire, end] = spot.split('@');
-  if (end === undefined) return measured.terminals.get(spot) ?? null;
-  const laid = measured.wires.get(wire ?? '');
-  if (laid === undefined) return null;
-  const inward = Math.min(5, laid.length * 0.2);
-  return along(laid.points, end === 'from' ? inward : laid.length - inward);
-}
-
 export function Probes({
   probes,
   measured,
@@ -138,7 +98,7 @@ export function Probes({
           return wire === undefined ? null : (
             <Clamp
               key={probe.letter}
-              at={along(wire.points, wire.length * 0.38)}
+              at={clampPoint(measured, wire, scale)}
               letter={probe.letter}
               scale={scale}
             />
@@ -158,9 +118,6 @@ export function Probes({
     </>
   );
 }
-
-const pointOf = (measured: Measured, spot: string | null): Point | null =>
-  spot === null ? null : spotPoint(measured, spot);
 
 interface NeedleProps {
   readonly at: Point;

@@ -1,6 +1,6 @@
 /** Try it: turn the hands, let time run, set probes, lay troubles on, and see what the vehicle does. */
 import type { View } from '@loomwright/engine';
-import { useEffect, useMemo, useState, type ReactElement } from 'react';
+import { useCallback, useEffect, useMemo, useState, type ReactElement } from 'react';
 import { buildStore, edit } from '../../build-store.ts';
 import { sheetKeys } from '../../shell/keys.ts';
 import { InMargin, InMarginFoot, InSlip, InState } from '../../shell/places.tsx';
@@ -14,12 +14,14 @@ import type { Hit } from '../wiring/drawing/hit.ts';
 import { HuntingTags } from '../wiring/drawing/HuntingTags.tsx';
 import { looksOf } from '../wiring/drawing/look.ts';
 import { TerminalSpots } from '../wiring/drawing/Marks.tsx';
+import type { Measured } from '../wiring/drawing/measure.ts';
 import { useTried, useVehicle } from '../wiring/look-desk.ts';
 import { useDrawing } from '../wiring/use-drawing.ts';
 import { own as wiring } from '../wiring/words.ts';
 import { flip, HandsLine, stepHand } from './HandsLine.tsx';
 import { noteChange, noteOf } from './note.ts';
 import { Pennants, Probes, Troubles } from './Overlay.tsx';
+import { needleRooms } from './probe-room.ts';
 import { firstProbes, nextLetter, type Probe } from './probes.ts';
 import { ProbeSlip } from './ProbeSlip.tsx';
 import { TrialSlip } from './TrialSlip.tsx';
@@ -42,6 +44,10 @@ export function TryIt({ phone }: SheetProps): ReactElement {
   const reading = useStore(tryStore, (now) => now.reading);
   const known = useStore(tryStore, (now) => now.vehicle);
   const probes = useStore(tryStore, (now) => now.probes);
+  const probeRooms = useCallback(
+    (measured: Measured, scale: number) => needleRooms(measured, probes, scale),
+    [probes],
+  );
   const troubles = useStore(tryStore, (now) => now.troubles);
   const forecast = useStore(tryStore, (now) => now.forecast);
 
@@ -106,12 +112,11 @@ export function TryIt({ phone }: SheetProps): ReactElement {
             labels={false}
             terminals={probe?.type === 'volts'}
             onPress={press}
+            keep={probeRooms}
           >
             {(at) => (
               <>
-                {reading !== null && known !== null && (
-                  <Pennants reading={reading} vehicle={known} probes={probes} {...at} />
-                )}
+                {reading !== null && known !== null && <Pennants reading={reading} vehicle={known} {...at} />}
                 <Troubles troubles={troubles} reading={reading} subject={drawn.subject} {...at} />
                 {hunting.size > 0 && forecast !== null && (
                   <HuntingTags looks={[{ forecast: forecast }]} {...at} />

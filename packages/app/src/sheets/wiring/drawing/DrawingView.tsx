@@ -32,7 +32,7 @@ export type Zoom = 'whole' | 'place' | 'part';
 export interface DrawingHandle {
   readonly measured: Measured;
   readonly scale: number;
-  /** Room that figures and sleeves take. */
+  /** Room that figures, sleeves and what was kept free take. */
   readonly taken: readonly Box[];
 }
 
@@ -55,6 +55,8 @@ interface Props {
   readonly onPress: (hit: Hit | null) => void;
   /** Parts and ends of wires can be dragged. */
   readonly onDrop?: (drop: Drop) => void;
+  /** Room in which no figure is to stand. */
+  readonly keep?: (measured: Measured, scale: number) => readonly Box[];
   /** Drawn over it, in millimetres. */
   readonly children?: (at: DrawingHandle) => ReactNode;
 }
@@ -77,6 +79,7 @@ export function DrawingView(props: Props): ReactElement {
     place = null,
     onPress,
     onDrop,
+    keep,
     children,
   } = props;
   const scroller = useRef<HTMLDivElement>(null);
@@ -104,12 +107,17 @@ export function DrawingView(props: Props): ReactElement {
     [measured, labels, scale],
   );
   const placed = useMemo(
-    () => placeOnWires(shown, looks, reading, { scale, least: labels ? FAR : 2.2 }),
-    [shown, looks, reading, scale, labels],
+    () =>
+      placeOnWires(shown, looks, reading, {
+        scale,
+        least: labels ? FAR : 2.2,
+        kept: keep?.(shown, scale) ?? [],
+      }),
+    [shown, looks, reading, scale, labels, keep],
   );
   useLayoutEffect(() => {
     if (ink.current !== null) pressSpots(ink.current, picked);
-    dress(measured, { looks, picked, scale, sleeves: placed.sleeves });
+    dress(measured, { looks, picked, scale, sleeves: placed.sleeves, taken: placed.taken });
     if (ink.current !== null) fitPlaceNames(ink.current, measured, scale, scale < FAR);
   }, [measured, looks, picked, scale, placed]);
 

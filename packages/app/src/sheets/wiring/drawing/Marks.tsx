@@ -191,7 +191,7 @@ export function Figures({
           key={id}
           className="plain-figure"
           x={x}
-          y={y - 7 / scale}
+          y={y}
           fontSize={13.5 / scale}
           strokeWidth={4 / scale}
           textAnchor="middle"

@@ -3,12 +3,13 @@ import { chevronGap, PX_PER_MM, strokeOf, type WireLook } from './look.ts';
 import {
   along,
   lengthOf,
+  type Box,
   type Measured,
   type MeasuredPart,
   type MeasuredWire,
   type Point,
 } from './measure.ts';
-import type { Spot } from './spots.ts';
+import { meets, wordsAlong, type Spot } from './spots.ts';
 import { dressesAnew } from './worn.ts';
 
 const SVG = 'http://www.w3.org/2000/svg';
@@ -21,9 +22,11 @@ export interface Dress {
   readonly scale: number;
   /** Where sleeves stand. */
   readonly sleeves: ReadonlyMap<string, Spot>;
+  /** Room that figures and sleeves take. */
+  readonly taken: readonly Box[];
 }
 
-export function dress(measured: Measured, { looks, picked, scale, sleeves }: Dress): void {
+export function dress(measured: Measured, { looks, picked, scale, sleeves, taken }: Dress): void {
   // Thinner than at 100 % when the drawing is smaller, but never too thin to be told apart.
   const zoom = Math.min(1, scale / PX_PER_MM);
   const mm = (px: number): number => px / scale;
@@ -31,11 +34,12 @@ export function dress(measured: Measured, { looks, picked, scale, sleeves }: Dre
     const look = looks.get(wire.id);
     const isPicked = picked.has(wire.id);
     const sleeve = sleeves.get(wire.id) ?? null;
+    const chevrons = look === undefined ? [] : chevronsOn(measured, wire, look, { zoom, mm }, taken);
     // Its points may have another order than the line in which it is drawn.
-    const words = JSON.stringify([look ?? null, isPicked, scale, sleeve, wire.points]);
+    const words = JSON.stringify([look ?? null, isPicked, scale, sleeve, wire.points, chevrons]);
     if (!dressesAnew(wire.group, words)) continue;
     wire.group.classList.toggle('picked', isPicked);
-    if (look !== undefined) dressWire(wire, look, { zoom, mm, sleeves, picked: isPicked });
+    if (look !== undefined) dressWire(wire, look, { zoom, mm, sleeves, chevrons, picked: isPicked });
   }
   for (const part of measured.parts.values()) {
     const isPicked = picked.has(part.id);
@@ -45,9 +49,14 @@ export function dress(measured: Measured, { looks, picked, scale, sleeves }: Dre
   }
 }
 
-interface How {
+interface Sizes {
   readonly zoom: number;
   readonly mm: (px: number) => number;
+}
+
+interface How extends Sizes {
+  /** How far along the wire chevrons stand. */
+  readonly chevrons: readonly number[];
   readonly sleeves: ReadonlyMap<string, Spot>;
   readonly picked: boolean;
 }
@@ -86,9 +95,10 @@ function dressWire({ id, group, line, points }: MeasuredWire, look: WireLook, ho
   }
   const shift = shiftOf(group);
   const own = points.map(({ x, y }) => ({ x: x - shift.x, y: y - shift.y }));
-  const chevrons = chevronsOf(own, look, how);
-  if (chevrons !== '')
-    after.push(worn('path', { d: chevrons, class: 'worn chevrons', 'stroke-width': mm(1.8) }));
+  if (how.chevrons.length > 0)
+    after.push(
+      worn('path', { d: chevronsOf(own, look, how), class: 'worn chevrons', 'stroke-width': mm(1.8) }),
+    );
   const sleeve = how.sleeves.get(id);
   if (sleeve !== undefined && look.colours.length > 0) after.push(sleeveOf(sleeve, shift, look.colours, how));
   line.after(...after);
@@ -108,22 +118,56 @@ function worn(name: string, attributes: Readonly<Record<string, string | number>
   return element;
 }
 
-function chevronsOf(points: readonly Point[], look: WireLook, { zoom, mm }: How): string {
+/** Half of a chevron's extent, mm. */
+const armOf = (look: WireLook, { zoom, mm }: Sizes): number =>
+  mm(Math.max(4.2, 5.5 * zoom + (strokeOf(look.areaMm2) * zoom) / 2.6));
+
+/** Shares of the distance between two chevrons by which one gives way to words, nearest first. */
+const WAYS_OUT = [0, 0.15, -0.15, 0.3, -0.3, 0.45, -0.45];
+
+/**
+ * How far along the wire its chevrons stand: evenly, but clear of words and symbols; one that cannot is left out, the last one not:
+ * the way of the current is to be seen.
+ */
+function chevronsOn(
+  measured: Measured,
+  wire: MeasuredWire,
+  look: WireLook,
+  sizes: Sizes,
+  taken: readonly Box[],
+): readonly number[] {
+  const { zoom, mm } = sizes;
   const gap = chevronGap(look.amps);
+  const { points } = wire;
   const length = lengthOf(points);
-  if (gap === null || length < mm(14)) return '';
-  const step = mm(gap * Math.max(0.6, zoom));
-  const count = Math.max(1, Math.floor(length / step));
-  const arm = mm(Math.max(4.2, 5.5 * zoom + (strokeOf(look.areaMm2) * zoom) / 2.6));
-  const paths: string[] = [];
+  if (gap === null || length < mm(14)) return [];
+  const count = Math.max(1, Math.floor(length / mm(gap * Math.max(0.6, zoom))));
+  const arm = armOf(look, sizes);
+  const blocked = wordsAlong(measured, wire, arm, taken);
+  const isClear = (at: number): boolean => {
+    const { x, y } = along(points, at);
+    const box = { left: x - arm, right: x + arm, top: y - arm, bottom: y + arm };
+    return !blocked.some((other) => meets(box, other));
+  };
+  const step = length / count;
+  const places: number[] = [];
   for (let i = 0; i < count; i += 1) {
-    const { x, y, degrees } = along(points, (length * (i + 0.5)) / count);
+    const way = WAYS_OUT.find((share) => isClear(step * (i + 0.5 + share)));
+    if (way !== undefined) places.push(Number((step * (i + 0.5 + way)).toFixed(2)));
+  }
+  return places.length > 0 ? places : [Number((length / 2).toFixed(2))];
+}
+
+function chevronsOf(points: readonly Point[], look: WireLook, how: How): string {
+  const arm = armOf(look, how);
+  const paths = how.chevrons.map((place) => {
+    const { x, y, degrees } = along(points, place);
     const turn = ((look.amps < 0 ? degrees + 180 : degrees) * Math.PI) / 180;
     const [cos, sin] = [Math.cos(turn), Math.sin(turn)];
     const at = (dx: number, dy: number): string =>
       `${(x + dx * cos - dy * sin).toFixed(2)} ${(y + dx * sin + dy * cos).toFixed(2)}`;
-    paths.push(`M${at(-arm * 0.55, -arm)}L${at(arm * 0.45, 0)}L${at(-arm * 0.55, arm)}`);
-  }
+    return `M${at(-arm * 0.55, -arm)}L${at(arm * 0.45, 0)}L${at(-arm * 0.55, arm)}`;
+  });
   return paths.join('');
 }
 

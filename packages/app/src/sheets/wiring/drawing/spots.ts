@@ -25,12 +25,12 @@ export function freeSpot(
   wanted: Wanted,
   taken: readonly Box[],
 ): Spot | null {
-  const blocked = [...wordsNear(measured), ...taken];
+  const blocked = near(wire, wanted, [...standing(measured, wire, wanted.level), ...taken]);
   const { points, length } = wire;
   let best: (Spot & { readonly room: number }) | null = null;
   for (let at = wanted.half + 1.5; at <= length - wanted.half - 1.5; at += STEP) {
     const here = along(points, at);
-    const level = Math.abs(Math.sin((here.degrees * Math.PI) / 180)) < 0.01;
+    const level = isLevel(here.degrees);
     if (wanted.level && !level) continue;
     const room = Math.min(runAt(points, at), at, length - at);
     if (room < wanted.half || (best !== null && room <= best.room)) continue;
@@ -41,32 +41,84 @@ export function freeSpot(
   return best;
 }
 
+/** Beside an upright run of a wire, to its right: the middle of a box of this size; null: there is no room. */
+export function besideUpright(
+  measured: Measured,
+  wire: MeasuredWire,
+  { half, tall, air }: { readonly half: number; readonly tall: number; readonly air: number },
+  taken: readonly Box[],
+): Spot | null {
+  const reach = { half: tall, up: tall, down: 2 * half + air };
+  const blocked = near(wire, reach, [...standing(measured, wire, true), ...taken]);
+  for (let at = tall; at <= wire.length - tall; at += STEP) {
+    const { x, y, degrees } = along(wire.points, at);
+    if (isLevel(degrees) || runAt(wire.points, at) < tall / 2) continue;
+    const left = x + air;
+    const box = { left, right: left + 2 * half, top: y - tall / 2, bottom: y + tall / 2 };
+    if (!blocked.some((other) => meets(box, other))) return { x: left + half, y, degrees, at };
+  }
+  return null;
+}
+
+export const isLevel = (degrees: number): boolean => Math.abs(Math.sin((degrees * Math.PI) / 180)) < 0.01;
+
+/** Of some boxes those that a thing of this extent on the wire could meet. */
+function near(
+  { points }: MeasuredWire,
+  { half, up, down }: Omit<Wanted, 'level'>,
+  boxes: readonly Box[],
+): readonly Box[] {
+  const reach = Math.max(half, up, down);
+  const xs = points.map(({ x }) => x);
+  const ys = points.map(({ y }) => y);
+  const around = {
+    left: Math.min(...xs) - reach,
+    right: Math.max(...xs) + reach,
+    top: Math.min(...ys) - reach,
+    bottom: Math.max(...ys) + reach,
+  };
+  return boxes.filter((box) => meets(around, box));
+}
+
+/** Words, symbols and the runs of wires; of the wire itself only where `own` is said: a thing on it meets it. */
+function standing(measured: Measured, wire: MeasuredWire, own: boolean): readonly Box[] {
+  const lines = [...measured.wires.values()].filter((other) => own || other !== wire);
+  return [...wordsNear(measured), ...lines.flatMap(({ points }) => runsOf(points))];
+}
+
+/** Runs of a wire are level or upright: boxes without breadth. */
+const runsOf = (points: readonly Point[]): readonly Box[] =>
+  points.slice(1).map((b, i) => {
+    const a = points[i] ?? b;
+    return {
+      left: Math.min(a.x, b.x),
+      right: Math.max(a.x, b.x),
+      top: Math.min(a.y, b.y),
+      bottom: Math.max(a.y, b.y),
+    };
+  });
+
+/** Words and symbols on the drawing and what else was set on it that a thing on the wire could meet. */
+export const wordsAlong = (
+  measured: Measured,
+  wire: MeasuredWire,
+  half: number,
+  taken: readonly Box[],
+): readonly Box[] => near(wire, { half, up: half, down: half }, [...wordsNear(measured), ...taken]);
+
 export const boxAt = ({ x, y }: Point, level: boolean, { half, up, down }: Omit<Wanted, 'level'>): Box =>
   level
     ? { left: x - half, right: x + half, top: y - up, bottom: y + down }
     : { left: x - up, right: x + down, top: y - half, bottom: y + half };
 
-const meets = (a: Box, b: Box): boolean =>
+export const meets = (a: Box, b: Box): boolean =>
   a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
 
 /** Meets no words, no symbol, no wire, and nothing set before. */
 export function isFree(measured: Measured, box: Box, taken: readonly Box[]): boolean {
   if (wordsNear(measured).some((other) => meets(box, other)) || taken.some((other) => meets(box, other)))
     return false;
-  return [...measured.wires.values()].every((wire) => !crosses(box, wire.points));
-}
-
-/** Runs of a wire are level or upright. */
-function crosses(box: Box, points: readonly Point[]): boolean {
-  return points.slice(1).some((b, i) => {
-    const a = points[i] ?? b;
-    return (
-      Math.min(a.x, b.x) < box.right &&
-      Math.max(a.x, b.x) > box.left &&
-      Math.min(a.y, b.y) < box.bottom &&
-      Math.max(a.y, b.y) > box.top
-    );
-  });
+  return [...measured.wires.values()].every((wire) => !runsOf(wire.points).some((run) => meets(box, run)));
 }
 
 /** The first of some places at which a box of that size meets nothing; else the first. */
