@@ -3,7 +3,7 @@ import { basisOrigin, type Basis, type Change } from '@loomwright/engine';
 import { useState, type FormEvent, type ReactElement } from 'react';
 import { buildStore, edit } from '../build-store.ts';
 import { useBuild, useView } from '../hooks.ts';
-import { VerdictMark } from '../marks/VerdictMark.tsx';
+import { Problem } from '../marks/Problem.tsx';
 import { keepView } from '../view-store.ts';
 import { words } from '../words.ts';
 
@@ -64,11 +64,7 @@ function Type({ basis, done }: Props): ReactElement {
           {words.keep}
         </button>
       </div>
-      {problem !== '' && (
-        <p className="mend small" role="alert">
-          <VerdictMark verdict="fault" small /> {problem}
-        </p>
-      )}
+      <Problem says={problem} />
     </form>
   );
 }
@@ -129,11 +125,7 @@ function Confirm({ basis, done }: Props): ReactElement {
           {words.give.confirm}
         </button>
       </div>
-      {problem !== '' && (
-        <p className="mend small" role="alert">
-          <VerdictMark verdict="fault" small /> {problem}
-        </p>
-      )}
+      <Problem says={problem} />
     </form>
   );
 }

@@ -1,6 +1,6 @@
 /** The choices of the fact in hand, each with what it would do to the answer. */
 import { useEffect, useState, type FormEvent, type ReactElement } from 'react';
-import { VerdictMark } from '../../marks/VerdictMark.tsx';
+import { Problem } from '../../marks/Problem.tsx';
 import { useStore } from '../../store/store.ts';
 import { showSheet } from '../../view-store.ts';
 import { words } from '../../words.ts';
@@ -114,11 +114,7 @@ function Typed({ fact, goOn }: { readonly fact: Fact; readonly goOn: () => void 
       <button type="submit" className="button">
         {words.keep}
       </button>
-      {problem !== '' && (
-        <p className="mend small" role="alert">
-          <VerdictMark verdict="fault" small /> {problem}
-        </p>
-      )}
+      <Problem says={problem} />
     </form>
   );
 }

@@ -2,7 +2,7 @@
 import { useState, type FormEvent, type ReactElement } from 'react';
 import { edit } from '../../build-store.ts';
 import { useBuild } from '../../hooks.ts';
-import { VerdictMark } from '../../marks/VerdictMark.tsx';
+import { Problem } from '../../marks/Problem.tsx';
 import { pick } from '../../view-store.ts';
 import { words } from '../../words.ts';
 
@@ -60,11 +60,7 @@ export function AddPoint({ done }: { readonly done: () => void }): ReactElement 
       <button type="button" className="button" onClick={done}>
         {words.close}
       </button>
-      {problem !== '' && (
-        <p className="mend small" role="alert">
-          <VerdictMark verdict="fault" small /> {problem}
-        </p>
-      )}
+      <Problem says={problem} />
     </form>
   );
 }

@@ -1,6 +1,7 @@
 /** Photos on places and parts: taken here, kept on the disk beside the builds. */
 import { useEffect, useState, type FormEvent, type ReactElement } from 'react';
 import { useBuild, useView } from '../../hooks.ts';
+import { Problem } from '../../marks/Problem.tsx';
 import { VerdictMark } from '../../marks/VerdictMark.tsx';
 import { hasServer } from '../../store/api.ts';
 import { listsStore } from '../../store/changes.ts';
@@ -127,11 +128,7 @@ function AddPhoto({ id, added }: { readonly id: string; readonly added: () => vo
       <button type="submit" className="button" aria-disabled={file === null}>
         {words.survey.add}
       </button>
-      {trouble !== '' && (
-        <p className="mend small" role="alert">
-          <VerdictMark verdict="fault" small /> {trouble}
-        </p>
-      )}
+      <Problem says={trouble} />
     </form>
   );
 }

@@ -2,7 +2,7 @@
 import { useState, type FormEvent, type ReactElement } from 'react';
 import { edit } from '../../build-store.ts';
 import { useBuild } from '../../hooks.ts';
-import { VerdictMark } from '../../marks/VerdictMark.tsx';
+import { Problem } from '../../marks/Problem.tsx';
 import { InMargin } from '../../shell/places.tsx';
 import { useStore } from '../../store/store.ts';
 import { pick } from '../../view-store.ts';
@@ -258,14 +258,5 @@ function AddRoute(): ReactElement {
       </button>
       <Problem says={problem} />
     </form>
-  );
-}
-
-function Problem({ says }: { readonly says: string }): ReactElement | null {
-  if (says === '') return null;
-  return (
-    <p className="mend small" role="alert">
-      <VerdictMark verdict="fault" small /> {says}
-    </p>
   );
 }

@@ -3,7 +3,7 @@ import type { KindEntry } from '@loomwright/engine';
 import { useEffect, useState, type FormEvent, type ReactElement } from 'react';
 import { edit, reader } from '../../../build-store.ts';
 import { useBuild, usePicked } from '../../../hooks.ts';
-import { VerdictMark } from '../../../marks/VerdictMark.tsx';
+import { Problem } from '../../../marks/Problem.tsx';
 import { pick } from '../../../view-store.ts';
 import { own } from '../words.ts';
 import { freeName } from './names.ts';
@@ -101,11 +101,7 @@ export function AddPart({ done }: Props): ReactElement {
       <button type="button" className="button" onClick={() => done(null)}>
         {own.slip.cancel}
       </button>
-      {problem !== '' && (
-        <p className="mend small" role="alert">
-          <VerdictMark verdict="fault" small /> {problem}
-        </p>
-      )}
+      <Problem says={problem} />
     </form>
   );
 }

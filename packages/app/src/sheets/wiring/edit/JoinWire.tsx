@@ -2,7 +2,7 @@
 import { useEffect, useState, type FormEvent, type ReactElement } from 'react';
 import { edit, reader } from '../../../build-store.ts';
 import { useBuild } from '../../../hooks.ts';
-import { VerdictMark } from '../../../marks/VerdictMark.tsx';
+import { Problem } from '../../../marks/Problem.tsx';
 import { pick } from '../../../view-store.ts';
 import { useReadable } from '../use-drawing.ts';
 import { own } from '../words.ts';
@@ -53,11 +53,7 @@ export function JoinWire({ ends, set, done }: Props): ReactElement {
       <button type="button" className="button" onClick={done}>
         {own.slip.cancel}
       </button>
-      {problem !== '' && (
-        <p className="mend small" role="alert">
-          <VerdictMark verdict="fault" small /> {problem}
-        </p>
-      )}
+      <Problem says={problem} />
     </form>
   );
 }
