@@ -2,12 +2,24 @@
  * The one build on the desk: its text, how it was read, how it was judged, and the way back. Edits are applied one after the
  * other; judged is always the newest text, and an outdated judging is ended.
  */
-import type { Change, DrawingSubject, Order } from '@loomwright/engine';
+import type { Change, Order } from '@loomwright/engine';
+import { proxy } from 'comlink';
 import { buildStore, NOTHING, wordsOf, type BuildState } from './build-state.ts';
 import { giveWay } from './engine/at-rest.ts';
-import type { Diagnostic, Drawing, Opened } from './engine/plain.ts';
+import type { DrawWish, Sketch } from './engine/drawer.ts';
+import { elk } from './engine/layout-library.ts';
+import type { Diagnostic, Opened } from './engine/plain.ts';
 import { startDesk, type AskedDesk, type StartedDesk } from './engine/start-desk.ts';
-import { forgetJudged, judge, judgeEdited, judgeNow, judgeOn, judgeText, type Begun } from './judging.ts';
+import {
+  foreseeJudged,
+  forgetJudged,
+  judge,
+  judgeEdited,
+  judgeNow,
+  judgeOn,
+  judgeText,
+  type Begun,
+} from './judging.ts';
 import { stepBack, stepBetween, stepForth, type Step } from './store/steps.ts';
 import { whatChanged } from './store/what-changed.ts';
 
@@ -16,24 +28,33 @@ export { judge } from './judging.ts';
 
 let readingDesk: StartedDesk | null = null;
 
-/** The desk for what is quick: reading, editing, looking things up. Started by the first question. */
+/** The desk for what is quick: reading, editing, drawing, looking things up. Started by the first question. */
 export const reader = {
   get ask(): AskedDesk {
-    readingDesk ??= startDesk();
+    readingDesk ??= startReading();
     return readingDesk.ask;
   },
 };
 
-/** Set while a drawing of the build is on view: what it shows is then read along with every edit. */
-export const onView = { drawing: false };
+function startReading(): StartedDesk {
+  const desk = startDesk();
+  void desk.ask.layOutBy(proxy(elk));
+  return desk;
+}
 
-const drawing = (): Drawing =>
-  onView.drawing ? { auto: buildStore.get().judged?.auto?.size.text ?? null } : null;
+/** Set while a drawing of the build is on view: what it shows is drawn along with every edit. */
+export const onView: { wish: (() => Omit<DrawWish, 'auto'>) | null } = { wish: null };
 
-/** What a drawing shows of the text that was read last; null: that was another one, or it was not asked for so. */
-export function subjectAtHand(text: string, auto: string | null): DrawingSubject | null {
+function drawing(): DrawWish | null {
+  const wish = onView.wish?.() ?? null;
+  return wish === null ? null : { ...wish, auto: buildStore.get().judged?.auto?.size.text ?? null };
+}
+
+/** What can be drawn at once of the text that was read last; null: that was another one, or something else was asked for. */
+export function sketchAtHand(text: string, { view, sheet, auto }: Omit<DrawWish, 'order'>): Sketch | null {
   const read = latest?.text === text ? latest.drawing : null;
-  return read !== null && read.auto === auto ? read.subject : null;
+  const fits = read?.of.view === view && read.of.sheet === sheet && read.of.auto === auto;
+  return fits ? read.sketch : null;
 }
 let latest: Opened | null = null;
 
@@ -77,6 +98,42 @@ export async function edit(changes: readonly Change[], says?: string): Promise<r
   });
 }
 
+let foreseeing: Promise<void> | null = null;
+let typed: readonly Change[] | null = null;
+/** What was foreseen last. */
+let foreseen = '';
+const keyOf = (text: string, changes: readonly Change[]): string => JSON.stringify(changes) + text;
+
+/**
+ * What is being typed, as the edit that it would be: it is read, drawn and judged ahead, so that the key that ends it finds that done.
+ * Nothing of it is shown before.
+ */
+export async function foresee(changes: readonly Change[]): Promise<void> {
+  if (readingDesk?.beside !== true) return;
+  typed = changes;
+  foreseeing ??= foreseeTyped().finally(() => {
+    foreseeing = null;
+  });
+  await foreseeing;
+}
+
+/** The newest that was typed, one after the other. */
+async function foreseeTyped(): Promise<void> {
+  try {
+    for (let changes = typed; changes !== null; changes = typed) {
+      typed = null;
+      const { text } = buildStore.get();
+      if (text === null) return;
+      foreseen = keyOf(text, changes);
+      const read = reader.ask.foresee(text, changes, drawing());
+      foreseeJudged(text, changes);
+      await read;
+    }
+  } catch {
+    // The edit itself will say what is wrong.
+  }
+}
+
 /** Changes that depend on what stands in the document when their turn comes: two quick presses are both heard. */
 export async function editBy(
   make: (text: string) => Promise<readonly Change[]>,
@@ -95,8 +152,11 @@ async function change(
   says: string,
 ): Promise<readonly Diagnostic[]> {
   giveWay();
+  typed = null;
+  // What was foreseen is told at once, and shown with the drawing; else reading comes first.
+  const told = foreseen === keyOf(text, changes) ? judgeEdited(text, changes) : null;
   const reading = reader.ask.edit(text, changes, drawing());
-  const begun = judgeEdited(text, changes);
+  const begun = told ?? judgeEdited(text, changes);
   const { opened, refused } = await reading;
   if (refused.length > 0) {
     buildStore.set({ refused });

@@ -55,6 +55,12 @@ export const judgeEdited = (text: string, changes: readonly Change[]): Begun =>
     async (desk, afresh) => await desk.judgeEdited(text, changes, afresh),
   );
 
+/** Begins to judge what may become an edit, while the present text is judged already; what it finds is told once it is one. */
+export function foreseeJudged(text: string, changes: readonly Change[]): void {
+  if (!isInSteps(text + JSON.stringify(changes))) return;
+  judge.beside(text, async (desk) => await desk.foreseeJudged(text, changes));
+}
+
 /** Begins to judge a text. */
 export const judgeText = (text: string): Begun =>
   begin(text, text, async (desk, afresh) => await desk.judge(text, afresh));

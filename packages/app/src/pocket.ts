@@ -1,7 +1,7 @@
 /** Begins the app in one file: the engine and the layout library stand in the page as text. */
 import type { Desk } from './engine/desk.ts';
 import { setEngine } from './engine/start-desk.ts';
-import { setLayoutWorkerMaker } from './sheets/wiring/drawing/elk.ts';
+import { setLayoutWorkerMaker } from './engine/layout-library.ts';
 import { start } from './start.tsx';
 
 declare global {

@@ -1,5 +1,6 @@
 /** Judging, told as it goes: first what an edit changed, then the rest, at the end the order of all of it. */
 import type { Change, Finding, Session } from '@loomwright/engine';
+import { Edits } from './edits.ts';
 import type { JudgedPart, JudgedWhole } from './plain.ts';
 import type { Sessions } from './sessions.ts';
 import { leave, newest, type Follows } from './steps.ts';
@@ -17,15 +18,42 @@ export function tellBy(teller: (part: JudgedPart) => void): void {
 
 const told = new Told();
 
-async function judge(session: Session, afresh: boolean): Promise<JudgedWhole | null> {
+/** `ahead`: findings of it that were judged already. */
+async function judge(
+  session: Session,
+  afresh: boolean,
+  ahead: readonly Finding[] = [],
+): Promise<JudgedWhole | null> {
   if (session.build === null) return null;
   if (afresh) told.forget();
   const { text } = session.source;
-  const done = await newest(text, session.judging(), telling(text));
+  const follows = telling(text);
+  for (const finding of ahead) follows?.step(finding);
+  follows?.stretch();
+  const done = await newest(text, session.judging(), follows);
   return done === null ? null : wholeOf(text, session);
 }
 
+/** For so long the first findings of what is being typed are looked for, ms. */
+const AHEAD = 60;
+
+/** What a build is judged first, as far as one stretch goes; judging goes on from there. */
+function firstOf(session: Session): readonly Finding[] {
+  const findings: Finding[] = [];
+  const until = performance.now() + AHEAD;
+  for (const step of session.judging()) {
+    if (step !== undefined) findings.push(step);
+    if (findings.length > 0 || performance.now() > until) break;
+  }
+  return findings;
+}
+
 export function judgeDesk(sessions: Sessions) {
+  const edits = new Edits(sessions);
+  let ahead: { readonly session: Session | null; readonly findings: readonly Finding[] } = {
+    session: null,
+    findings: [],
+  };
   return {
     /** null: another text was asked about meanwhile, or it has errors. `afresh`: who asks knows of no finding yet. */
     judge: async (text: string, afresh: boolean): Promise<JudgedWhole | null> =>
@@ -37,9 +65,20 @@ export function judgeDesk(sessions: Sessions) {
       changes: readonly Change[],
       afresh: boolean,
     ): Promise<JudgedWhole | null> => {
-      const next = sessions.of(text).edit(changes);
+      const next = edits.of(text, changes);
       if (next.build !== null) sessions.keep(next);
-      return await judge(next, afresh);
+      return await judge(next, afresh, ahead.session === next ? ahead.findings : []);
+    },
+
+    /**
+     * Judges the first of what may become an edit, while it is still being typed: `judgeEdited` then begins with it. Only of texts that
+     * are judged in steps.
+     */
+    foreseeJudged(text: string, changes: readonly Change[]): void {
+      const next = edits.foresee(text, changes);
+      if (next.build === null || ahead.session === next) return;
+      sessions.keep(next);
+      ahead = { session: next, findings: firstOf(next) };
     },
 
     /** Leaves whatever is under way at its next step. */

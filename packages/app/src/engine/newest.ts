@@ -38,6 +38,12 @@ export class NewestDesk {
     }
   }
 
+  /** Asks where nothing of that key is under way, nothing newer has come and nothing is held up; else not at all. Nobody waits for it. */
+  beside(key: string, question: (desk: AskedDesk) => Promise<unknown>): void {
+    if (this.#desk?.beside !== true || this.#key !== key || this.#open.size > 0) return;
+    question(this.#desk.ask).catch(() => undefined);
+  }
+
   #start(): StartedDesk {
     const desk = startDesk();
     this.#begin(desk);

@@ -6,13 +6,13 @@ import type {
   Change,
   Diagnostic,
   DocumentSource,
-  DrawingSubject,
   Fact,
   Finding,
   Size,
   StateTable,
   Tally,
 } from '@loomwright/engine';
+import type { DrawWish, Sketch } from './drawer.ts';
 
 /** A value of a document as it is written: with units in strings. */
 export type Notation = NonNullable<ReturnType<DocumentSource['notation']>>;
@@ -23,12 +23,9 @@ export interface Opened {
   /** null when the document has errors. */
   readonly build: Build | null;
   readonly diagnostics: readonly Diagnostic[];
-  /** What a drawing shows of it, where that was asked for, with the size of `auto` wires that it was asked for with; else null. */
-  readonly drawing: { readonly subject: DrawingSubject; readonly auto: string | null } | null;
+  /** What can be drawn of it at once, where that was asked for, with what was asked for; else null. */
+  readonly drawing: { readonly of: DrawWish; readonly sketch: Sketch } | null;
 }
-
-/** Asks for the subject of a drawing too, with a size for `auto` wires where one is known. */
-export type Drawing = { readonly auto: string | null } | null;
 
 /** What an edit made of a text. `refused`: nothing was changed, and why. */
 export interface EditResult {

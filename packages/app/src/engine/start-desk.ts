@@ -10,6 +10,8 @@ export type AskedDesk = {
 
 export interface StartedDesk {
   readonly ask: AskedDesk;
+  /** It works beside the page; else whatever it does holds the page up. */
+  readonly beside: boolean;
   /** Listens to what it tells while it judges; in the page itself it tells nothing before the end. */
   hear(listener: (told: JudgedPart) => void): void;
   /** Ends it in the middle of whatever it does; its open answers never come. */
@@ -40,6 +42,7 @@ export function startDesk(): StartedDesk {
   const remote: Remote<Desk> = wrap<Desk>(worker);
   return {
     ask: remote,
+    beside: true,
     // On the way of the answers, so that what was told first is heard first.
     hear: (listener) =>
       worker.addEventListener('message', ({ data }: MessageEvent<{ readonly told?: JudgedPart }>) => {
@@ -74,5 +77,5 @@ function inPage(): StartedDesk {
         );
       },
   });
-  return { ask, hear: () => undefined, end: () => undefined };
+  return { ask, beside: false, hear: () => undefined, end: () => undefined };
 }

@@ -1,7 +1,7 @@
 /** Gives a value that was assumed: typed where it stands in the document, or confirmed where it is a figure of a table. */
 import { basisOrigin, type Basis, type Change } from '@loomwright/engine';
 import { useState, type FormEvent, type ReactElement } from 'react';
-import { buildStore, edit } from '../build-store.ts';
+import { buildStore, edit, foresee } from '../build-store.ts';
 import { useBuild, useView } from '../hooks.ts';
 import { Problem } from '../marks/Problem.tsx';
 import { keepView } from '../view-store.ts';
@@ -54,7 +54,10 @@ function Type({ basis, done }: Props): ReactElement {
           <span className="label">{words.give.label(basis.sourced.unit)}</span>
           <input
             value={text}
-            onChange={(event) => setText(event.target.value)}
+            onChange={(event) => {
+              setText(event.target.value);
+              if (path !== null) void foresee([{ set: path, to: event.target.value.trim() }]);
+            }}
             aria-invalid={problem !== ''}
             autoComplete="off"
             enterKeyHint="done"

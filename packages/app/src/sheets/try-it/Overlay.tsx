@@ -2,7 +2,7 @@
 import { printValue, type DrawingSubject, type LiveReading, type Trouble } from '@loomwright/engine';
 import { useMemo, type ReactElement } from 'react';
 import type { LiveVehicle } from '../../engine/live-desk.ts';
-import type { DrawingHandle } from '../wiring/drawing/DrawingView.tsx';
+import type { DrawingHandle } from '../wiring/drawing/DrawingOver.tsx';
 import { along, type Box, type Measured, type MeasuredWire, type Point } from '../wiring/drawing/measure.ts';
 import { firstFree, isFree } from '../wiring/drawing/spots.ts';
 import { clampPoint, pointOf } from './probe-room.ts';

@@ -9,7 +9,7 @@ import { say } from '../../view-store.ts';
 import { words } from '../../words.ts';
 import type { SheetProps } from '../sheet.ts';
 import { DrawingView, type Zoom } from '../wiring/drawing/DrawingView.tsx';
-import { warmElk } from '../wiring/drawing/elk.ts';
+import { warmElk } from '../../engine/layout-library.ts';
 import type { Hit } from '../wiring/drawing/hit.ts';
 import { HuntingTags } from '../wiring/drawing/HuntingTags.tsx';
 import { looksOf } from '../wiring/drawing/look.ts';

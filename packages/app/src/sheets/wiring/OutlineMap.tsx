@@ -1,7 +1,7 @@
 /** The small outline of the vehicle as a map of its places: pressing one goes there. */
 import { outlineMap, type DrawingSubject } from '@loomwright/engine';
 import { useMemo, type ReactElement } from 'react';
-import { withoutStyles } from './drawing/newest-drawing.ts';
+import { withoutStyles } from '../../engine/cut.ts';
 
 interface Props {
   readonly subject: DrawingSubject;

@@ -11,7 +11,7 @@ import type { Hit } from './drawing/hit.ts';
 import { looksOf } from './drawing/look.ts';
 import { HuntingTags } from './drawing/HuntingTags.tsx';
 import { FindingMarks, Grips, TerminalSpots } from './drawing/Marks.tsx';
-import type { Drawn } from './drawing/newest-drawing.ts';
+import type { Drawn } from '../../engine/drawer.ts';
 import { markedBy, numbered } from './margin/numbered.ts';
 import type { Doing } from './Wiring.tsx';
 import { OutlineMap } from './OutlineMap.tsx';
@@ -67,13 +67,13 @@ export function Picture(props: Props): ReactElement {
   };
   return (
     <>
-      {drawn?.map !== undefined && drawn.map !== null && layer === 'all' && !props.phone && (
+      {drawn?.form === 'sheet' && layer === 'all' && !props.phone && (
         <OutlineMap subject={drawn.subject} here={placeOf(picked, drawn.subject)} press={pick} />
       )}
       <div className="wiring-body">
         {drawn === null ? (
           <p className="quiet">{subject?.wires.size === 0 ? own.nothing : own.drawing}</p>
-        ) : drawn.svg.includes('data-wire') ? (
+        ) : drawn.wired ? (
           <DrawingView
             drawn={drawn}
             looks={dressed}

@@ -9,7 +9,7 @@ import { words } from '../../words.ts';
 import type { LiveVehicle } from '../../engine/live-desk.ts';
 import type { SheetProps } from '../sheet.ts';
 import type { Zoom } from './drawing/DrawingView.tsx';
-import { warmElk } from './drawing/elk.ts';
+import { warmElk } from '../../engine/layout-library.ts';
 import { AddPart, warmKinds } from './edit/AddPart.tsx';
 import { JoinWire, type Ends } from './edit/JoinWire.tsx';
 import { useLooks, useTried, useVehicle } from './look-desk.ts';
@@ -24,6 +24,7 @@ import { Schedule } from './table/Schedule.tsx';
 import { TextSheet } from './text/TextSheet.tsx';
 import { Tools, type Way } from './Tools.tsx';
 import { useDrawing } from './use-drawing.ts';
+import { useWarmEngine } from './warm-up.ts';
 import { own } from './words.ts';
 import './slip/slip.css';
 import './table/table.css';
@@ -60,6 +61,7 @@ export function Wiring({ phone }: SheetProps): ReactElement {
     void warmKinds();
   }, []);
   useEffect(() => sheetKeys({ t: () => setWay((now) => (now === 'schedule' ? 'drawing' : 'schedule')) }), []);
+  useWarmEngine();
   useLetGo(doing.type !== 'nothing', () => setDoing(NOTHING));
 
   const toText = useCallback((at: number) => {
@@ -112,7 +114,7 @@ export function Wiring({ phone }: SheetProps): ReactElement {
         sheet={layer === 'all' && (sheet || drawn?.form === 'vehicle') ? sheet : null}
         setSheet={setSheet}
         print={() => {
-          if (subject !== null) void printDrawing(subject, judgedFindings());
+          if (subject !== null) void printDrawing(subject.practice, judgedFindings());
         }}
       />
       <InMargin>

@@ -12,29 +12,18 @@ import {
   type ReactNode,
 } from 'react';
 import type { LiveReading } from '@loomwright/engine';
-import { dress } from './dress.ts';
-import { DraggedView } from './DraggedView.tsx';
 import type { Drop } from './dragging.ts';
-import { fitPlaceNames } from './far-places.ts';
-import { focusSpot, makeFocusable, pressSpots } from './focusing.ts';
+import { DrawingOver, type DrawingHandle } from './DrawingOver.tsx';
+import { focusSpot, makeFocusable } from './focusing.ts';
 import { hitAt, nextThatWay, type Hit, type Way } from './hit.ts';
-import { PX_PER_MM, type WireLook } from './look.ts';
-import { placeOnWires } from './places-on-wires.ts';
-import { along, EMPTY, measure, withoutLabels, type Box, type Measured, type Point } from './measure.ts';
-import type { Drawn } from './newest-drawing.ts';
-import { Figures } from './Marks.tsx';
+import { FAR, PX_PER_MM, type WireLook } from './look.ts';
+import { along, EMPTY, measure, type Box, type Measured, type Point } from './measure.ts';
+import type { Drawn } from '../../../engine/drawer.ts';
 import { Shown } from './shown.ts';
 import { useDragging } from './use-dragging.ts';
 import './drawing.css';
 
 export type Zoom = 'whole' | 'place' | 'part';
-
-export interface DrawingHandle {
-  readonly measured: Measured;
-  readonly scale: number;
-  /** Room that figures, sleeves and what was kept free take. */
-  readonly taken: readonly Box[];
-}
 
 interface Props {
   readonly drawn: Drawn;
@@ -61,8 +50,7 @@ interface Props {
   readonly children?: (at: DrawingHandle) => ReactNode;
 }
 
-/** Below so many pixels a millimetre only designations are written. */
-const FAR = 3.4;
+const UNMEASURED: { readonly measured: Measured; readonly of: Drawn | null } = { measured: EMPTY, of: null };
 
 const ARROWS: ReadonlySet<string> = new Set(['ArrowLeft', 'ArrowRight', 'ArrowUp', 'ArrowDown']);
 
@@ -84,7 +72,7 @@ export function DrawingView(props: Props): ReactElement {
   } = props;
   const scroller = useRef<HTMLDivElement>(null);
   const ink = useRef<HTMLDivElement>(null);
-  const [measured, setMeasured] = useState<Measured>(EMPTY);
+  const [{ measured, of }, setMeasured] = useState(UNMEASURED);
   const [focused, setFocused] = useState<string | null>(null);
   const room = useRoom(scroller);
   const scale = scaleOf(drawn, room, zoom);
@@ -95,31 +83,12 @@ export function DrawingView(props: Props): ReactElement {
     const place = ink.current;
     if (place === null) return;
     const paper = (shownIn.current ??= new Shown());
-    paper.show(drawn.svg);
+    paper.show(drawn.cut);
     if (paper.svg.parentElement !== place) place.replaceChildren(paper.svg);
     const found = measure(paper.svg, drawn.subject);
     makeFocusable(paper.svg, found);
-    setMeasured(found);
+    setMeasured({ measured: found, of: drawn });
   }, [drawn]);
-
-  const shown = useMemo(
-    () => (labels && scale >= FAR ? measured : withoutLabels(measured, scale >= FAR ? null : 13 / scale)),
-    [measured, labels, scale],
-  );
-  const placed = useMemo(
-    () =>
-      placeOnWires(shown, looks, reading, {
-        scale,
-        least: labels ? FAR : 2.2,
-        kept: keep?.(shown, scale) ?? [],
-      }),
-    [shown, looks, reading, scale, labels, keep],
-  );
-  useLayoutEffect(() => {
-    if (ink.current !== null) pressSpots(ink.current, picked);
-    dress(measured, { looks, picked, scale, sleeves: placed.sleeves, taken: placed.taken });
-    if (ink.current !== null) fitPlaceNames(ink.current, measured, scale, scale < FAR);
-  }, [measured, looks, picked, scale, placed]);
 
   const spots = useMemo(() => (terminals ? measured.terminals : spotsOf(measured)), [measured, terminals]);
   useNear(scroller, near, spots, scale);
@@ -129,11 +98,11 @@ export function DrawingView(props: Props): ReactElement {
     const room = scroller.current?.clientWidth ?? 0;
     const spare = Math.max(0, room - (band.box.right - band.box.left) * scale) / 2;
     const tops = [...measured.parts.values()].flatMap(({ id, whole }) =>
-      drawn.subject.parts.get(id)?.place === place ? [whole.top] : [],
+      of?.subject.parts.get(id)?.place === place ? [whole.top] : [],
     );
     const top = tops.length === 0 ? 0 : Math.max(0, Math.min(...tops) * scale - 56);
     scroller.current?.scrollTo({ left: band.box.left * scale - Math.min(spare, 24), top });
-  }, [measured, place, scale, drawn]);
+  }, [measured, place, scale, of]);
 
   const toMillimetres = useCallback(
     (event: MouseEvent): Point => {
@@ -181,14 +150,23 @@ export function DrawingView(props: Props): ReactElement {
         onBlur={() => setFocused(null)}
       >
         <div className="drawing-ink" ref={ink} />
-        <svg className="drawing-over" viewBox={`0 0 ${drawn.width} ${drawn.height}`}>
-          <Figures placed={placed.figures} scale={scale} />
-          {children?.({ measured: shown, scale, taken: placed.taken })}
-          {dragged !== null && (
-            <DraggedView dragged={dragged} measured={measured} subject={drawn.subject} scale={scale} />
-          )}
-          {focused !== null && <Ring box={ringOf(focused, measured)} scale={scale} />}
-        </svg>
+        <DrawingOver
+          fits={of === drawn}
+          {...{
+            drawn,
+            measured,
+            ink,
+            looks,
+            reading,
+            picked,
+            scale,
+            labels,
+            focused,
+            dragged,
+            keep,
+            children,
+          }}
+        />
       </div>
     </div>
   );
@@ -273,32 +251,4 @@ function useNear(
       y < scrollTop + clientHeight - 40;
     if (!seen) element.scrollTo({ left: x - clientWidth / 2, top: y - clientHeight / 2 });
   }, [scroller, near, spots, scale]);
-}
-
-function ringOf(id: string, { parts, wires, terminals }: Measured): Box | null {
-  const part = parts.get(id);
-  if (part !== undefined) return part.box;
-  const wire = wires.get(id);
-  const spot = wire === undefined ? terminals.get(id) : along(wire.points, wire.length / 2);
-  if (wire?.label !== undefined && wire.label !== null) return wire.label;
-  return spot === undefined
-    ? null
-    : { left: spot.x - 1, right: spot.x + 1, top: spot.y - 1, bottom: spot.y + 1 };
-}
-
-function Ring({ box, scale }: { readonly box: Box | null; readonly scale: number }): ReactElement | null {
-  if (box === null) return null;
-  const air = 6 / scale;
-  const size = {
-    x: box.left - air,
-    y: box.top - air,
-    width: box.right - box.left + 2 * air,
-    height: box.bottom - box.top + 2 * air,
-  };
-  return (
-    <>
-      <rect className="ring-gap" {...size} strokeWidth={7 / scale} />
-      <rect className="ring" {...size} strokeWidth={3 / scale} />
-    </>
-  );
 }

@@ -1,7 +1,7 @@
 /** A solid tag at each converter that goes on and off for ever: how long on, how long off. */
 import { printValue, type LiveCycling } from '@loomwright/engine';
 import type { ReactElement } from 'react';
-import type { DrawingHandle } from './DrawingView.tsx';
+import type { DrawingHandle } from './DrawingOver.tsx';
 import { firstFree } from './spots.ts';
 
 interface Props extends DrawingHandle {

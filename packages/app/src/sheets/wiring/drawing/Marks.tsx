@@ -2,7 +2,7 @@
 import { useMemo, type ReactElement } from 'react';
 import { VerdictMark } from '../../../marks/VerdictMark.tsx';
 import type { Numbered } from '../margin/numbered.ts';
-import type { DrawingHandle } from './DrawingView.tsx';
+import type { DrawingHandle } from './DrawingOver.tsx';
 import { along, type Box, type Measured, type MeasuredPart, type Point } from './measure.ts';
 import { freeSpot, isFree } from './spots.ts';
 
@@ -22,51 +22,69 @@ interface Hung {
 
 /** At each thing its worst finding that needs reading, with how many more there are. */
 export function FindingMarks({ list, press, measured, scale, taken }: FindingMarksProps): ReactElement {
-  const set = useMemo(() => {
-    const size = SIZE / scale;
-    const done: Box[] = [...taken];
-    return hungOn(list, measured).flatMap((hung) => {
-      const wide = size * (hung.more > 0 ? 1.9 : 1);
-      const at = spotFor(measured, hung.on, wide, size, done);
-      if (at === null) return [];
-      done.push({ left: at.x, right: at.x + wide, top: at.y, bottom: at.y + size });
-      return [{ hung, at }];
-    });
-  }, [list, measured, scale, taken]);
+  const hung = useMemo(() => hungOn(list, measured), [list, measured]);
+  const spots = useSpots(hung, { measured, scale, taken });
   const size = SIZE / scale;
   return (
     <>
-      {set.map(({ hung: { on, worst, more }, at }) => (
-        <g
-          key={on}
-          className="pressed"
-          onClick={(event) => {
-            event.stopPropagation();
-            press(more > 0 ? on : worst.finding.id);
-          }}
-        >
-          <title>
-            {`${worst.number ?? ''}: ${worst.finding.title}${more > 0 ? `, and ${more} more` : ''}`}
-          </title>
-          <rect className="mark-ground" x={at.x} y={at.y} width={size} height={size} />
-          <svg x={at.x} y={at.y} width={size} height={size} viewBox="0 0 26 26">
-            <VerdictMark verdict={worst.finding.verdict} number={worst.number ?? undefined} />
-          </svg>
-          {more > 0 && (
-            <text
-              className="plain-figure"
-              x={at.x + size * 1.08}
-              y={at.y + size * 0.72}
-              fontSize={12.5 / scale}
-              strokeWidth={4 / scale}
-            >
-              +{more}
-            </text>
-          )}
-        </g>
-      ))}
+      {hung.map(({ on, worst, more }) => {
+        const at = spots.get(on);
+        return at === undefined ? null : (
+          <g
+            key={on}
+            className="pressed"
+            onClick={(event) => {
+              event.stopPropagation();
+              press(more > 0 ? on : worst.finding.id);
+            }}
+          >
+            <title>
+              {`${worst.number ?? ''}: ${worst.finding.title}${more > 0 ? `, and ${more} more` : ''}`}
+            </title>
+            <rect className="mark-ground" x={at.x} y={at.y} width={size} height={size} />
+            <svg x={at.x} y={at.y} width={size} height={size} viewBox="0 0 26 26">
+              <VerdictMark verdict={worst.finding.verdict} number={worst.number ?? undefined} />
+            </svg>
+            {more > 0 && (
+              <text
+                className="plain-figure"
+                x={at.x + size * 1.08}
+                y={at.y + size * 0.72}
+                fontSize={12.5 / scale}
+                strokeWidth={4 / scale}
+              >
+                +{more}
+              </text>
+            )}
+          </g>
+        );
+      })}
     </>
   );
+}
+
+/** Where each mark stands. Most edits and findings leave all of them where they are, and looking for room costs. */
+function useSpots(
+  hung: readonly Hung[],
+  { measured, scale, taken }: DrawingHandle,
+): ReadonlyMap<string, Point> {
+  const marks = JSON.stringify(hung.map(({ on, more }) => [on, more > 0]));
+  const room = JSON.stringify(taken);
+  return useMemo(() => {
+    const size = SIZE / scale;
+    const done: Box[] = [...taken];
+    const spots = new Map<string, Point>();
+    for (const { on, more } of hung) {
+      const wide = size * (more > 0 ? 1.9 : 1);
+      const at = spotFor(measured, on, wide, size, done);
+      if (at === null) continue;
+      done.push({ left: at.x, right: at.x + wide, top: at.y, bottom: at.y + size });
+      spots.set(on, at);
+    }
+    return spots;
+    // What the rest of the picture is made of is said by its shape.
+    // oxlint-disable-next-line react/exhaustive-deps
+  }, [marks, room, scale, measured.shape]);
 }
 
 /** In the order of the findings: the first at each thing is its worst. */

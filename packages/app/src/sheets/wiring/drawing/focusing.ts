@@ -14,6 +14,8 @@ export function makeFocusable(svg: SVGSVGElement, { parts, wires }: Measured): v
   const keep = (id: string, group: SVGGElement, box: Box): void => {
     const spot = known.get(id) ?? newSpot(ground, id);
     known.delete(id);
+    if (alike(over.get(spot), group, box)) return;
+    over.set(spot, { group, box });
     const { left: x, top: y } = box;
     for (const [key, value] of Object.entries({ x, y, width: box.right - x, height: box.bottom - y }))
       put(spot, key, String(value));
@@ -33,6 +35,16 @@ export function makeFocusable(svg: SVGSVGElement, { parts, wires }: Measured): v
   if (ground.querySelector('[tabindex="0"]') === null)
     ground.firstElementChild?.setAttribute('tabindex', '0');
 }
+
+/** The group that a spot lies over, and the box it was given. */
+const over = new WeakMap<Element, { readonly group: Element; readonly box: Box }>();
+
+const alike = (was: { readonly group: Element; readonly box: Box } | undefined, group: Element, box: Box) =>
+  was?.group === group &&
+  was.box.left === box.left &&
+  was.box.top === box.top &&
+  was.box.right === box.right &&
+  was.box.bottom === box.bottom;
 
 function groundOf(svg: SVGSVGElement): Element {
   const known = svg.querySelector(`:scope > [${ADDED}]`);

@@ -15,6 +15,9 @@ export interface WireLook {
 /** 100 %: lettering of 2.9 mm stands 13 px high. */
 export const PX_PER_MM = 13 / 2.9;
 
+/** Below so many pixels a millimetre only designations are written. */
+export const FAR = 3.4;
+
 export const strokeOf = (areaMm2: number | null): number =>
   areaMm2 === null ? 2 : Math.max(1.5, 1.2 * Math.sqrt(areaMm2));
 

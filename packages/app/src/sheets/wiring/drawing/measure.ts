@@ -50,6 +50,8 @@ export interface Measured {
   readonly words: readonly Box[];
   /** Each terminal that has a wire here: where that wire meets it. Several wires may meet one at several points. */
   readonly terminals: ReadonlyMap<string, Point>;
+  /** The same where all of it stands where it stood. */
+  readonly shape: string;
 }
 
 export const EMPTY: Measured = {
@@ -58,28 +60,45 @@ export const EMPTY: Measured = {
   places: [],
   words: [],
   terminals: new Map(),
+  shape: '',
 };
 
 /**
- * Boxes of groups by their markup: an edit draws most of them as they were, and asking the browser costs. `among`: what else
- * decides what of them is shown.
+ * Boxes of groups: an edit leaves most of them as they are, and draws many of the rest as they were before; asking the browser costs.
+ * `among`: what else decides what of them is shown.
  */
 class Boxes {
-  readonly #known = new Map<string, unknown>();
+  readonly #of = new WeakMap<Element, Map<string, unknown>>();
+  readonly #byMarkup = new Map<string, unknown>();
+  /** Before the typeface is there words have other widths. */
+  #final = false;
+
+  begin(): void {
+    this.#final = document.fonts.status === 'loaded';
+  }
 
   of<T>(group: SVGGElement, name: string, among: string, look: () => T): T {
     const bare = (): T => {
       undress(group);
       return look();
     };
-    // Before the typeface is there words have other widths.
-    if (document.fonts.status !== 'loaded') return bare();
-    const key = `${name} ${among}\n${markupOf(group) ?? group.outerHTML}`;
-    const old = this.#known.get(key) as T | undefined;
+    if (!this.#final) return bare();
+    const key = `${name} ${among}`;
+    // A group that is drawn otherwise is another element.
+    const own = this.#of.get(group) ?? new Map<string, unknown>();
+    if (own.has(key)) return own.get(key) as T;
+    const made = this.#alike(`${key}\n${markupOf(group) ?? group.outerHTML}`, bare);
+    own.set(key, made);
+    this.#of.set(group, own);
+    return made;
+  }
+
+  #alike<T>(key: string, bare: () => T): T {
+    const old = this.#byMarkup.get(key) as T | undefined;
     if (old !== undefined) return old;
     const made = bare();
-    if (this.#known.size >= MOST_BOXES) this.#known.clear();
-    this.#known.set(key, made);
+    if (this.#byMarkup.size >= MOST_BOXES) this.#byMarkup.clear();
+    this.#byMarkup.set(key, made);
     return made;
   }
 }
@@ -88,6 +107,7 @@ const MOST_BOXES = 5000;
 const boxes = new Boxes();
 
 export function measure(svg: SVGSVGElement, subject: DrawingSubject): Measured {
+  boxes.begin();
   const shift = shiftOf(svg);
   const among = `${svg.closest('.drawing-stage')?.className ?? ''} ${shift.x} ${shift.y}`;
   const parts = new Map<string, MeasuredPart>();
@@ -121,7 +141,13 @@ export function measure(svg: SVGSVGElement, subject: DrawingSubject): Measured {
       [...group.querySelectorAll('text')].map((text) => moved(toBox(text.getBBox()), shift)),
     ),
   );
-  return { wires, parts, places, words, terminals };
+  return { wires, parts, places, words, terminals, shape: shapeOf(parts, wires, words) };
+}
+
+function shapeOf(parts: Measured['parts'], wires: Measured['wires'], words: Measured['words']): string {
+  const boxes = [...parts.values()].map(({ id, box, whole, title }) => [id, box, whole, title]);
+  const lines = [...wires.values()].map(({ id, points, label }) => [id, points, label]);
+  return JSON.stringify([boxes, lines, words]);
 }
 
 /** The whole drawing may stand in a moved group. */

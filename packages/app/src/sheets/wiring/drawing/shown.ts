@@ -1,5 +1,5 @@
 /** The drawing that stands in the page: the next one changes what differs and leaves the rest as it is. */
-import { cut, PIECE, type Cut } from './cut.ts';
+import { PIECE, type Cut } from '../../../engine/cut.ts';
 
 const SVG = 'http://www.w3.org/2000/svg';
 const NONE: Cut = { root: '', skeleton: '', pieces: new Map() };
@@ -16,8 +16,7 @@ export class Shown {
   #groups = new Map<string, Element>();
 
   /** Groups whose markup is the same stay the same elements, with all that hangs on them. */
-  show(svg: string): void {
-    const next = cut(svg);
+  show(next: Cut): void {
     const groups = this.#groupsOf(next);
     if (next.root !== this.#now.root) this.#setRoot(next.root);
     if (next.skeleton === this.#now.skeleton) this.#replace(groups);

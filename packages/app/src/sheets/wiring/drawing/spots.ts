@@ -25,7 +25,7 @@ export function freeSpot(
   wanted: Wanted,
   taken: readonly Box[],
 ): Spot | null {
-  const blocked = near(wire, wanted, [...standing(measured, wire, wanted.level), ...taken]);
+  const blocked = near(wire, wanted, ...standing(measured, wire, wanted.level), taken);
   const { points, length } = wire;
   let best: (Spot & { readonly room: number }) | null = null;
   for (let at = wanted.half + 1.5; at <= length - wanted.half - 1.5; at += STEP) {
@@ -49,7 +49,7 @@ export function besideUpright(
   taken: readonly Box[],
 ): Spot | null {
   const reach = { half: tall, up: tall, down: 2 * half + air };
-  const blocked = near(wire, reach, [...standing(measured, wire, true), ...taken]);
+  const blocked = near(wire, reach, ...standing(measured, wire, true), taken);
   for (let at = tall; at <= wire.length - tall; at += STEP) {
     const { x, y, degrees } = along(wire.points, at);
     if (isLevel(degrees) || runAt(wire.points, at) < tall / 2) continue;
@@ -66,7 +66,7 @@ export const isLevel = (degrees: number): boolean => Math.abs(Math.sin((degrees 
 function near(
   { points }: MeasuredWire,
   { half, up, down }: Omit<Wanted, 'level'>,
-  boxes: readonly Box[],
+  ...boxes: readonly (readonly Box[])[]
 ): readonly Box[] {
   const reach = Math.max(half, up, down);
   const xs = points.map(({ x }) => x);
@@ -77,13 +77,24 @@ function near(
     top: Math.min(...ys) - reach,
     bottom: Math.max(...ys) + reach,
   };
-  return boxes.filter((box) => meets(around, box));
+  return boxes.flatMap((some) => some.filter((box) => meets(around, box)));
 }
 
 /** Words, symbols and the runs of wires; of the wire itself only where `own` is said: a thing on it meets it. */
-function standing(measured: Measured, wire: MeasuredWire, own: boolean): readonly Box[] {
-  const lines = [...measured.wires.values()].filter((other) => own || other !== wire);
-  return [...wordsNear(measured), ...lines.flatMap(({ points }) => runsOf(points))];
+function standing(measured: Measured, wire: MeasuredWire, own: boolean): readonly (readonly Box[])[] {
+  const lines = [...runsIn(measured)].flatMap(([id, runs]) => (own || id !== wire.id ? [runs] : []));
+  return [wordsNear(measured), ...lines];
+}
+
+const runsKnown = new WeakMap<Measured, ReadonlyMap<string, readonly Box[]>>();
+
+/** Runs of all wires by their id. */
+function runsIn(measured: Measured): ReadonlyMap<string, readonly Box[]> {
+  const found = runsKnown.get(measured);
+  if (found !== undefined) return found;
+  const made = new Map([...measured.wires.values()].map(({ id, points }) => [id, runsOf(points)]));
+  runsKnown.set(measured, made);
+  return made;
 }
 
 /** Runs of a wire are level or upright: boxes without breadth. */
@@ -104,7 +115,7 @@ export const wordsAlong = (
   wire: MeasuredWire,
   half: number,
   taken: readonly Box[],
-): readonly Box[] => near(wire, { half, up: half, down: half }, [...wordsNear(measured), ...taken]);
+): readonly Box[] => near(wire, { half, up: half, down: half }, wordsNear(measured), taken);
 
 export const boxAt = ({ x, y }: Point, level: boolean, { half, up, down }: Omit<Wanted, 'level'>): Box =>
   level
@@ -118,7 +129,7 @@ export const meets = (a: Box, b: Box): boolean =>
 export function isFree(measured: Measured, box: Box, taken: readonly Box[]): boolean {
   if (wordsNear(measured).some((other) => meets(box, other)) || taken.some((other) => meets(box, other)))
     return false;
-  return [...measured.wires.values()].every((wire) => !runsOf(wire.points).some((run) => meets(box, run)));
+  return [...runsIn(measured).values()].every((runs) => !runs.some((run) => meets(box, run)));
 }
 
 /** The first of some places at which a box of that size meets nothing; else the first. */

@@ -1,7 +1,7 @@
 /** One given value of the slip: underlined, pressed to be typed over; what is wrong with it is said beside it. */
-import type { SlipField } from '@loomwright/engine';
+import type { Change, SlipField } from '@loomwright/engine';
 import { useState, type FormEvent, type KeyboardEvent, type ReactElement } from 'react';
-import { edit } from '../../../build-store.ts';
+import { edit, foresee } from '../../../build-store.ts';
 import { VerdictMark } from '../../../marks/VerdictMark.tsx';
 import { own } from '../words.ts';
 
@@ -39,6 +39,10 @@ const words = (name: string): string => {
   return spoken.charAt(0).toUpperCase() + spoken.slice(1);
 };
 
+const changesTo = (field: SlipField, to: string): readonly Change[] => [
+  to === '' ? { remove: field.path } : { set: field.path, to },
+];
+
 function Typing({
   field,
   id,
@@ -56,8 +60,10 @@ function Typing({
       done();
       return;
     }
-    const change = to === '' ? { remove: field.path } : { set: field.path, to };
-    const refused = await edit([change], `${id}, ${field.name}: ${to === '' ? own.slip.notGiven : to}.`);
+    const refused = await edit(
+      changesTo(field, to),
+      `${id}, ${field.name}: ${to === '' ? own.slip.notGiven : to}.`,
+    );
     setProblem(refused.map((each) => each.message).join(' '));
     if (refused.length === 0) done();
   };
@@ -105,7 +111,10 @@ function Typing({
             value={text}
             placeholder={field.example}
             aria-invalid={problem !== ''}
-            onChange={(event) => setText(event.target.value)}
+            onChange={(event) => {
+              setText(event.target.value);
+              void foresee(changesTo(field, event.target.value.trim()));
+            }}
             onFocus={(event) => event.target.select()}
             autoComplete="off"
             enterKeyHint="done"

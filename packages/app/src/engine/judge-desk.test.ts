@@ -1,0 +1,62 @@
+import type { Change } from '@loomwright/engine';
+import { readFileSync } from 'node:fs';
+import { afterEach, describe, expect, it } from 'vitest';
+import { judgeDesk, tellBy } from './judge-desk.ts';
+import type { JudgedPart, JudgedWhole } from './plain.ts';
+import { Sessions } from './sessions.ts';
+
+const file = new URL('../../../../examples/delivery-van.yaml', import.meta.url);
+/** Without sizes that are searched for. */
+const text = readFileSync(file, 'utf8').replaceAll('size: auto', 'size: 25 mm2');
+const build = new Sessions().of(text).build;
+const [fuse = ''] = [...(build?.parts.values() ?? [])].flatMap((part) =>
+  part.kind === 'fuse' ? [part.id] : [],
+);
+const edit: readonly Change[] = [{ set: ['parts', fuse, 'rating'], to: '30 A' }];
+
+/** What is told and answered of an edit; `typed`: what was being typed before it. */
+async function judged(typed: readonly (readonly Change[])[]) {
+  const parts: JudgedPart[] = [];
+  tellBy(() => undefined);
+  const desk = judgeDesk(new Sessions());
+  await desk.judge(text, true);
+  for (const changes of typed) desk.foreseeJudged(text, changes);
+  tellBy((part) => parts.push(part));
+  // Who asks knows nothing yet, so that all is told in full.
+  const whole = await desk.judgeEdited(text, edit, true);
+  return { parts, whole };
+}
+
+/** All that was told, as one would know it in the end. */
+function known({
+  parts,
+  whole,
+}: {
+  readonly parts: readonly JudgedPart[];
+  readonly whole: JudgedWhole | null;
+}) {
+  const findings = new Map(
+    [...parts, ...(whole === null ? [] : [whole])].flatMap(({ changed }) => changed.map((f) => [f.id, f])),
+  );
+  return whole?.order.map((id) => findings.get(id));
+}
+
+describe('judging what is being typed', () => {
+  afterEach(() => tellBy(() => undefined));
+
+  it('comes to the same as judging the edit, whatever was being typed', async () => {
+    const plain = await judged([]);
+    const foreseen = await judged([edit]);
+    const other = await judged([
+      [{ set: ['parts', fuse, 'rating'], to: '3 A' }],
+      [{ set: ['parts', fuse, 'rating'], to: 'nonsense' }],
+    ]);
+    expect(known(plain)).not.toContain(undefined);
+    for (const each of [foreseen, other]) {
+      expect(each.whole?.order).toEqual(plain.whole?.order);
+      expect(known(each)).toEqual(known(plain));
+      expect(each.parts.length).toBeGreaterThan(0);
+      expect(new Set(each.parts.map((part) => part.text))).toEqual(new Set([plain.whole?.text]));
+    }
+  });
+});
