@@ -5,6 +5,7 @@ export default defineConfig({
   ssr: { resolve: { conditions: ['@loomwright/source'] } },
   test: {
     include: ['packages/*/src/**/*.test.ts', 'tests/**/*.test.ts'],
+    setupFiles: process.env['LOOPS'] === 'plain' ? ['tests/plain-loops.ts'] : [],
     testTimeout: 120_000,
   },
 });

@@ -42,7 +42,7 @@ const page = await bundle('pocket.ts', 'es');
 const layout = readFileSync(require.resolve('elkjs/lib/elk-worker.min.js'), 'utf8');
 const policy = [
   "default-src 'none'",
-  "script-src 'unsafe-inline' blob:",
+  "script-src 'unsafe-inline' 'wasm-unsafe-eval' blob:",
   'worker-src blob:',
   "style-src 'unsafe-inline'",
   'font-src data:',

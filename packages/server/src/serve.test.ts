@@ -148,7 +148,7 @@ describe('the app’s files', () => {
         'cache-control': 'no-cache',
         'content-type': 'text/html; charset=utf-8',
       });
-      expect(page.headers['content-security-policy']).toMatch(/script-src 'self';/);
+      expect(page.headers['content-security-policy']).toMatch(/script-src 'self' 'wasm-unsafe-eval';/);
     }
   });
 

@@ -8,18 +8,17 @@ import { deviceSet, type DeviceSet } from './device-set.ts';
 import { PowerDevice } from './power.ts';
 import { enumerate } from './enumerate.ts';
 import { Islands } from './islands.ts';
-import { backward, forward } from './kernel.ts';
+import { machineFor, type Machine } from './machine.ts';
 import { LinearElements, nodePairs } from './linear.ts';
+import { FLOATING, LEFT_OVER } from './loops.ts';
 import { planElimination, type Elimination } from './order.ts';
 import type { Numbers } from './numbers.ts';
 import type { Steps } from './plan.ts';
 import { SolvedPoint, type CircuitFacts, type Point } from './point.ts';
 import { PortNet } from './ports.ts';
+import { Layout, type Store } from './store.ts';
 import { CURRENT, CURVED, LINE } from './straight.ts';
 import { lineariseAll, NEAR_END, ramp, settle, STEP_END, type Settling } from './settle.ts';
-
-/** A sum of currents (amperes) left at the last node of an island that is more than rounding. */
-const STRAY_AMPS = 1e-9;
 
 /** Node pairs between which an element can conduct; the reference twice in place of a pair that it never joins. */
 function joined(element: ElementOf<number>, role: number, reference: number): readonly number[] {
@@ -66,9 +65,11 @@ export class Circuit {
   private readonly devices: DeviceSet;
   private readonly deviceElement: number[] = [];
   private readonly deviceEnds: number[] = [];
-  private readonly residual: Float64Array;
-  private readonly delta: Float64Array;
-  private readonly amps: Float64Array;
+  private readonly machine: Machine;
+  private readonly layout: Layout;
+  private store: Store;
+  /** What the last correcting pass said. */
+  private flags = 0;
   /** True while the network holds what the last reading gave, reduced to the ports. */
   private reduced = false;
   private pool = new Float64Array(0);
@@ -98,7 +99,6 @@ export class Circuit {
       edges.push(...joined(element, roles[e]!, reference));
     });
     this.elimination = planElimination(nodeCount, reference, Int32Array.from(edges), isPort);
-    this.net = new PortNet(this.elimination, mostColumns(elements));
     this.islands = new Islands(this.elimination);
     const { positionOf, slotOfEdge } = this.elimination;
     const resistors: number[] = [];
@@ -117,9 +117,18 @@ export class Circuit {
       positionOf,
       (e) => slotOfEdge[firstEdge[e]!]!,
     );
-    this.residual = new Float64Array(nodeCount);
-    this.delta = new Float64Array(nodeCount);
-    this.amps = new Float64Array(2 * devices.length);
+    this.layout = new Layout({
+      plan: this.elimination,
+      slot: this.linear.slot,
+      linearA: this.linear.linearA,
+      linearB: this.linear.linearB,
+      resistors: this.linear.resistors,
+      columns: mostColumns(elements),
+      devices: devices.length,
+    });
+    this.machine = machineFor(this.layout);
+    this.store = this.machine.place(this.layout);
+    this.net = new PortNet(this.elimination, this.machine.loops, this.store);
     const curvedAt = new Int32Array(elements.length).fill(-1);
     curved.forEach((e, i) => {
       curvedAt[e] = i;
@@ -187,7 +196,7 @@ export class Circuit {
     this.readDevices(elements);
     let settling = settle(net, devices, NEAR_END);
     this.correct();
-    if (!settling.settled || this.lastStep() > LAST_STEP) {
+    if (!settling.settled || this.store.farthest[0]! > LAST_STEP) {
       settling = this.again(elements, settling);
       this.correct();
     }
@@ -196,23 +205,25 @@ export class Circuit {
       steps.nodes += net.plan.nodeCount + ports * settling.iterations;
       steps.solves += 1;
     }
-    const settled = settling.settled && this.closed() && this.lastStep() <= SURE_STEP;
+    const closed = (this.flags & LEFT_OVER) === 0;
+    const settled = settling.settled && closed && this.store.farthest[0]! <= SURE_STEP;
+    this.reduced = true;
     return this.pointOf(elements, open, settled, settling.iterations);
   }
 
   /** Takes the numbers of resistors and straight lines, and reduces the network to the ports. */
   private reduce(numbers: Numbers): void {
-    const { net, linear } = this;
-    linear.read(numbers);
-    if (!this.reduced || linear.conductancesChanged) {
-      linear.stamp(net.S);
-      linear.inject(net.J);
-      net.reduce();
-    } else if (linear.sourcesChanged) {
-      linear.inject(net.J);
-      net.carry();
+    const { linear, machine } = this;
+    // Whatever ends this point early leaves the network as it must not be relied on.
+    const reduced = this.reduced && this.store.lease.live;
+    this.reduced = false;
+    if (!this.store.lease.live) {
+      this.store = machine.place(this.layout);
+      this.net.moveTo(this.store);
     }
-    this.reduced = true;
+    linear.read(numbers, this.store);
+    if (!reduced || linear.conductancesChanged) machine.loops.reduce(this.store);
+    else if (linear.sourcesChanged) machine.loops.carry(this.store);
   }
 
   /** The same from no load with a stricter end, then by a ramp, then by trying all pieces. */
@@ -234,16 +245,6 @@ export class Circuit {
     return settling;
   }
 
-  /** Largest change of a port's voltage in the correcting pass. */
-  private lastStep(): number {
-    let largest = 0;
-    for (let k = this.net.plan.firstPort; k < this.delta.length; k += 1) {
-      const size = Math.abs(this.delta[k]!);
-      if (!(size <= largest)) largest = size;
-    }
-    return largest;
-  }
-
   /** Gives the devices their numbers and takes them back to no load. */
   private readDevices(elements: readonly ElementOf<number>[]): void {
     const { deviceElement } = this;
@@ -259,51 +260,36 @@ export class Circuit {
   /**
    * All node voltages, then one correction by what the branches lack there. The correction is kept beside the voltages
    * (not only added to them), which gives currents and small drops to full precision where differences of two
-   * voltages would not. The devices' currents go to `amps`: through, then out.
+   * voltages would not. What the point keeps goes to `out`.
    */
   private correct(): void {
-    const { net, deviceEnds, residual, delta, amps } = this;
-    const { plan, L, inverse, J, v } = net;
+    const { net, deviceEnds } = this;
+    const { residual, delta, unknown, out } = this.store;
     const devices = this.devices.all;
-    const last = plan.nodeCount - 1;
+    const last = net.plan.nodeCount - 1;
     const count = devices.length;
-    backward(plan, L, inverse, J, v, 0, plan.portRun);
-    this.linear.lack(net.v, residual);
+    const sent = 2 * net.plan.nodeCount;
+    this.machine.loops.lack(this.store);
     for (let d = 0; d < count; d += 1) {
       const through = devices[d]!.amps(net, false);
       residual[deviceEnds[4 * d]!]! -= through;
       residual[deviceEnds[4 * d + 1]!]! += through;
-      amps[d] = through;
+      out[sent + count + d] = through;
       if (deviceEnds[4 * d + 2] === last && deviceEnds[4 * d + 3] === last) continue;
-      const out = devices[d]!.amps(net, true);
-      residual[deviceEnds[4 * d + 2]!]! -= out;
-      residual[deviceEnds[4 * d + 3]!]! += out;
-      amps[count + d] = out;
+      const outwards = devices[d]!.amps(net, true);
+      residual[deviceEnds[4 * d + 2]!]! -= outwards;
+      residual[deviceEnds[4 * d + 3]!]! += outwards;
+      out[sent + d] = outwards;
     }
-    forward(plan, L, residual, 0, plan.runs.length / 4);
     lineariseAll(net, this.devices);
-    net.openFrom(residual);
-    net.flat = false;
-    net.beginRows(true);
+    net.beginCorrection();
     for (const device of this.devices.rowed) device.rows(net);
-    net.system.solve();
-    const change = net.system.unknown;
-    net.combine(delta);
+    this.flags = net.endCorrection();
     for (let d = 0; d < count; d += 1) {
-      amps[d]! += devices[d]!.ampsChange(net, delta, change, false);
+      out[sent + count + d]! += devices[d]!.ampsChange(net, delta, unknown, false);
       if (deviceEnds[4 * d + 2] === last && deviceEnds[4 * d + 3] === last) continue;
-      amps[count + d]! += devices[d]!.ampsChange(net, delta, change, true);
+      out[sent + d]! += devices[d]!.ampsChange(net, delta, unknown, true);
     }
-    backward(plan, L, inverse, residual, delta, 0, plan.portRun);
-  }
-
-  /** True when no island was left with a current that has no way out. */
-  private closed(): boolean {
-    const { net, residual } = this;
-    for (let k = 0; k < net.plan.nodeCount - 1; k += 1) {
-      if (net.inverse[k] === 0 && Math.abs(residual[k]!) > STRAY_AMPS) return false;
-    }
-    return true;
   }
 
   /** Takes room for one point's numbers from the pool; returns where it begins. */
@@ -323,28 +309,11 @@ export class Circuit {
     settled: boolean,
     iterations: number,
   ): Point {
-    const { net, delta, deviceElement, amps, linear } = this;
-    const { v, inverse } = net;
-    const { nodeCount } = net.plan;
-    const count = deviceElement.length;
-    const begin = this.room(2 * nodeCount + 2 * count + linear.size);
+    const { L, out } = this.store;
+    const begin = this.room(out.length);
     const block = this.pool;
-    const low = begin + nodeCount;
-    let floating = false;
-    for (let k = 0; k < nodeCount; k += 1) {
-      const d = delta[k]!;
-      const sum = v[k]! + d;
-      block[begin + k] = sum;
-      block[low + k] = d - (sum - v[k]!);
-      if (inverse[k] === 0 && k < nodeCount - 1) floating = true;
-    }
-    const island = floating ? this.islands.of(net.L, block, begin) : null;
-    const sent = low + nodeCount;
-    for (let d = 0; d < count; d += 1) {
-      block[sent + d] = amps[count + d]!;
-      block[sent + count + d] = amps[d]!;
-    }
-    linear.keep(block, sent + 2 * count);
+    block.set(out, begin);
+    const island = (this.flags & FLOATING) === 0 ? null : this.islands.of(L, block, begin);
     return new SolvedPoint(this.facts, {
       block,
       begin,

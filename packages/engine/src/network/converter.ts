@@ -216,7 +216,7 @@ export class LinkedConverter {
       return this.toward(VOLTAGE, over < -TIE && below(own, this.cap), -over);
     }
     if (state !== VOLTAGE && state !== CAPPED) {
-      const nowhere = this.outColumn >= 0 && net.system.powerless[this.outColumn] === 1;
+      const nowhere = this.outColumn >= 0 && net.powerless[this.outColumn] === 1;
       const raised = above(own, this.cap) || (nowhere && this.cap < NO_CAP);
       if (dead) return this.toward(DEAD, raised || nowhere || above(over, 0), 1);
       if (nowhere && state === HOLDING && net.amps(this.inColumn) < law.standby)
@@ -224,7 +224,7 @@ export class LinkedConverter {
       if (raised) return this.toward(CAPPED, true, Math.max(1, own - this.cap));
       return this.toward(VOLTAGE, nowhere || above(over, 0), Math.max(over, 1));
     }
-    if (net.system.powerless[this.outColumn] === 1) {
+    if (net.powerless[this.outColumn] === 1) {
       if (below(over, 0)) return this.toward(this.cap < NO_CAP ? CAPPED : CURRENT, true, -over);
       if (above(over, 0)) return this.toward(BLOCKED, true, over);
     }

@@ -176,11 +176,11 @@ export class DemandConverter {
     if (this.output === BLOCKED)
       return this.towardOutput(VOLTAGE, over < -TIE && below(own, this.cap), -over);
     if (this.output === LIMITED) {
-      const nowhere = this.outColumn >= 0 && net.system.powerless[this.outColumn] === 1;
+      const nowhere = this.outColumn >= 0 && net.powerless[this.outColumn] === 1;
       if (above(own, this.cap) || (nowhere && this.cap < NO_CAP)) return this.towardOutput(CAPPED, true, 1);
       return this.towardOutput(VOLTAGE, nowhere || above(over, 0), 1);
     }
-    if (net.system.powerless[this.outColumn] === 1) {
+    if (net.powerless[this.outColumn] === 1) {
       if (below(over, 0)) return this.towardOutput(this.cap < NO_CAP ? CAPPED : LIMITED, true, -over);
       if (above(over, 0)) return this.towardOutput(BLOCKED, true, over);
     }

@@ -28,7 +28,7 @@ function consistent(net: PortNet, split: Split, pieces: readonly number[]): bool
   split.tried.forEach((device, d) => device.setPiece(pieces[d]!));
   stampAll(net, devices);
   net.v.set(split.noLoad);
-  net.system.unknown.fill(0);
+  net.unknown.fill(0);
   lineariseAll(net, devices);
   for (let i = 0; i < MOST_STEPS; i += 1) {
     step(net, devices, false);
@@ -39,7 +39,7 @@ function consistent(net: PortNet, split: Split, pieces: readonly number[]): bool
     const change = lineariseAll(net, devices);
     if (net.pushed || !(change < Infinity)) return false;
     if (change < STEP_END) {
-      if (net.system.contradictory || net.system.unstable) return false;
+      if (net.contradictory || net.unstable) return false;
       return content(net, devices);
     }
   }

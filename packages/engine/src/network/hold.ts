@@ -93,7 +93,7 @@ export class HoldDevice implements PortDevice<HoldElement<number>> {
   }
 
   private wantRegulating(net: PortNet, v: number, own: number): number {
-    if (net.system.powerless[this.column] === 1) {
+    if (net.powerless[this.column] === 1) {
       if (below(v, this.volts)) {
         if (this.cap < NO_CAP) return this.toward(AT_RANGE, true, this.volts - v);
         return this.toward(AT_GREATEST, this.greatest < Infinity, this.volts - v);

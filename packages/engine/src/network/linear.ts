@@ -1,6 +1,7 @@
-/** The resistors and straight lines of a circuit: their numbers, what they put into the network, and their currents. */
+/** The resistors and straight lines of a circuit: which they are, their numbers, and their currents. */
 import type { ElementOf } from '../contracts/element.ts';
 import type { Numbers } from './numbers.ts';
+import type { Store } from './store.ts';
 import { ampsOf, voltsOf } from './straight.ts';
 
 /** Node pairs that an element's currents pass. */
@@ -21,16 +22,12 @@ export class LinearElements {
   conductancesChanged = true;
   sourcesChanged = true;
   // element number, slot, positions, conductance at present; the resistors first
-  private readonly resistors: number;
+  readonly resistors: number;
   private readonly linear: Int32Array;
-  private readonly slot: Int32Array;
-  private readonly linearA: Int32Array;
-  private readonly linearB: Int32Array;
+  readonly slot: Int32Array;
+  readonly linearA: Int32Array;
+  readonly linearB: Int32Array;
   private readonly nodeCount: number;
-  private readonly siemens: Float64Array;
-  /** Of each source: volts and amperes where its line begins. */
-  private readonly sourceVolts: Float64Array;
-  private readonly sourceAmps: Float64Array;
 
   /** @param slotOf slot of an element, -1 where its ends are one node */
   constructor(
@@ -46,14 +43,11 @@ export class LinearElements {
     this.nodeCount = positionOf.length;
     this.linearA = this.linear.map((e) => positionOf[nodePairs(elements[e]!)[0]!]!);
     this.linearB = this.linear.map((e) => positionOf[nodePairs(elements[e]!)[1]!]!);
-    this.siemens = new Float64Array(linear.length);
-    this.sourceVolts = new Float64Array(sources.length);
-    this.sourceAmps = new Float64Array(sources.length);
   }
 
-  /** Takes the present numbers. */
-  read({ siemens, volts, amps }: Numbers): void {
-    const { linear, resistors: count, siemens: own, sourceVolts, sourceAmps } = this;
+  /** Takes the present numbers into the circuit's. */
+  read({ siemens, volts, amps }: Numbers, { siemens: own, sourceVolts, sourceAmps }: Store): void {
+    const { linear, resistors: count } = this;
     let changed = false;
     for (let i = 0; i < linear.length; i += 1) {
       const g = siemens[linear[i]!]!;
@@ -71,58 +65,6 @@ export class LinearElements {
       changed = true;
     }
     this.sourcesChanged = changed;
-  }
-
-  /** Conductances (siemens) into the slots, which are written over. */
-  stamp(S: Float64Array): void {
-    const { slot, siemens } = this;
-    S.fill(0);
-    for (let i = 0; i < siemens.length; i += 1) {
-      const at = slot[i]!;
-      if (at >= 0) S[at]! += siemens[i]!;
-    }
-  }
-
-  /** Source currents (amperes) into the positions, which are written over. */
-  inject(J: Float64Array): void {
-    const { resistors: count, siemens, linearA, linearB, sourceVolts, sourceAmps } = this;
-    J.fill(0);
-    for (let k = 0; k < sourceVolts.length; k += 1) {
-      const known = sourceAmps[k]! - siemens[count + k]! * sourceVolts[k]!;
-      J[linearA[count + k]!]! -= known;
-      J[linearB[count + k]!]! += known;
-    }
-  }
-
-  /** What each position lacks at these voltages, branch by branch, into `residual`, amperes. */
-  lack(v: Float64Array, residual: Float64Array): void {
-    const { siemens, linearA, linearB, resistors: count, sourceVolts, sourceAmps } = this;
-    residual.fill(0);
-    for (let i = 0; i < count; i += 1) {
-      const a = linearA[i]!;
-      const b = linearB[i]!;
-      const amps = siemens[i]! * (v[a]! - v[b]!);
-      residual[a]! -= amps;
-      residual[b]! += amps;
-    }
-    for (let k = 0; k < sourceVolts.length; k += 1) {
-      const a = linearA[count + k]!;
-      const b = linearB[count + k]!;
-      const amps = siemens[count + k]! * (v[a]! - v[b]! - sourceVolts[k]!) + sourceAmps[k]!;
-      residual[a]! -= amps;
-      residual[b]! += amps;
-    }
-  }
-
-  /** Number of these elements. */
-  get size(): number {
-    return this.siemens.length;
-  }
-
-  /** The conductances, from `into` on: what `currents` needs later. */
-  keep(block: Float64Array, into: number): void {
-    const { siemens } = this;
-    for (let i = 0; i < siemens.length; i += 1) block[into + i] = siemens[i]!;
   }
 
   /**

@@ -6,86 +6,91 @@
  * row that fixes it. Columns carry a helper conductance of 1 S in parallel with the unknown current; it changes no answer
  * (the unknown takes it up) but keeps a port that hangs on nothing well conditioned.
  */
-import { backwardAt, factor, forward, forwardAt } from './kernel.ts';
+import type { Loops } from './loops.ts';
 import type { Elimination } from './order.ts';
-import { SmallSystem, type Kind } from './small.ts';
+import { CONTRADICTORY, UNSTABLE, type Kind } from './small.ts';
+import type { Store } from './store.ts';
 
 /** Helper conductance across a column's node pair, siemens. */
 const HELPER = 1;
-/** A current below this (amperes) into an island that gives it no way out is rounding, not contradiction. */
-const STRAY_AMPS = 1e-9;
-/** Ohms by which a contradictory current pushes an island away, so that a piece moves. */
-const PUSH_OHMS = 1e3;
 
 export class PortNet {
   readonly plan: Elimination;
-  readonly S: Float64Array;
-  readonly L: Float64Array;
-  readonly inverse: Float64Array;
-  /** Injected currents by position, carried forward as elimination proceeds. */
-  readonly J: Float64Array;
-  /** Voltages by position; between Newton steps only those of the ports are current. */
-  readonly v: Float64Array;
   /** Set while falling currents are kept as they were at the linearisation (a step that cannot overshoot). */
   flat = false;
   /** Above 1 where no stable point exists on the present pieces: flat currents then grow by it, to get past quickly. */
   hurry = 1;
   /** True when an island was given a current that has no way out. */
   pushed = false;
-  readonly system: SmallSystem;
-  private readonly baseS: Float64Array;
-  private readonly baseJ: Float64Array;
+  /** True when some falling device is beyond the tip of its curve at the last linearisation. */
+  unstable = false;
+  /** True when a row without pivot asks for something (its device cannot get what it regulates). */
+  contradictory = false;
+  store: Store;
+  /** Slot conductances, siemens, and injected currents by position, amperes: what the devices add to. */
+  S: Float64Array;
+  J: Float64Array;
+  /** Voltages by position; between Newton steps only those of the ports are current. */
+  v: Float64Array;
+  /** Unknown currents, by column, amperes. */
+  unknown: Float64Array;
+  /** By column, 1 where the row had no pivot: its device has no influence on what it regulates. */
+  powerless: Int32Array;
+  private readonly loops: Loops;
+  private readonly ports: number;
+  /** Number of unknown currents. */
+  private size = 0;
+  /** Rows of `size` coefficients and one constant: coefficients x unknowns + constant = 0. Clear between steps. */
+  private rows: Float64Array;
+  /** Largest contribution to a coefficient of each row: what is far smaller is rounding. */
+  private scale: Float64Array;
   /**
    * Port voltages, one stretch of port positions after the other: by one ampere through each column, and last with all
    * unknown currents zero.
    */
-  private readonly W: Float64Array;
-  private readonly ports: number;
-  private readonly columnA: Int32Array;
-  private readonly columnB: Int32Array;
+  private W: Float64Array;
+  private kind: Int32Array;
+  private columnA: Int32Array;
+  private columnB: Int32Array;
   private fixedRows = false;
 
-  /** @param mostColumns greatest number of unknown device currents */
-  constructor(plan: Elimination, mostColumns: number) {
-    const n = plan.nodeCount;
+  constructor(plan: Elimination, loops: Loops, store: Store) {
     this.plan = plan;
-    this.S = new Float64Array(plan.slotCount);
-    this.L = new Float64Array(plan.slotCount);
-    this.inverse = new Float64Array(n);
-    this.J = new Float64Array(n);
-    this.v = new Float64Array(n);
-    this.system = new SmallSystem(mostColumns);
-    this.ports = n - plan.firstPort;
-    this.W = new Float64Array(this.ports * (mostColumns + 1));
-    this.columnA = new Int32Array(mostColumns);
-    this.columnB = new Int32Array(mostColumns);
-    this.baseS = new Float64Array(plan.slotCount - plan.start[plan.firstPort]!);
-    this.baseJ = new Float64Array(n - plan.firstPort);
+    this.loops = loops;
+    this.ports = plan.nodeCount - plan.firstPort;
+    this.store = store;
+    this.S = store.S;
+    this.J = store.J;
+    this.v = store.v;
+    this.unknown = store.unknown;
+    this.powerless = store.powerless;
+    this.rows = store.rows;
+    this.scale = store.scale;
+    this.W = store.W;
+    this.kind = store.kind;
+    this.columnA = store.columnA;
+    this.columnB = store.columnB;
   }
 
-  /** Reduces everything below the ports; S and J must hold the linear part of the network. */
-  reduce(): void {
-    const { plan, S, J } = this;
-    factor(plan, S, this.L, this.inverse, J, 0, plan.portRun);
-    const slot = plan.start[plan.firstPort]!;
-    for (let e = 0; e < this.baseS.length; e += 1) this.baseS[e] = S[slot + e]!;
-    for (let k = 0; k < this.baseJ.length; k += 1) this.baseJ[k] = J[plan.firstPort + k]!;
-  }
-
-  /** The same where J alone has changed since. */
-  carry(): void {
-    const { plan, J } = this;
-    forward(plan, this.L, J, 0, plan.portRun);
-    for (let k = 0; k < this.baseJ.length; k += 1) this.baseJ[k] = J[plan.firstPort + k]!;
+  /** Goes on in another place; nothing of what stood in the old one is kept. */
+  moveTo(store: Store): void {
+    this.store = store;
+    this.S = store.S;
+    this.J = store.J;
+    this.v = store.v;
+    this.unknown = store.unknown;
+    this.powerless = store.powerless;
+    this.rows = store.rows;
+    this.scale = store.scale;
+    this.W = store.W;
+    this.kind = store.kind;
+    this.columnA = store.columnA;
+    this.columnB = store.columnB;
   }
 
   /** Starts a fresh set of stamps on top of the reduced network. */
   beginStamps(): void {
-    const { plan, S, J } = this;
-    const slot = plan.start[plan.firstPort]!;
-    for (let e = 0; e < this.baseS.length; e += 1) S[slot + e] = this.baseS[e]!;
-    for (let k = 0; k < this.baseJ.length; k += 1) J[plan.firstPort + k] = this.baseJ[k]!;
-    this.system.clear();
+    this.size = 0;
   }
 
   /** Adds a conductance (siemens) to a slot. */
@@ -106,7 +111,9 @@ export class PortNet {
    */
   column(slot: number, a: number, b: number, kind: Kind): number {
     this.conduct(slot, HELPER);
-    const q = this.system.add(kind);
+    const q = this.size;
+    this.size += 1;
+    this.kind[q] = kind;
     this.columnA[q] = a;
     this.columnB[q] = b;
     return q;
@@ -114,61 +121,17 @@ export class PortNet {
 
   /** Factors the ports and works out the response to every column. */
   endStamps(): void {
-    const { plan, L, inverse, J, W, columnA, columnB, ports } = this;
-    const from = plan.firstPort;
-    const last = plan.nodeCount - 1;
-    const count = this.system.size;
-    factor(plan, this.S, L, inverse, J, plan.portRun, plan.runs.length / 4);
-    this.push(from, last);
-    for (let q = 0; q < count; q += 1) {
-      const base = q * ports - from;
-      const a = columnA[q]!;
-      const b = columnB[q]!;
-      for (let k = from; k < last; k += 1) W[base + k] = 0;
-      W[base + a]! -= 1;
-      W[base + b]! += 1;
-      forwardAt(plan, L, W, base, a < b ? a : b, last);
-      W[base + last] = 0;
-      backwardAt(plan, L, inverse, W, base, from, last);
-    }
-    this.openFrom(J);
-    this.system.order();
-  }
-
-  /** Pushes islands away that were given a current with no way out. */
-  private push(from: number, last: number): void {
-    const { inverse, J } = this;
-    this.pushed = false;
-    for (let k = from; k < last; k += 1) {
-      if (inverse[k] !== 0) continue;
-      const stray = J[k]!;
-      if (stray <= STRAY_AMPS && stray >= -STRAY_AMPS) continue;
-      inverse[k] = PUSH_OHMS;
-      this.pushed = true;
-    }
-  }
-
-  /** Takes these injected currents (already carried forward) for the voltages at zero unknown currents. */
-  openFrom(J: Float64Array): void {
-    const { plan, W, ports } = this;
-    const from = plan.firstPort;
-    const last = plan.nodeCount - 1;
-    const base = this.system.size * ports - from;
-    for (let k = from; k < last; k += 1) W[base + k] = J[k]!;
-    W[base + last] = 0;
-    backwardAt(plan, this.L, this.inverse, W, base, from, last);
+    this.pushed = this.loops.ports(this.store, this.size) !== 0;
   }
 
   /** Starts a fresh set of rows. In a correcting pass (`fixed`) rows count from the present point. */
   beginRows(fixed = false): void {
     this.fixedRows = fixed;
-    this.system.clearRows();
   }
 
   /** Adds k times the voltage from a to b to row q. */
   rowVolts(q: number, a: number, b: number, k: number): void {
-    const { W, v, plan, ports } = this;
-    const { rows, size, scale } = this.system;
+    const { W, v, plan, ports, rows, size, scale } = this;
     const row = q * (size + 1);
     let wa = a - plan.firstPort;
     let wb = b - plan.firstPort;
@@ -191,7 +154,7 @@ export class PortNet {
 
   /** Adds k times the current through the device at column r to row q. */
   rowAmps(q: number, r: number, k: number): void {
-    const { rows, size, unknown } = this.system;
+    const { rows, size, unknown } = this;
     rows[q * (size + 1) + r]! += k;
     if (this.fixedRows) rows[q * (size + 1) + size]! += k * unknown[r]!;
     this.rowVolts(q, this.columnA[r]!, this.columnB[r]!, k * HELPER);
@@ -199,30 +162,27 @@ export class PortNet {
 
   /** Adds a constant to the right side of row q. */
   rowRight(q: number, value: number): void {
-    const { rows, size } = this.system;
+    const { rows, size } = this;
     rows[q * (size + 1) + size]! -= value;
   }
 
   /** Solves the rows and moves the ports' voltages there. */
   solveRows(): void {
-    this.system.solve();
-    this.combine(this.v);
+    const flags = this.loops.step(this.store, this.size);
+    this.unstable = (flags & UNSTABLE) !== 0;
+    this.contradictory = (flags & CONTRADICTORY) !== 0;
   }
 
-  /** Voltages of the ports that belong to the unknowns, into an array by position. */
-  combine(into: Float64Array): void {
-    const { plan, W, ports } = this;
-    const { unknown, size } = this.system;
-    const last = plan.nodeCount - 1;
-    const from = plan.firstPort;
-    const open = size * ports - from;
-    for (let k = from; k < last; k += 1) into[k] = W[open + k]!;
-    for (let q = 0; q < size; q += 1) {
-      const amps = unknown[q]!;
-      const base = q * ports - from;
-      for (let k = from; k < last; k += 1) into[k]! += amps * W[base + k]!;
-    }
-    into[last] = 0;
+  /** Starts the correcting pass: `residual` holds what each position lacks. */
+  beginCorrection(): void {
+    this.loops.open(this.store, this.size);
+    this.flat = false;
+    this.beginRows(true);
+  }
+
+  /** Ends it: all voltages and their corrections; returns what `Loops.fix` says. */
+  endCorrection(): number {
+    return this.loops.fix(this.store, this.size);
   }
 
   /** Voltage from position a to position b. */
@@ -232,7 +192,7 @@ export class PortNet {
 
   /** Current through the device at column q, amperes. */
   amps(q: number): number {
-    return HELPER * (this.v[this.columnA[q]!]! - this.v[this.columnB[q]!]!) + this.system.unknown[q]!;
+    return HELPER * (this.v[this.columnA[q]!]! - this.v[this.columnB[q]!]!) + this.unknown[q]!;
   }
 
   /** Change of the current through the device at column q in a correcting pass. */

@@ -122,8 +122,8 @@ function advance(
     const reached = tangents;
     step(net, devices, !tangents);
     if (tangents) {
-      unstable = net.system.unstable ? unstable + 1 : 0;
-      if (net.system.unstable || !content(net, devices)) {
+      unstable = net.unstable ? unstable + 1 : 0;
+      if (net.unstable || !content(net, devices)) {
         tangents = false;
         continue;
       }
@@ -160,7 +160,7 @@ function advance(
 }
 
 const settling = (net: PortNet, iterations: number): Settling => ({
-  settled: !net.pushed && !net.system.contradictory,
+  settled: !net.pushed && !net.contradictory,
   iterations,
 });
 

@@ -4,7 +4,8 @@ import { isApi } from './guard.ts';
 
 const POLICY = [
   "default-src 'self'",
-  "script-src 'self'",
+  // The engine's loops are a WebAssembly module; text is never run as a program ('unsafe-eval').
+  "script-src 'self' 'wasm-unsafe-eval'",
   "style-src 'self'",
   "img-src 'self' blob: data:",
   "font-src 'self'",
