@@ -53,7 +53,7 @@ function mostColumns(elements: readonly ElementOf<number>[]): number {
 
 export class Circuit {
   private readonly elimination: Elimination;
-  private readonly net: PortNet;
+  private net: PortNet;
   private readonly islands: Islands;
   /** What each element is, by the codes of `roleOf`. */
   readonly roles: Uint8Array;
@@ -191,8 +191,8 @@ export class Circuit {
 
   /** The operating point of these elements, whose numbers these are. `open`: 1 for each open contact. */
   solve(elements: readonly ElementOf<number>[], numbers: Numbers, open: Uint8Array, steps?: Steps): Point {
-    const { net, devices } = this;
     this.reduce(numbers);
+    const { net, devices } = this;
     this.readDevices(elements);
     let settling = settle(net, devices, NEAR_END);
     this.correct();
@@ -219,7 +219,7 @@ export class Circuit {
     this.reduced = false;
     if (!this.store.lease.live) {
       this.store = machine.place(this.layout);
-      this.net.moveTo(this.store);
+      this.net = new PortNet(this.elimination, machine.loops, this.store);
     }
     linear.read(numbers, this.store);
     if (!reduced || linear.conductancesChanged) machine.loops.reduce(this.store);

@@ -26,54 +26,38 @@ export class PortNet {
   unstable = false;
   /** True when a row without pivot asks for something (its device cannot get what it regulates). */
   contradictory = false;
-  store: Store;
+  private readonly store: Store;
   /** Slot conductances, siemens, and injected currents by position, amperes: what the devices add to. */
-  S: Float64Array;
-  J: Float64Array;
+  readonly S: Float64Array;
+  readonly J: Float64Array;
   /** Voltages by position; between Newton steps only those of the ports are current. */
-  v: Float64Array;
+  readonly v: Float64Array;
   /** Unknown currents, by column, amperes. */
-  unknown: Float64Array;
+  readonly unknown: Float64Array;
   /** By column, 1 where the row had no pivot: its device has no influence on what it regulates. */
-  powerless: Int32Array;
+  readonly powerless: Int32Array;
   private readonly loops: Loops;
   private readonly ports: number;
   /** Number of unknown currents. */
   private size = 0;
   /** Rows of `size` coefficients and one constant: coefficients x unknowns + constant = 0. Clear between steps. */
-  private rows: Float64Array;
+  private readonly rows: Float64Array;
   /** Largest contribution to a coefficient of each row: what is far smaller is rounding. */
-  private scale: Float64Array;
+  private readonly scale: Float64Array;
   /**
    * Port voltages, one stretch of port positions after the other: by one ampere through each column, and last with all
    * unknown currents zero.
    */
-  private W: Float64Array;
-  private kind: Int32Array;
-  private columnA: Int32Array;
-  private columnB: Int32Array;
+  private readonly W: Float64Array;
+  private readonly kind: Int32Array;
+  private readonly columnA: Int32Array;
+  private readonly columnB: Int32Array;
   private fixedRows = false;
 
   constructor(plan: Elimination, loops: Loops, store: Store) {
     this.plan = plan;
     this.loops = loops;
     this.ports = plan.nodeCount - plan.firstPort;
-    this.store = store;
-    this.S = store.S;
-    this.J = store.J;
-    this.v = store.v;
-    this.unknown = store.unknown;
-    this.powerless = store.powerless;
-    this.rows = store.rows;
-    this.scale = store.scale;
-    this.W = store.W;
-    this.kind = store.kind;
-    this.columnA = store.columnA;
-    this.columnB = store.columnB;
-  }
-
-  /** Goes on in another place; nothing of what stood in the old one is kept. */
-  moveTo(store: Store): void {
     this.store = store;
     this.S = store.S;
     this.J = store.J;
