@@ -52,6 +52,20 @@ const EDITS: Readonly<Record<string, readonly [text: string, aim: number]>> = {
     ),
     150,
   ],
+  'one load, its fuse and its three wires more': [
+    TEXT.replace(
+      '\nwires:\n',
+      '\n  extra: { kind: load, at: p3, current: 3 A }\n  guard: { kind: fuse, at: p4, rating: 5 A }\nwires:\n  zx: { from: plus.99, to: guard.line, size: 2.5 mm2 }\n  zy: { from: guard.load, to: extra.+, size: 2.5 mm2 }\n  zz: { from: extra.-, to: minus.99, size: 2.5 mm2 }\n',
+    ),
+    150,
+  ],
+  'one wire more': [
+    TEXT.replace(
+      '\nwires:\n',
+      '\nwires:\n  zz: { from: plus.99, to: feed.load, size: 6 mm2, length: 2 m }\n',
+    ),
+    150,
+  ],
   'other words of the same length': [TEXT.replaceAll('rating: 250 A', 'rating: 300 A'), 20],
   'longer words on every wire': [TEXT.replaceAll(/size: [\d.]+ mm2/g, 'size: 120 mm2'), 50],
 };

@@ -1,11 +1,12 @@
 /** The same build gives the same drawing, whatever the order of its document; a small edit moves little. */
 import { describe, expect, it } from 'vitest';
 import type { Order } from '../../packages/engine/src/drawing/index.ts';
-import { coreOf, type Picture } from '../../packages/engine/src/drawing/sheet/picture.ts';
+import type { Picture } from '../../packages/engine/src/drawing/sheet/picture.ts';
 import { Random } from '../oracles/random.ts';
 import { draughtsman, subjectFrom } from './draw.ts';
 import { makeBuild } from './generate.ts';
 import { prove } from './proof.ts';
+import { compare, noShift } from './shift.ts';
 
 const text = makeBuild(5, { parts: 38, places: 6 }).text;
 
@@ -80,48 +81,15 @@ const edits: Readonly<Record<string, Edit>> = {
   'a new name': (t) => t.replace('label: House fuse', 'label: Main fuse of the house bank'),
 };
 
-interface Shift {
-  own: number;
-  parts: number;
-  swapped: number;
-  pairs: number;
-}
-
-const middle = (list: readonly number[]): number => list.toSorted((a, b) => a - b)[list.length >> 1] ?? 0;
-
 const at = (picture: Picture): readonly string[] =>
   picture.nodes.map(({ node, x, y }) => `${node.id} ${x} ${y}`);
-
-/** Own shifts of parts after the common shift of their place, and turned pairs within a place. */
-function compare(before: Picture, after: Picture, sum: Shift): void {
-  const old = new Map(before.nodes.map((placed) => [placed.node.id, placed]));
-  const byPlace = new Map<number, { dx: number; dy: number; was: number; is: number }[]>();
-  for (const placed of after.nodes) {
-    const was = old.get(placed.node.id);
-    if (was === undefined) continue;
-    const [a, b] = [coreOf(was), coreOf(placed)];
-    const entry = { dx: b.left - a.left, dy: b.top - a.top, was: was.y, is: placed.y };
-    byPlace.set(placed.node.place, [...(byPlace.get(placed.node.place) ?? []), entry]);
-  }
-  for (const list of byPlace.values()) {
-    const [x, y] = [middle(list.map((e) => e.dx)), middle(list.map((e) => e.dy))];
-    list.forEach((e, i) => {
-      sum.own += Math.hypot(e.dx - x, e.dy - y);
-      sum.parts += 1;
-      for (const other of list.slice(i + 1)) {
-        sum.pairs += 1;
-        if ((e.was - other.was) * (e.is - other.is) < 0) sum.swapped += 1;
-      }
-    });
-  }
-}
 
 describe('after a small edit', () => {
   it(
     'parts shift by 5 mm at most in the mean, and 3 % of pairs turn round',
     { timeout: 300_000 },
     async () => {
-      const sum: Shift = { own: 0, parts: 0, swapped: 0, pairs: 0 };
+      const sum = noShift();
       for (let seed = 1; seed <= 10; seed += 1) {
         const random = new Random(seed);
         const document = makeBuild(seed, { parts: random.whole(15, 45), places: random.whole(3, 7) }).text;

@@ -124,7 +124,7 @@ function withPorts(
 }
 
 /** By height; ends at one terminal stay together, and so do the two ends of a row that stand at one side. */
-function grouped(ports: readonly Port[], node: Node, height: (port: Port) => number): readonly Port[] {
+export function grouped(ports: readonly Port[], node: Node, height: (port: Port) => number): readonly Port[] {
   const rowOf = (terminal: string): string => {
     const i = (node.part.symbol.rows ?? []).findIndex(
       (row) => row.left === terminal || row.right === terminal,

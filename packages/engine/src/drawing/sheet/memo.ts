@@ -6,13 +6,14 @@ import type { Frame } from './frame.ts';
 import { framesOf, layOut, orderOf, type LayoutOptions } from './layout.ts';
 import { portId, type Port, type SheetModel } from './model.ts';
 import type { Picture } from './picture.ts';
+import { added } from './add/added.ts';
 import { refitted, reworded } from './refit.ts';
 
 export interface Layouts {
   layOut(model: SheetModel, options: Omit<LayoutOptions, 'elk'>): Promise<Picture>;
   /** The same when it is known already. */
   known(model: SheetModel, options: Omit<LayoutOptions, 'elk'>): Picture | null;
-  /** Of an order that is kept: the picture known, or its last one where changed words still find room. */
+  /** Of an order that is kept: the picture known, or its last one where changed words and what is added find room. */
   standing(model: SheetModel, options: Omit<LayoutOptions, 'elk'>): Picture | null;
   /** Runs of the layout library so far. */
   readonly runs: number;
@@ -20,10 +21,12 @@ export interface Layouts {
 
 /** Pictures that are kept; the oldest goes first. */
 const MOST = 200;
+/** Additions one after the other that can be taken back to the very picture before them. */
+const LONGEST = 20;
 
 export function makeLayouts(elk: LayoutOptions['elk']): Layouts {
   const kept = new Map<string, Picture>();
-  const lastIn = new Map<string, Picture>();
+  const lastIn = new Map<string, readonly Picture[]>();
   const signature = makeSignature();
   let runs = 0;
   const counted: LayoutOptions['elk'] = async (graph) => {
@@ -39,14 +42,22 @@ export function makeLayouts(elk: LayoutOptions['elk']): Layouts {
     known,
     standing: (model, options) => {
       const found = known(model, options);
-      const last = options.kept === null ? undefined : lastIn.get(JSON.stringify(options.kept));
+      const past = options.kept === null ? [] : (lastIn.get(JSON.stringify(options.kept)) ?? []);
+      const last = past.at(-1);
       if (found !== null || last === undefined) return found;
-      const fitted = refitted(last, model, options.air);
-      if (fitted === null) return null;
-      keep(signature(model, options), fitted);
-      // The next edit starts from what was laid out, too: room that is no longer needed is given back.
-      put(lastIn, JSON.stringify(orderOf(fitted, options.kept)), last);
-      return fitted;
+      const { air } = options;
+      // The next edit starts from what was laid out or added to, too: room that is no longer needed is given back.
+      const keepWith = (made: Picture, chain: readonly Picture[]): Picture => {
+        keep(signature(model, options), made);
+        put(lastIn, JSON.stringify(orderOf(made, options.kept)), chain.slice(-LONGEST));
+        return made;
+      };
+      for (const [i, picture] of past.entries()) {
+        const refit = refitted(picture, model);
+        if (refit !== null) return keepWith(refit, past.slice(0, i + 1));
+      }
+      const more = added(last, model, air);
+      return more === null ? null : keepWith(more, [...past, more]);
     },
     layOut: async (model, options) => {
       const old = known(model, options);
@@ -56,7 +67,7 @@ export function makeLayouts(elk: LayoutOptions['elk']): Layouts {
       // Asked for again in its own order, it stays as it is.
       const order = orderOf(made, options.kept);
       keep(signature(model, { ...options, kept: order }), made);
-      put(lastIn, JSON.stringify(order), made);
+      put(lastIn, JSON.stringify(order), [made]);
       return made;
     },
     get runs() {
@@ -65,8 +76,8 @@ export function makeLayouts(elk: LayoutOptions['elk']): Layouts {
   };
 }
 
-function put(to: Map<string, Picture>, key: string, picture: Picture): void {
-  to.set(key, picture);
+function put<T>(to: Map<string, T>, key: string, what: T): void {
+  to.set(key, what);
   const [oldest] = to.keys();
   if (to.size > MOST && oldest !== undefined) to.delete(oldest);
 }

@@ -3,28 +3,39 @@
  * stands. Where words need more room than there is, the rest of the picture moves apart for them.
  */
 import type { Id } from '../../contracts/index.ts';
-import type { Frame } from './frame.ts';
+import { frameOf, type Frame } from './frame.ts';
 import { isClear, overlapsOf } from './judge.ts';
-import { framesOf } from './layout.ts';
-import { portId, type Edge, type Node, type Port, type SheetModel } from './model.ts';
+import { portId, type Edge, type Label, type Node, type Port, type SheetModel } from './model.ts';
 import { labelBox, type Picture, type PlacedNode, type PlacedWire } from './picture.ts';
 import { grown, heightened, widened, type Growth } from './room.ts';
 
-/** The picture with what the model says; null when that has new parts, wires or shapes, or its words find no room. */
-export function refitted(picture: Picture, model: SheetModel, air: number): Picture | null {
+/**
+ * The picture with what the model says; null when that has new parts, wires or shapes, nothing in some place where there was
+ * something, or its words find no room.
+ */
+export function refitted(picture: Picture, model: SheetModel): Picture | null {
   const rest = remaining(picture, model);
-  if (rest === null) return null;
-  const growths = growthsOf(rest, model, air);
+  return rest === null || placesIn(rest) !== placesIn(picture) ? null : fitted(rest, model);
+}
+
+/** The same, even where nothing stays in some place. */
+export function refittedRest(picture: Picture, model: SheetModel): Picture | null {
+  const rest = remaining(picture, model);
+  return rest === null ? null : fitted(rest, model);
+}
+
+function fitted(rest: Picture, model: SheetModel): Picture | null {
+  const growths = growthsOf(rest, model);
   if (growths === null) return null;
   const most = overlapsOf(rest).length;
   let now: Picture | null = rest;
   for (const [id, growth] of growths) now = now === null ? null : withRoom(now, id, growth, most);
   if (now === null) return null;
-  const fitted = withLabels(now, model);
-  return fitted.wires.every(straddles) && overlapsOf(fitted).length <= most ? fitted : null;
+  const labelled = withLabels(now, model);
+  return labelled.wires.every(straddles) && overlapsOf(labelled).length <= most ? labelled : null;
 }
 
-/** Without what the model has no more; null where the model has something else, or nothing in some place. */
+/** Without what the model has no more; null where the model has something else. */
 function remaining(picture: Picture, model: SheetModel): Picture | null {
   const nodes = new Map(model.nodes.map((node) => [node.id, node]));
   const wires = new Map(model.edges.map((edge) => [edge.wire.id, edge]));
@@ -33,7 +44,6 @@ function remaining(picture: Picture, model: SheetModel): Picture | null {
     wires: picture.wires.filter((wire) => wires.has(wire.edge.wire.id)),
   };
   if (rest.nodes.length !== nodes.size || rest.wires.length !== wires.size) return null;
-  if (placesIn(rest) !== placesIn(picture)) return null;
   const same = rest.nodes.every(({ node }) => sameShape(node, nodes.get(node.id)));
   return same && rest.wires.every((wire) => sameWay(wire.edge, wires.get(wire.edge.wire.id))) ? rest : null;
 }
@@ -61,7 +71,7 @@ const sameShape = (a: Node, b: Node | undefined): boolean =>
   a.beside === b.beside &&
   idsOf(a).join() === idsOf(b).join();
 
-const sameWay = (a: Edge, b: Edge | undefined): boolean =>
+export const sameWay = (a: Edge, b: Edge | undefined): boolean =>
   b !== undefined &&
   a.source.node === b.source.node &&
   a.target.node === b.target.node &&
@@ -70,10 +80,10 @@ const sameWay = (a: Edge, b: Edge | undefined): boolean =>
 const SAME = 1e-6;
 
 /** What parts take more than before; null where one would have another outline. */
-function growthsOf(rest: Picture, model: SheetModel, air: number): readonly (readonly [Id, Growth])[] | null {
+function growthsOf(rest: Picture, model: SheetModel): readonly (readonly [Id, Growth])[] | null {
   const said = reworded(rest, model);
-  const before = framesOf(modelOf(rest, model), air);
-  const after = framesOf(modelOf(said, model), air);
+  const before = plainFrames(rest);
+  const after = plainFrames(said);
   const found: (readonly [Id, Growth])[] = [];
   for (const placed of rest.nodes) {
     const [old, now] = [before.get(placed.node.id), after.get(placed.node.id)];
@@ -97,16 +107,12 @@ function growthOf(old: Frame, now: Frame, placed: Frame): Growth {
 const under = ({ height, core }: Frame): number => height - core.y - core.height;
 const more = (now: number, old: number): number => (Math.abs(now - old) < SAME ? 0 : now - old);
 
-/** What a picture was made of, in the order of its own parts. */
-const modelOf = (picture: Picture, { mode, places }: SheetModel): SheetModel => ({
-  mode,
-  places,
-  nodes: picture.nodes.map((placed: PlacedNode) => placed.node),
-  edges: picture.wires.map((wire) => wire.edge),
-});
+/** What parts take for themselves, however far apart their wires stand. */
+const plainFrames = ({ nodes }: Picture): ReadonlyMap<Id, Frame> =>
+  new Map(nodes.map(({ node }) => [node.id, frameOf(node, { west: [], east: [] })]));
 
 /** The part grown where it stands if there is room, else with room made for it. */
-function withRoom(picture: Picture, id: Id, growth: Growth, most: number): Picture | null {
+export function withRoom(picture: Picture, id: Id, growth: Growth, most: number): Picture | null {
   const inPlace = grown(picture, id, growth);
   if (inPlace !== null && stands(inPlace, id, most)) return inPlace;
   const placed = picture.nodes.find((n) => n.node.id === id);
@@ -127,18 +133,30 @@ function stands({ nodes, wires }: Picture, id: Id, most: number): boolean {
   return before && overlapsOf({ nodes, wires }).length <= most;
 }
 
-/** The words of the model; a label that is too long for its run, or comes to lie over something, gets a longer one. */
+/** The words of the model; a label that is too long for its run, or comes to lie over something, gets room. */
 function withLabels(picture: Picture, model: SheetModel): Picture {
   let now = reworded(picture, model);
   for (const [i, { edge }] of picture.wires.entries()) {
+    const was = edge.label;
     const wire = now.wires[i];
-    const was = edge.label.width;
-    if (wire === undefined || wire.edge.label.width <= was + SAME) continue;
+    if (wire === undefined || !isLarger(wire.edge.label, was)) continue;
     if (straddles(wire) && isClear(now, i)) continue;
-    const longer = wire.edge.label.width - was;
-    now = centred(widened(now, wire.label.x + was / 2, longer), i, longer / 2);
+    const longer = wire.edge.label.width - was.width;
+    if (longer > SAME) now = centred(widened(now, wire.label.x + was.width / 2, longer), i, longer / 2);
+    if (!isClear(now, i)) now = withHeight(now, i, was);
   }
   return now;
+}
+
+const isLarger = (now: Label, was: Label): boolean =>
+  now.width > was.width + SAME || now.up > was.up + SAME || now.down > was.down + SAME;
+
+/** More room under a wire, and over it. */
+function withHeight(picture: Picture, at: number, was: Label): Picture {
+  const wire = picture.wires[at] as PlacedWire;
+  const { label } = wire.edge;
+  const [up, down] = [Math.max(0, label.up - was.up), Math.max(0, label.down - was.down)];
+  return heightened(heightened(picture, wire.label.y + 0.001, down), wire.label.y, up);
 }
 
 /** A label moved along its wire. */
@@ -150,7 +168,7 @@ const centred = ({ nodes, wires }: Picture, at: number, dx: number): Picture => 
 });
 
 /** Its label lies wholly on one level run. */
-function straddles(wire: PlacedWire): boolean {
+export function straddles(wire: PlacedWire): boolean {
   const { left, right } = labelBox(wire);
   const { points, label } = wire;
   return points.some((b, i) => {

@@ -19,6 +19,7 @@ export function widened(picture: Picture, x: number, dx: number): Picture {
   return {
     nodes: picture.nodes.map((n) => (moves.has(n.node.id) ? { ...n, x: n.x + dx } : n)),
     wires: picture.wires.map((wire) => {
+      if (!wire.points.some((point) => beyond(point.x))) return wire;
       const points = withEnds(wire, (point, node) =>
         node === null || moves.has(node) ? moved(point) : point,
       );
@@ -39,21 +40,25 @@ function withEnds(
   return points.map((point, i) => move(point, nodeAt(i)));
 }
 
-/** All that has its axis at `y` or below it goes down by `dy` mm; bars and boxes with ends on both sides of it get longer. */
-export function heightened(picture: Picture, y: number, dy: number): Picture {
+/**
+ * All that has its axis at `y` or below it goes down by `dy` mm; bars and boxes with ends on both sides of it get longer, and so
+ * does `longest`, wherever its ends are.
+ */
+export function heightened(picture: Picture, y: number, dy: number, longest: Id | null = null): Picture {
   const beyond = (at: number): boolean => at >= y - AT;
   const moved = (point: Point): Point => (beyond(point.y) ? { x: point.x, y: point.y + dy } : point);
   return {
     nodes: picture.nodes.map((placed) => {
       const heights = [...placed.frame.ports.values()].map((at) => placed.y + at);
+      if (placed.node.id === longest) return longer(placed, beyond, dy);
       if (heights.every(beyond)) return { ...placed, y: placed.y + dy };
       return heights.some(beyond) ? longer(placed, beyond, dy) : placed;
     }),
-    wires: picture.wires.map((wire) => ({
-      ...wire,
-      points: wire.points.map(moved),
-      label: moved(wire.label),
-    })),
+    wires: picture.wires.map((wire) =>
+      wire.points.some((point) => beyond(point.y))
+        ? { ...wire, points: wire.points.map(moved), label: moved(wire.label) }
+        : wire,
+    ),
   };
 }
 

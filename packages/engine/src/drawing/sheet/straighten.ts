@@ -4,7 +4,8 @@
  * gets better by its cost.
  */
 import type { Id } from '../../contracts/index.ts';
-import { BAR, LEAST_LUG, type Frame } from './frame.ts';
+import { FROM_EDGE, stretched } from './bar.ts';
+import { LEAST_LUG } from './frame.ts';
 import { portId, type Port } from './model.ts';
 import { cleaner, levelAt, type Picture, type PlacedNode, type PlacedWire } from './picture.ts';
 import type { Point } from './elk.ts';
@@ -12,8 +13,6 @@ import { weighing } from './weigh.ts';
 
 const SAME = 1e-6;
 const ROUNDS = 3;
-/** A terminal keeps this from the edge of its box, mm. */
-const FROM_EDGE = 3;
 
 interface End {
   readonly node: Id;
@@ -156,22 +155,6 @@ function inBox({ node, frame }: PlacedNode, ports: ReadonlyMap<string, number>):
   if (node.shape !== 'box' || (node.part.symbol.rows?.length ?? 0) > 0) return false;
   const { y, height } = frame.core;
   return [...ports.values()].every((at) => at >= y + FROM_EDGE - SAME && at <= y + height - FROM_EDGE + SAME);
-}
-
-/** A bar from just over its highest tap to just under its lowest, its text above it. */
-function stretched(placed: PlacedNode, ports: ReadonlyMap<string, number>): PlacedNode {
-  const { node, frame } = placed;
-  const ys = [...ports.values()];
-  const top = Math.min(...ys) - BAR.over - frame.core.y;
-  const span = Math.max(...ys) - Math.min(...ys) + 2 * BAR.over;
-  const foot = frame.height - frame.core.y - frame.core.height;
-  const moved: Frame = {
-    width: frame.width,
-    height: frame.core.y + span + foot,
-    ports: new Map([...ports].map(([id, y]) => [id, y - top])),
-    core: { ...frame.core, height: span },
-  };
-  return { node, frame: moved, x: placed.x, y: placed.y + top };
 }
 
 /** Which end of the wire stands at this port. */
