@@ -29,7 +29,7 @@ const CUTS = 24;
 const DRAWN = 3;
 const JUDGED = 12;
 /** A wire that costs less is good enough. */
-const GOOD = 20;
+const GOOD = 130;
 /** Room made for an upright leg, mm. */
 const LEG_ROOM = 3.2;
 

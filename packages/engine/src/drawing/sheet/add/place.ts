@@ -22,7 +22,7 @@ const LABEL_ROOM = 3.6;
 const BETWEEN_BANDS = 8;
 const COLUMNS = 3;
 /** Pictures with the part and its first wire that are led on to the other wires. */
-const TRIED = 6;
+const TRIED = 4;
 
 /** The picture with the part and its wires; null where no way was found. */
 export function settled(picture: Picture, newcomer: Newcomer, sheet: Sheet): Joined | null {
