@@ -29,6 +29,8 @@ export function makeLayouts(elk: LayoutOptions['elk']): Layouts {
   const lastIn = new Map<string, readonly Picture[]>();
   const signature = makeSignature();
   let runs = 0;
+  /** What no room was found for when it was asked for last: it is asked for again when it is laid out. */
+  let refused: string | null = null;
   const counted: LayoutOptions['elk'] = async (graph) => {
     runs += 1;
     return elk(graph);
@@ -56,7 +58,9 @@ export function makeLayouts(elk: LayoutOptions['elk']): Layouts {
         const refit = refitted(picture, model);
         if (refit !== null) return keepWith(refit, past.slice(0, i + 1));
       }
-      const more = added(last, model, air);
+      const asked = signature(model, options);
+      const more = asked === refused ? null : added(last, model, air);
+      refused = more === null ? asked : refused;
       return more === null ? null : keepWith(more, [...past, more]);
     },
     layOut: async (model, options) => {
