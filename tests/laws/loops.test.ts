@@ -30,10 +30,11 @@ function compiled(): Machine {
   return machine;
 }
 
-/** The module, every call of it repeated in TypeScript from the same numbers; tells how many were, and which differ. */
+/** The module, every call of it repeated in TypeScript from the same numbers; tells which calls there were, and which differ. */
 class Twins implements Machine {
   readonly loops: Loops;
-  readonly calls = new Map<string, number>();
+  /** Each call by its name and what it said. */
+  readonly calls = new Set<string>();
   readonly differ: string[] = [];
   private readonly machine = compiled();
   private readonly twins = new Map<Store, Store>();
@@ -48,7 +49,7 @@ class Twins implements Machine {
         own.forEach((list, i) => other[i].set(list));
         const said = machine.loops[name](store, size) ?? 0;
         const saidToo = plainMachine.loops[name](twin, size) ?? 0;
-        this.calls.set(name, (this.calls.get(name) ?? 0) + 1);
+        this.calls.add(`${name} ${said}`);
         const same = own.every((list, i) => list.every((x, k) => Object.is(x, other[i][k])));
         if (said !== saidToo || !same) this.differ.push(`${name} of ${size}`);
         return said;
@@ -150,7 +151,10 @@ describe('the module and TypeScript', () => {
       solveBy(twins);
       for (let seed = 1; seed <= CIRCUITS; seed += 1) answers(drawn(seed), seed);
       expect(twins.differ).toEqual([]);
-      expect([...twins.calls.keys()].toSorted()).toEqual(Object.keys(plainMachine.loops).toSorted());
+      // Unstable and contradictory steps, currents with no way out, and islands are among them.
+      const rare = ['step 1', 'step 2', 'step 3', 'ports 1', 'fix 4'];
+      for (const call of ['reduce 0', 'carry 0', 'lack 0', 'open 0', 'fix 0', ...rare])
+        expect([...twins.calls]).toContain(call);
     },
     LONG,
   );
