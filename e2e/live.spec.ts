@@ -89,3 +89,41 @@ test('an edit of 60 parts is drawn and judged; how long each takes is printed', 
   );
   expect(seen.errors).toEqual([]);
 });
+
+test('what is being typed shows nowhere before the key that ends it; let go, it never was', async ({
+  page,
+  server,
+  seen,
+}) => {
+  await openBuild(page, server, generate(2, { parts: 20, owners: 1, supply: 'alternator' }), 'wiring');
+  await expect(page.locator('.how-far')).toHaveText(/^All \d+ judged\.$/);
+  const [id = ''] = await page
+    .locator('.drawing-ink g[data-part*="fuse"]')
+    .evaluateAll((groups) => groups.map((group) => (group as SVGElement).dataset['part'] ?? ''));
+  const drawn = page.locator(`.drawing-ink g[data-part="${id}"]`);
+  const findings = page.locator('.margin h2.sum');
+  const before = [await drawn.textContent(), await findings.textContent()];
+  await page.locator(`.drawing-ink [data-spot="${id}"]`).focus();
+  await page.keyboard.press('Enter');
+  const rating = page.getByRole('button', { name: /^rating: / }).first();
+  const given = await rating.textContent();
+  await rating.click();
+  const field = page.getByLabel('Rating', { exact: true });
+  await field.fill('1.5 A');
+  // Long enough to be read, drawn and judged ahead.
+  await page.waitForTimeout(700);
+  expect([await drawn.textContent(), await findings.textContent()]).toEqual(before);
+  await page.keyboard.press('Escape');
+  await expect(rating).toHaveText(given ?? '');
+  expect([await drawn.textContent(), await findings.textContent()]).toEqual(before);
+  await rating.click();
+  await field.fill('1.5 A');
+  await page.waitForTimeout(700);
+  await page.keyboard.press('Enter');
+  await expect(drawn).toContainText(/1\.5\sA/);
+  await expect(page.locator('.how-far')).toHaveText(/^All \d+ judged\.$/);
+  await page.keyboard.press('Control+z');
+  await expect.poll(async () => await drawn.textContent()).toBe(before[0]);
+  await expect.poll(async () => await findings.textContent()).toBe(before[1]);
+  expect(seen.errors).toEqual([]);
+});

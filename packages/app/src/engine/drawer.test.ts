@@ -76,20 +76,26 @@ describe('the drawer', () => {
     );
   });
 
-  it('has no final drawing of a new wire before it is laid out; the words of the rest are new at once', async () => {
-    const { drawer, wish } = await begun();
+  it('shows the words of an edit at once, and says whether all else is final', async () => {
     const [wire] = session.build?.wires.values() ?? [];
     if (wire === undefined) throw new Error('the example has wires');
-    const next = edited(
-      { set: ['wires', 'second'], to: { from: wire.from, to: wire.to, size: '25 mm2', length: '1 m' } },
-      { set: ['parts', fuse, 'rating'], to: '30 A' },
-    );
-    const { sketch } = drawer.sketch(next.subject(), wish);
-    expect(sketch.final).toBe(false);
-    expect(sketch.drawn?.order).toBeNull();
-    expect(sketch.drawn?.cut.pieces.has('wire second')).toBe(false);
-    expect(sketch.drawn?.cut.pieces.get(`part ${fuse}`)).toMatch(/>30\sA</);
-    const drawn = await drawer.draw(next.subject(), wish, false);
-    expect(drawn.cut.pieces.has('wire second')).toBe(true);
+    const second = { from: wire.from, to: wire.to, size: '25 mm2', length: '1 m' };
+    const places = [...(session.build?.places.keys() ?? [])];
+    const elsewhere = places.find((each) => each !== session.build?.parts.get(fuse)?.at) ?? '';
+    for (const change of [
+      { set: ['wires', 'second'], to: second },
+      { set: ['parts', fuse, 'at'], to: elsewhere },
+    ]) {
+      const { drawer, wish } = await begun();
+      const subject = edited(change, { set: ['parts', fuse, 'rating'], to: '30 A' }).subject();
+      const { sketch, keep } = drawer.sketch(subject, wish);
+      expect(sketch.drawn?.cut.pieces.get(`part ${fuse}`)).toMatch(/>30\sA</);
+      keep();
+      const drawn = await drawer.draw(subject, wish, false);
+      expect(drawn.order).not.toBeNull();
+      const same = JSON.stringify(sketch.drawn === null ? null : markup(sketch.drawn));
+      expect(same === JSON.stringify(markup(drawn))).toBe(sketch.final);
+      expect(sketch.drawn?.order === null).toBe(!sketch.final);
+    }
   });
 });

@@ -77,7 +77,7 @@ class Boxes {
     this.#final = document.fonts.status === 'loaded';
   }
 
-  of<T>(group: SVGGElement, name: string, among: string, look: () => T): T {
+  of<T>(group: SVGGraphicsElement, name: string, among: string, look: () => T): T {
     const bare = (): T => {
       undress(group);
       return look();
@@ -220,8 +220,10 @@ function wireOf(
   const line = group.querySelector<SVGPathElement>('path.wire');
   const drawn = subject.wires.get(id);
   if (line === null || drawn === undefined) return null;
-  const found = [...(line.getAttribute('d') ?? '').matchAll(/([-\d.]+)[ ,]([-\d.]+)/g)];
-  const points = found.map(([, x, y]) => ({ x: Number(x) + shift.x, y: Number(y) + shift.y }));
+  const points = boxes.of(line, 'corners', among, () => {
+    const found = [...(line.getAttribute('d') ?? '').matchAll(/([-\d.]+)[ ,]([-\d.]+)/g)];
+    return found.map(([, x, y]) => ({ x: Number(x) + shift.x, y: Number(y) + shift.y }));
+  });
   const [from, to] = [parts.get(drawn.from.part)?.box, parts.get(drawn.to.part)?.box];
   const [first, last] = [points[0], points.at(-1)];
   if (first === undefined || last === undefined) return null;

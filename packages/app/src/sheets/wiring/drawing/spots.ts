@@ -27,18 +27,45 @@ export function freeSpot(
 ): Spot | null {
   const blocked = near(wire, wanted, ...standing(measured, wire, wanted.level), taken);
   const { points, length } = wire;
+  const first = wanted.half + 1.5;
   let best: (Spot & { readonly room: number }) | null = null;
-  for (let at = wanted.half + 1.5; at <= length - wanted.half - 1.5; at += STEP) {
-    const here = along(points, at);
-    const level = isLevel(here.degrees);
+  for (const { begin, end, level } of straightsOf(points)) {
     if (wanted.level && !level) continue;
-    const room = Math.min(runAt(points, at), at, length - at);
-    if (room < wanted.half || (best !== null && room <= best.room)) continue;
-    const box = boxAt(here, level, wanted);
-    if (blocked.some((other) => meets(box, other))) continue;
-    best = { x: here.x, y: here.y, degrees: here.degrees, at, room };
+    // No room on it is greater than half of it.
+    if (best !== null && (end - begin) / 2 <= best.room) continue;
+    const last = Math.min(end, length - first);
+    for (let at = onward(first, begin); at <= last; at += STEP) {
+      const room = Math.min(at - begin, end - at, at, length - at);
+      if (room < wanted.half || (best !== null && room <= best.room)) continue;
+      const { x, y, degrees } = along(points, at);
+      const box = boxAt({ x, y }, level, wanted);
+      if (blocked.some((other) => meets(box, other))) continue;
+      best = { x, y, degrees, at, room };
+    }
   }
   return best;
+}
+
+/** The first step from `first` on that is not before `begin`. */
+const onward = (first: number, begin: number): number =>
+  first + STEP * Math.max(0, Math.ceil((begin - first) / STEP));
+
+interface Straight {
+  /** How far along the wire. */
+  readonly begin: number;
+  readonly end: number;
+  readonly level: boolean;
+}
+
+function straightsOf(points: readonly Point[]): readonly Straight[] {
+  let begin = 0;
+  return points.slice(1).map((b, i) => {
+    const a = points[i] ?? b;
+    const end = begin + Math.hypot(b.x - a.x, b.y - a.y);
+    const straight = { begin, end, level: isLevel((Math.atan2(b.y - a.y, b.x - a.x) * 180) / Math.PI) };
+    begin = end;
+    return straight;
+  });
 }
 
 /** Beside an upright run of a wire, to its right: the middle of a box of this size; null: there is no room. */
@@ -82,17 +109,23 @@ function near(
 
 /** Words, symbols and the runs of wires; of the wire itself only where `own` is said: a thing on it meets it. */
 function standing(measured: Measured, wire: MeasuredWire, own: boolean): readonly (readonly Box[])[] {
-  const lines = [...runsIn(measured)].flatMap(([id, runs]) => (own || id !== wire.id ? [runs] : []));
-  return [wordsNear(measured), ...lines];
+  const runs = runsIn(measured);
+  return [wordsNear(measured), own ? runs : runs.filter((run) => run.wire !== wire.id)];
 }
 
-const runsKnown = new WeakMap<Measured, ReadonlyMap<string, readonly Box[]>>();
+interface Run extends Box {
+  readonly wire: string;
+}
 
-/** Runs of all wires by their id. */
-function runsIn(measured: Measured): ReadonlyMap<string, readonly Box[]> {
+const runsKnown = new WeakMap<Measured, readonly Run[]>();
+
+/** Runs of all wires. */
+function runsIn(measured: Measured): readonly Run[] {
   const found = runsKnown.get(measured);
   if (found !== undefined) return found;
-  const made = new Map([...measured.wires.values()].map(({ id, points }) => [id, runsOf(points)]));
+  const made = [...measured.wires.values()].flatMap((wire) =>
+    runsOf(wire.points).map((run) => ({ ...run, wire: wire.id })),
+  );
   runsKnown.set(measured, made);
   return made;
 }
@@ -129,7 +162,7 @@ export const meets = (a: Box, b: Box): boolean =>
 export function isFree(measured: Measured, box: Box, taken: readonly Box[]): boolean {
   if (wordsNear(measured).some((other) => meets(box, other)) || taken.some((other) => meets(box, other)))
     return false;
-  return [...runsIn(measured).values()].every((runs) => !runs.some((run) => meets(box, run)));
+  return !runsIn(measured).some((run) => meets(box, run));
 }
 
 /** The first of some places at which a box of that size meets nothing; else the first. */
