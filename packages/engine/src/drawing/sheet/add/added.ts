@@ -165,9 +165,9 @@ function turnedTo(standing: ReadonlyMap<Id, PlacedNode>, node: Node, { edgeAt }:
 }
 
 /** What one new wire may cross, and how much one more thing may take of the page. */
-const CROSSED = 3;
+const CROSSED = 4;
 /** And this share of what crosses already. */
-const OF_CROSSED = 0.1;
+const OF_CROSSED = 0.15;
 const LARGER = 0.15;
 /** Or this of it, mm². */
 const ROOM = 3000;

@@ -21,6 +21,8 @@ const LABEL_ROOM = 3.6;
 /** Between parts of different places: the insides of two bands and the white between them. */
 const BETWEEN_BANDS = 8;
 const COLUMNS = 3;
+/** For an upright leg beside the label, mm. */
+const LEG_ROOM = 6;
 /** Pictures with the part and its first wire that are led on to the other wires. */
 const TRIED = 4;
 
@@ -133,7 +135,8 @@ function within(picture: Picture, { node, frame }: Newcomer, low: number, high: 
     .map((n) => alignedTo(n, node, frame));
   const fit = [...new Set(aligned)].filter((x) => x >= low - 1e-6 && x <= high + 1e-6);
   const sorted = fit.toSorted((a, b) => Math.abs(a - next) - Math.abs(b - next));
-  return fit.length > 0 ? sorted.slice(0, COLUMNS) : [next];
+  const aside = [next, next + (next === low ? LEG_ROOM : -LEG_ROOM)];
+  return fit.length > 0 ? sorted.slice(0, COLUMNS) : aside.filter((x) => x >= low - 1e-6 && x <= high + 1e-6);
 }
 
 /** Loads line up at their wire, sources too; what has both stands in the middle. */
