@@ -1,4 +1,5 @@
 /** What an edit adds to a drawing is set into it without the layout library: what stood stays, and the rules of a drawing hold. */
+import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import type { Draughtsman, Screen, View } from '../../packages/engine/src/drawing/index.ts';
 import { Random } from '../oracles/random.ts';
@@ -140,5 +141,41 @@ describe('several additions, one after the other', () => {
       }),
     );
     expect(two).toBe(one);
+  });
+});
+
+const folder = new URL('../../examples/', import.meta.url);
+const examples = readdirSync(folder).filter((name) => name.endsWith('.yaml'));
+const STEP = 5;
+
+describe('the examples', () => {
+  it('take a load at a terminal, and a second wire beside one', { timeout: 120_000 }, async () => {
+    const sum = noShift();
+    const count: Count = { edits: 0, laidOut: 0 };
+    for (const name of examples) {
+      const text = readFileSync(new URL(name, folder), 'utf8');
+      const subject = subjectFrom(text);
+      const wires = [...subject.wires.values()].filter((wire, i) => !wire.assumed && i % STEP === 0);
+      for (const view of VIEWS) {
+        const drawer = draughtsman();
+        const first = await drawer.screen(subject, { view, mode: 'slim' });
+        for (const { from, to } of wires) {
+          const [start, end] = [`${from.part}.${from.terminal}`, `${to.part}.${to.terminal}`];
+          const place = subject.parts.get(from.part)?.place ?? '';
+          const loaded = `\n  zz: { kind: load, at: ${place}, current: 1 A, label: Extra lamp }${WIRES}  zz-w: { from: ${start}, to: zz.+, size: 1 mm2, length: 1 m }\n`;
+          const doubled = `${WIRES}  zz-w: { from: ${start}, to: ${end}, size: 1 mm2, length: 1 m }\n`;
+          for (const more of [loaded, doubled].map((added) => text.replace(WIRES, added))) {
+            const { runs } = drawer;
+            const now = await next(drawer, more, { view, order: first.order, before: first }, count);
+            if (drawer.runs === runs) compare(first.page.picture, now.page.picture, sum);
+          }
+        }
+      }
+    }
+    expect(count.edits - count.laidOut).toBeGreaterThan(30);
+    expect(sum.own / sum.parts).toBeLessThanOrEqual(5);
+    expect(sum.swapped / sum.pairs).toBeLessThanOrEqual(0.03);
+    // A wire to a fuse in line turns whole chains round.
+    expect(count.laidOut / count.edits).toBeLessThan(0.5);
   });
 });
