@@ -71,7 +71,7 @@ const VIEWS = ['power', 'control', 'negative', 'all'] as const;
 
 /** At most this share of additions needs the library. */
 const LAID_OUT = 0.1;
-/** Where there are fewer wires, one more may turn all of them round: there is nothing to be kept. */
+/** Views of fewer wires have their parts side by side in one row: which one's lettering begins higher tells nothing. */
 const FEWEST = 4;
 
 describe.each(VIEWS)('view %s', (view) => {

@@ -49,7 +49,7 @@ export function heightened(picture: Picture, y: number, dy: number, longest: Id 
   const moved = (point: Point): Point => (beyond(point.y) ? { x: point.x, y: point.y + dy } : point);
   return {
     nodes: picture.nodes.map((placed) => {
-      const heights = [...placed.frame.ports.values()].map((at) => placed.y + at);
+      const heights = axesOf(placed);
       if (placed.node.id === longest) return longer(placed, beyond, dy);
       if (heights.every(beyond)) return { ...placed, y: placed.y + dy };
       return heights.some(beyond) ? longer(placed, beyond, dy) : placed;
@@ -61,6 +61,10 @@ export function heightened(picture: Picture, y: number, dy: number, longest: Id 
     ),
   };
 }
+
+/** Heights of its ends; of a part without any its middle. */
+export const axesOf = ({ y, frame }: PlacedNode): readonly number[] =>
+  frame.ports.size === 0 ? [y + frame.height / 2] : [...frame.ports.values()].map((at) => y + at);
 
 function longer(placed: PlacedNode, beyond: (y: number) => boolean, dy: number): PlacedNode {
   const { frame, y } = placed;

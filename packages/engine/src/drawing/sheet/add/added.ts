@@ -71,14 +71,16 @@ function splitOf(picture: Picture, model: SheetModel): Split | null {
   const gone = new Set(parts.map((node) => node.id));
   for (const { wire, source, target } of model.edges)
     if (gone.has(source.node) || gone.has(target.node)) kept.delete(wire.id);
-  // A part that has lost all its wires to changed ones is placed anew, too.
-  const bare = model.nodes.filter((node) => !gone.has(node.id) && !hasAny(node, kept));
+  // A part that has lost all its wires to changed ones is placed anew, too; a box keeps its place without them.
+  const bare = model.nodes.filter(
+    (node) => !gone.has(node.id) && node.shape !== 'box' && !hasAny(node, kept),
+  );
   for (const node of bare) gone.add(node.id);
   const fresh = model.edges.filter((edge) => !kept.has(edge.wire.id));
   const moved = model.nodes.filter((node) => gone.has(node.id));
   const turned = moved.filter((node) => stood.has(node.id)).length;
   if (turned > MOST.turned || moved.length - turned > MOST.parts) return null;
-  if (fresh.length > MOST.wires || kept.size === 0) return null;
+  if (fresh.length > MOST.wires || moved.length === model.nodes.length) return null;
   const left = (ports: readonly Port[]): readonly Port[] => ports.filter((port) => kept.has(port.wire));
   const nodes = model.nodes
     .filter((node) => !gone.has(node.id))
@@ -102,7 +104,7 @@ const stands = (node: Node, was: PlacedNode | undefined, kept: ReadonlySet<Id>):
   was.node.place === node.place &&
   was.node.shape === node.shape &&
   was.node.beside === node.beside &&
-  hasAny(node, kept);
+  (node.shape === 'box' || hasAny(node, kept));
 
 /** Boxes with names of new terminals inside get wider first. */
 function withWidths(picture: Picture, { wires }: Split, sheet: Sheet, most: number): Picture | null {

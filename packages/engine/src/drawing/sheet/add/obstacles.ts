@@ -3,6 +3,7 @@
  * that the row finds room there.
  */
 import type { Id } from '../../../contracts/index.ts';
+import { axesOf } from '../room.ts';
 import { boxOf, labelBox, type Box, type Picture } from '../picture.ts';
 
 export interface Obstacle extends Box {
@@ -17,7 +18,7 @@ export interface Obstacle extends Box {
 export function obstaclesOf(picture: Picture): readonly Obstacle[] {
   const found: Obstacle[] = [];
   for (const placed of picture.nodes) {
-    const axes = [...placed.frame.ports.values()].map((at) => placed.y + at);
+    const axes = axesOf(placed);
     const [first, last] = [Math.min(...axes), Math.max(...axes)];
     found.push({ what: 'part', id: placed.node.id, ...boxOf(placed), first, last });
   }
