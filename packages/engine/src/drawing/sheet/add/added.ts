@@ -10,6 +10,7 @@ import { joinedOf, pitchOf, type Joined } from '../pitch.ts';
 import { portId, type Edge, type Node, type Port, type SheetModel } from '../model.ts';
 import { heightOf, nodeById, widthOf, type Picture, type PlacedNode } from '../picture.ts';
 import { refittedRest, sameWay, straddles, withRoom } from '../refit.ts';
+import { straighten } from '../straighten.ts';
 import { widthWith } from './ends.ts';
 import { joined, type Sheet } from './join.ts';
 import { isJoinedTo, settled, type Newcomer } from './place.ts';
@@ -43,7 +44,9 @@ export function added(picture: Picture, model: SheetModel, air: number): Picture
     for (const edge of next.edges) open.delete(edge);
   }
   for (const edge of open) now = now === null ? null : (joined(now, edge, sheet)?.picture ?? null);
-  return now !== null && isGood(now, rest, split, most) ? inModelOrder(now, model) : null;
+  if (now === null || !isGood(now, rest, split, most)) return null;
+  const level = straighten(inModelOrder(now, model));
+  return isGood(level, rest, split, most) ? level : inModelOrder(now, model);
 }
 
 interface Split {
