@@ -8,7 +8,7 @@ import { checksText } from './checks.ts';
 import { defaultsText } from './defaults.ts';
 import { moduleText } from './module.ts';
 
-const FILES: Readonly<Record<string, () => string | Promise<string>>> = {
+const FILES: Readonly<Record<string, () => string>> = {
   'docs/checks.md': checksText,
   'docs/defaults.md': defaultsText,
   'docs/build-document.schema.json': () => jsonText(documentSchema() as Json),
@@ -20,7 +20,7 @@ const check = process.argv.includes('--check');
 let stale = 0;
 for (const [name, make] of Object.entries(FILES)) {
   const file = join(process.cwd(), name);
-  const made = await make();
+  const made = make();
   if (existsSync(file) && readFileSync(file, 'utf8') === made) continue;
   stale += 1;
   if (check) console.error(`${name} is stale: run npm run generate`);

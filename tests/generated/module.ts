@@ -1,31 +1,38 @@
 /** The engine's WebAssembly module as TypeScript: compiled from `packages/engine/assembly`, the same bytes every time. */
-import asc from 'assemblyscript/asc';
+import { spawnSync } from 'node:child_process';
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 
 const SOURCE = 'packages/engine/assembly/kernel.ts';
 /** Pages of 64 kB: room for hundreds of circuits; those that are never touched cost nothing. */
 const PAGES = 128;
 const LINE = 96;
 
-async function compiled(): Promise<Uint8Array> {
-  let bytes = new Uint8Array(0);
-  const memory = ['--importMemory', '--initialMemory', `${PAGES}`, '--maximumMemory', `${PAGES}`];
-  const said = asc.createMemoryStream();
-  const { error } = await asc.main(
-    [SOURCE, '-O3', '--converge', '--noAssert', '--runtime', 'stub', ...memory, '--outFile', 'kernel.wasm'],
-    {
-      stdout: asc.createMemoryStream(),
-      stderr: said,
-      writeFile: (_name, contents) => {
-        bytes = Uint8Array.from(contents as Uint8Array);
-      },
-    },
-  );
-  if (error !== null) throw new Error(`${SOURCE}: ${error.message}\n${said.toString()}`);
-  return bytes;
+// As a program: imported, its types would redeclare those of the language for every file that is linted with this one.
+const COMPILER = createRequire(import.meta.url).resolve('assemblyscript/bin/asc.js');
+
+function compiled(): Uint8Array {
+  const folder = mkdtempSync(join(tmpdir(), 'kernel-'));
+  try {
+    const file = join(folder, 'kernel.wasm');
+    const memory = ['--importMemory', '--initialMemory', `${PAGES}`, '--maximumMemory', `${PAGES}`];
+    const how = ['-O3', '--converge', '--noAssert', '--runtime', 'stub'];
+    const { status, stderr } = spawnSync(
+      process.execPath,
+      [COMPILER, SOURCE, ...how, ...memory, '--outFile', file],
+      { encoding: 'utf8' },
+    );
+    if (status !== 0) throw new Error(`${SOURCE} does not compile: ${stderr}`);
+    return readFileSync(file);
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
 }
 
-export async function moduleText(): Promise<string> {
-  const bytes = await compiled();
+export function moduleText(): string {
+  const bytes = compiled();
   const base64 = Buffer.from(bytes).toString('base64').replace(/=+$/, '');
   const lines = base64.match(new RegExp(`.{1,${LINE}}`, 'g')) ?? [];
   return [
