@@ -79,6 +79,35 @@ const fresh = (n: Numbers): string => {
   return bytes(planCircuit(NODES, 0, elements).solve(elements, optionsOf(n)));
 };
 
+/** A converter behind a regulator of these volts. */
+const charging = (volts: number, efficiency: readonly (readonly [number, number])[]): readonly Element[] => [
+  // Its row stands already when the converter breaks off.
+  { type: 'hold', a: 1, b: 0, senseA: 1, senseB: 0, volts, least: 0, greatest: 90 },
+  { type: 'pieces', a: 1, b: 0, points: [[12.6, 0]], below: 200, above: 60 },
+  { type: 'resistor', a: 1, b: 2, ohms: 0.02 },
+  {
+    type: 'converter',
+    inA: 2,
+    inB: 0,
+    outA: 3,
+    outB: 0,
+    senseA: 3,
+    senseB: 0,
+    on: true,
+    idleOhms: 1e5,
+    standbyAmps: 0.02,
+    volts: 14.4,
+    current: 20,
+    ratedCurrent: 20,
+    efficiency,
+    inputLimit: 40,
+    lowest: 10,
+    lowInput: { type: 'none' },
+    demand: null,
+  },
+  { type: 'pieces', a: 3, b: 0, points: [[13.2, 0]], below: 30, above: 25 },
+];
+
 describe('a plan that has solved other points', () => {
   it('answers as a fresh one, contacts, sources, loads and tails changing in any order', () => {
     fc.assert(
@@ -119,6 +148,33 @@ describe('a plan that has solved other points', () => {
       }),
       { seed: 20_261_128, numRuns: 100 },
     );
+  });
+
+  it('does so after an error amid the solving', () => {
+    const sound = charging(13.9, [
+      [0.2, 0.8],
+      [1, 0.9],
+    ]);
+    const expected = bytes(planCircuit(4, 0, sound).solve(sound));
+    const plan = planCircuit(4, 0, sound);
+    let thrown = 0;
+    for (let most = 0; most < 60; most += 1) {
+      let read = 0;
+      const breaking = new Proxy(sound[3]?.type === 'converter' ? sound[3].efficiency : [], {
+        get(list, key): unknown {
+          if (key === '0') read += 1;
+          if (read > most) throw new Error('read once too often');
+          return Reflect.get(list, key) as unknown;
+        },
+      });
+      try {
+        plan.solve(charging(13.3, breaking));
+      } catch {
+        thrown += 1;
+      }
+      expect(bytes(plan.solve(sound))).toBe(expected);
+    }
+    expect(thrown).toBeGreaterThan(5);
   });
 
   it('keeps what earlier points said', () => {
