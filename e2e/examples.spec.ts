@@ -18,6 +18,25 @@ test.describe('on a phone', () => {
   });
 });
 
+test.describe('pressed before the desk is laid', () => {
+  test.use(PHONE);
+
+  test('what was pressed stands on the desk, not what the start would have laid there', async ({
+    page,
+    server,
+    seen,
+  }) => {
+    for (let round = 0; round < 5; round += 1) {
+      await page.goto('about:blank');
+      await page.goto(server.url, { waitUntil: 'commit' });
+      await page.getByRole('button', { name: 'Look at the demo build' }).click();
+      await expect(page).toHaveURL(/#\/example-beekeepers-van\/wiring$/);
+      await expect(page.getByRole('group', { name: /beekeeper.*: All wires/ })).toBeVisible();
+    }
+    expect(seen.errors).toEqual([]);
+  });
+});
+
 test.describe('at the desk', () => {
   test.use(DESK);
 

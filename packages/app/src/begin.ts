@@ -1,5 +1,5 @@
 /** What is on the desk when the app opens: the build of the address, else the last one, else six facts. */
-import { beginAnew } from './sheets/first-answer/first-store.ts';
+import { beginIfNone } from './sheets/first-answer/first-store.ts';
 import { keepAddress, lastBuild, readAddress } from './store/address.ts';
 import { exampleAt } from './store/examples.ts';
 import { listenToStore } from './store/changes.ts';
@@ -13,7 +13,7 @@ export async function begin(): Promise<void> {
   const example = exampleAt(id);
   const wanted = location.hash.startsWith('#/new') ? null : (id ?? lastBuild());
   if (example !== null) await openExample(example);
-  else if (wanted === null || !(await openKept(wanted).catch(() => false))) await beginAnew();
+  else if (wanted === null || !(await openKept(wanted).catch(() => false))) await beginIfNone();
   keepAddress();
   listenToStore();
 }

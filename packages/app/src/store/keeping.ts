@@ -252,8 +252,33 @@ export async function heard(id: string, head: number): Promise<void> {
   await lay(revision, revision.text, words.saved.came(revision.number, revision.who, clock(revision.saved)));
 }
 
+let turn: Promise<unknown> = Promise.resolve();
+
+/** One build after the other comes on the desk: two at once would leave the text of one under the name of the other. */
+function inTurn<T>(deed: () => Promise<T>): Promise<T> {
+  const done = turn.then(deed);
+  turn = done.catch(() => undefined);
+  return done;
+}
+
 /** Puts a build on the desk that has no place yet: not kept until it is changed, or kept at once when it came from outside. */
 export async function openNew(text: string, keepNow: boolean, cameAs = 'new'): Promise<void> {
+  await inTurn(async () => await putNew(text, keepNow, cameAs));
+}
+
+/** The same, not kept, unless somebody has put a build on the desk meanwhile. */
+export async function openIfNone(text: string): Promise<void> {
+  await inTurn(async () => {
+    if (keepingStore.get().opened === 0) await putNew(text, false, 'new');
+  });
+}
+
+/** Opens a kept build by its id: from this browser where it holds unsent changes, else from the store. False: there is none. */
+export async function openKept(id: string): Promise<boolean> {
+  return await inTurn(async () => await putKept(id));
+}
+
+async function putNew(text: string, keepNow: boolean, cameAs: string): Promise<void> {
   await leaving();
   opening = true;
   try {
@@ -272,8 +297,7 @@ export async function openNew(text: string, keepNow: boolean, cameAs = 'new'): P
   schedule(0);
 }
 
-/** Opens a kept build by its id: from this browser where it holds unsent changes, else from the store. False: there is none. */
-export async function openKept(id: string): Promise<boolean> {
+async function putKept(id: string): Promise<boolean> {
   await leaving();
   const here = await ownOrOrphan(id);
   const there = await api.build(id).catch((error: unknown) => {

@@ -3,7 +3,7 @@ import type { Answers, Build, Fact } from '@loomwright/engine';
 import { buildStore, edit, editText, judge, reader } from '../../build-store.ts';
 import type { FirstView, RowView, Standing } from '../../engine/first.ts';
 import { NewestDesk } from '../../engine/newest.ts';
-import { openNew } from '../../store/keeping.ts';
+import { openIfNone, openNew } from '../../store/keeping.ts';
 import { Store } from '../../store/store.ts';
 import { say, viewStore } from '../../view-store.ts';
 import { missingFacts } from './missing.ts';
@@ -136,8 +136,15 @@ export function stopTrying(): void {
   trials.newest(null);
 }
 
-/** Begins with nothing known; what the workshop used last may be given along. */
-export async function beginAnew(answers: Answers = {}): Promise<void> {
-  const { text } = await reader.ask.design(answers, { title: 'New build', units: viewStore.get().units });
-  await openNew(text, false);
+const blank = async (): Promise<string> =>
+  (await reader.ask.design({}, { title: 'New build', units: viewStore.get().units })).text;
+
+/** Begins with nothing known. */
+export async function beginAnew(): Promise<void> {
+  await openNew(await blank(), false);
+}
+
+/** The same at the start, unless somebody was quicker and has a build on the desk. */
+export async function beginIfNone(): Promise<void> {
+  await openIfNone(await blank());
 }
