@@ -213,7 +213,12 @@ export function planElimination(
   const target: number[] = [];
   for (let k = 0; k < nodeCount; k += 1) {
     for (let e = start[k]!; e < start[k + 1]!; e += 1) {
-      for (let h = e + 1; h < start[k + 1]!; h += 1) target.push(slotBetween(column[e]!, column[h]!));
+      for (let h = e + 1; h < start[k + 1]!; h += 1) {
+        const slot = slotBetween(column[e]!, column[h]!);
+        // The loops of the module do not look whether a place is one.
+        if (slot < 0) throw new Error(`no slot between the neighbours of step ${k}`);
+        target.push(slot);
+      }
     }
   }
   const slotOfEdge = new Int32Array(edges.length / 2);
