@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { openSession, type Change, type Finding, type Session } from '../../packages/engine/src/index.ts';
 import { seeded, type Chance } from '../documents/mutate.ts';
 import { generate } from '../documents/generate.ts';
+import { plain } from './plain.ts';
 
 const SOAK = process.env['SOAK'] === '1';
 const SEED = Number(process.env['SOAK_SEED'] ?? '1');
@@ -53,11 +54,6 @@ function change(session: Session, chance: Chance, n: number): Change | undefined
       return { set: ['title'], to: `Title ${n}` };
   }
 }
-
-const plain = (_key: string, value: unknown): unknown => {
-  if (value instanceof Map || value instanceof Set) return [...value];
-  return typeof value === 'number' && !Number.isFinite(value) ? String(value) : value;
-};
 
 /** All that is said of a build. `anyOrder`: what was assumed is listed as it was read, which is another order where it is judged ahead. */
 function answers(session: Session, anyOrder = false): string {
@@ -127,6 +123,20 @@ describe('judging in steps', () => {
       JSON.stringify(stepped.judge().findings, plain),
     );
     expect(begun.next()).toEqual({ done: true, value: left.judge() });
+  });
+
+  it('judges what is confirmed after all that may rest on it', () => {
+    let confirmed = 0;
+    for (let b = 0; b < 8; b++) {
+      const text = generate(SEED * 61 + b, { parts: 10, owners: 0, practice: 'north-america' });
+      const stepped = openSession(text);
+      for (const work = stepped.judging(); work.next().done !== true;);
+      expect(JSON.stringify(stepped.judge().findings, plain)).toBe(
+        JSON.stringify(openSession(text).judge().findings, plain),
+      );
+      confirmed += stepped.build?.confirmed.length ?? 0;
+    }
+    expect(confirmed).toBeGreaterThan(0);
   });
 
   it('says each finding once and for good, first of what an edit changed', () => {

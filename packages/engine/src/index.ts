@@ -6,6 +6,7 @@ import { kindEntries, type KindEntry } from './session/index.ts';
 export * from './contracts/index.ts';
 export * from './report/index.ts';
 export { formatDiagnostic, type Diagnostic, type DocumentSource, type JsonSchema } from './document/index.ts';
+export { WAITING, type Asked, type Company, type Pushed, type Waiting } from './checks/company.ts';
 export { checks } from './checks/registry.ts';
 export * from './drawing/index.ts';
 export {
@@ -33,15 +34,21 @@ export {
 export * from './operate/live/index.ts';
 export type { JudgedRemedy } from './remedies/index.ts';
 export {
+  Companion,
+  Companions,
   openSession,
+  type Beside,
+  type FromCompanion,
   type Judged,
   type KindEntry,
+  type Post,
   type ScheduleRow,
   type Session,
   type SessionOptions,
   type Slip,
   type SlipField,
   type SlipFigure,
+  type ToCompanion,
 } from './session/index.ts';
 export * from './sizing/index.ts';
 

@@ -13,6 +13,7 @@ export const byEye: Check = {
   family: 'placement',
   danger: false,
   statements: TOPICS.byEye,
+  afterAll: true,
   subjects: (op) => [
     ...[...op.build.places.values()]
       .filter((place) => ofPlace(place, op).length > 0)

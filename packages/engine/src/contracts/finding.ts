@@ -86,6 +86,8 @@ export interface Check {
   /** Danger family: a failure is a danger, and an open verdict bars exit code 0. */
   readonly danger: boolean;
   readonly statements: readonly StatementId[];
+  /** It judges what the others have read of the build, and so comes after them. */
+  readonly afterAll?: true;
   subjects(op: Operation): readonly Subject[];
   judge(subject: Subject, op: Operation, practice: Practice): Judgement;
   /** Changes that would clear it, most natural first; each is applied to a copy and judged again before it is offered. */

@@ -1,5 +1,6 @@
 /** From a build to its findings: the practice it is judged by, the three assumptions, the automatic size. */
 import { checks } from '../checks/registry.ts';
+import type { Company } from '../checks/company.ts';
 import { judgeInSteps, type Ahead, type InSteps, type Operations, type Practices } from '../checks/judge.ts';
 import type { Assumption, Build, Finding, Operation, Practice, Push, Registry } from '../contracts/index.ts';
 import { atOnce, makeOperation, valuesFor, type Steps } from '../operate/index.ts';
@@ -19,6 +20,8 @@ export interface JudgeOptions {
   readonly steps?: Steps;
   /** Findings that are wanted first. */
   readonly ahead?: Ahead;
+  /** Who judges under slack and stiff values meanwhile; asked before each step. Of use where one practice judges. */
+  readonly company?: () => Company | null;
 }
 
 const NOTHING: ReadonlySet<string> = new Set();
@@ -38,8 +41,9 @@ export function* judgeBuildInSteps(
 ): InSteps<JudgedBuild> {
   if (build.practice !== undefined)
     return yield* underOne(build, registry, practices[build.practice], options);
-  const europe = yield* unsaid(underOne(build, registry, practices.europe, options));
-  const america = yield* unsaid(underOne(build, registry, practices['north-america'], options));
+  const { company: _company, ...alone } = options;
+  const europe = yield* unsaid(underOne(build, registry, practices.europe, alone));
+  const america = yield* unsaid(underOne(build, registry, practices['north-america'], alone));
   return {
     ...europe,
     findings: mergePractices(europe.findings, america.findings, options.pinned ?? NOTHING),
@@ -56,19 +60,53 @@ function* unsaid<T>(steps: InSteps<T>): InSteps<T> {
 }
 
 /** A build under nominal values, unjudged; without a practice under the first. */
-export function operationOf(
+export const operationOf = (
   build: Build,
   registry: Registry,
   options: Pick<JudgeOptions, 'steps'> = {},
+): Operation => operationUnder('nominal', build, registry, practices[build.practice ?? 'europe'], options);
+
+/** A build under one assumption. */
+export function operationUnder(
+  push: Push,
+  build: Build,
+  registry: Registry,
+  practice: Practice,
+  { pinned = NOTHING, steps }: Pick<JudgeOptions, 'pinned' | 'steps'>,
 ): Operation {
-  const assumption: Assumption = { push: 'nominal', pinned: NOTHING };
-  const practice = practices[build.practice ?? 'europe'];
+  const assumption: Assumption = { push, pinned };
   return makeOperation(build, registry, {
     assumption,
     practice,
     values: valuesFor(build, assumption),
-    ...(options.steps === undefined ? {} : { steps: options.steps }),
+    ...(steps === undefined ? {} : { steps }),
   });
+}
+
+/** The build under each assumption, made when it is asked for. */
+class Made implements Operations {
+  readonly nominal: Operation;
+  readonly #make: (push: Push) => Operation;
+  readonly #made = new Map<Push, Operation>();
+
+  constructor(make: (push: Push) => Operation) {
+    this.#make = make;
+    this.nominal = this.make('nominal');
+  }
+
+  get slack(): Operation {
+    return this.make('slack');
+  }
+
+  get stiff(): Operation {
+    return this.make('stiff');
+  }
+
+  make(push: Push): Operation {
+    const made = this.#made.get(push) ?? this.#make(push);
+    this.#made.set(push, made);
+    return made;
+  }
 }
 
 function* underOne(
@@ -77,22 +115,14 @@ function* underOne(
   practice: Practice,
   options: JudgeOptions,
 ): InSteps<JudgedBuild> {
-  const pinned = options.pinned ?? NOTHING;
-  const under = (push: Push): Operation => {
-    const assumption: Assumption = { push, pinned };
-    const values = valuesFor(build, assumption);
-    return makeOperation(build, registry, {
-      assumption,
-      practice,
-      values,
-      ...(options.steps === undefined ? {} : { steps: options.steps }),
-    });
-  };
-  const nominal = under('nominal');
+  const operations = new Made((push) => operationUnder(push, build, registry, practice, options));
   yield;
-  const slack = under('slack');
-  yield;
-  const operations: Operations = { nominal, slack, stiff: under('stiff') };
+  // With company they are only made where something is wanted first.
+  if ((options.ahead ?? null) !== null || (options.company?.() ?? null) === null) {
+    operations.make('slack');
+    yield;
+    operations.make('stiff');
+  }
   const same: Practices = { nominal: practice, slack: practice, stiff: practice };
   return {
     findings: yield* judgeInSteps(checks, operations, same, options),

@@ -1,4 +1,5 @@
 /** A document opened for work: judged, explained, changed. */
+import type { Company, Pushed, Waiting } from '../checks/company.ts';
 import { asideOf, type InSteps } from '../checks/judge.ts';
 import { checks } from '../checks/registry.ts';
 import type { Basis, Build, Change, Fact, Finding, Id, Operation, Registry } from '../contracts/index.ts';
@@ -10,6 +11,7 @@ import { atOnce, makeLive, type Live, type Steps } from '../operate/index.ts';
 import { offerRemedies, type JudgedRemedy } from '../remedies/index.ts';
 import { firstLine, inOrder, stateTable, tallyOf, type StateTable, type Tally } from '../report/index.ts';
 import { sizeAuto, type AutoSize } from '../sizing/auto.ts';
+import { besideOf, type Beside } from './beside.ts';
 import { choicesOf } from './choices.ts';
 import { changedBetween, concerns, sameMeaning } from './changed.ts';
 import { scheduleOf, type ScheduleRow } from './schedule.ts';
@@ -48,6 +50,14 @@ export interface Session {
    * edit changed first (only where one practice judges and no size is searched for); none but the last word says that there is no other.
    */
   judging(): Generator<Finding | undefined, Judged, undefined>;
+  /**
+   * The same with company, who judge under slack and stiff values meanwhile. It yields `WAITING` where nothing is left to do before
+   * they say more; who drives it then sleeps. Where they fail or are gone all is judged here; what comes of it is always the same.
+   * A build without a practice, or with sizes to be found, is judged without them.
+   */
+  judging(company: Company | null): Generator<Finding | Waiting | undefined, Judged, undefined>;
+  /** Its judging under slack or stiff values alone, as a companion does it; null: it is judged without company. */
+  beside(push: Pushed): Beside | null;
   /** Whether a finding may speak of what differs from the session that came before; true where none is known. */
   concerned(findingId: string): boolean;
   facts(): readonly Fact[];
@@ -95,8 +105,9 @@ class DocumentSession implements Session {
   /** The findings are those of an earlier session, from which this one differs in words only. */
   #takenOver = false;
   #sized: Sized | null = null;
-  /** Judging under way, of a build that asks for no automatic size. */
+  /** Judging under way, of a build that asks for no automatic size, and its company. */
   #under: InSteps<JudgedBuild> | null = null;
+  #company: Company | null = null;
   #plain: Operation | null = null;
   #drawn: { readonly operation: Operation; readonly subject: DrawingSubject } | null = null;
   #tried: { readonly operation: Operation; readonly live: Live } | null = null;
@@ -151,13 +162,14 @@ class DocumentSession implements Session {
     return this.#judged;
   }
 
-  *judging(): InSteps<Judged> {
+  judging(): Generator<Finding | undefined, Judged, undefined>;
+  judging(company: Company | null): InSteps<Judged>;
+  *judging(company: Company | null = null): InSteps<Judged> {
     const build = this.#read();
     // A size is searched for in one go.
     while (this.#sized === null && !hasAuto(build)) {
-      const under =
-        this.#takeUnder() ??
-        judgeBuildInSteps(build, this.#registry, { ...this.#steps(), ahead: (id) => this.concerned(id) });
+      this.#company = company;
+      const under = this.#takeUnder() ?? this.#begin(build, company);
       const step = under.next();
       if (step.done === true) {
         this.#sized = { build, auto: null, judged: step.value };
@@ -169,10 +181,25 @@ class DocumentSession implements Session {
     return this.judge();
   }
 
+  /** With company nothing comes first where all is new: they would have to wait for it. */
+  #begin(build: Build, company: Company | null): InSteps<JudgedBuild> {
+    return judgeBuildInSteps(build, this.#registry, {
+      ...this.#steps(),
+      ahead: company !== null && this.#concerned === null ? null : (id) => this.concerned(id),
+      company: () => this.#company,
+    });
+  }
+
+  beside(push: Pushed): Beside | null {
+    const build = this.#read();
+    return hasAuto(build) ? null : besideOf(build, this.#registry, push, this.#steps());
+  }
+
   /** The build with its automatic size put in, and how it was judged. */
   #size(): Sized {
-    // What was begun in steps is brought to its end.
+    // What was begun in steps is brought to its end, alone: in one go nobody else is heard.
     const under = this.#takeUnder();
+    this.#company = null;
     this.#sized ??=
       under === null ? this.#sizeOnce() : { build: this.#read(), auto: null, judged: atOnce(under) };
     return this.#sized;
