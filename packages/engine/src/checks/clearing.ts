@@ -13,7 +13,7 @@ import {
   unratedFor,
   type Trial,
 } from './support/clearing-cases.ts';
-import { runTrials, type Governed, type Result } from './support/clearing-run.ts';
+import { curvesOf, runTrials, type Governed, type Result } from './support/clearing-run.ts';
 import { clearingSteps, clearingSentence } from './support/clearing-words.ts';
 import { netOf } from './support/conductors.ts';
 import { crankingWires } from './support/cranking.ts';
@@ -146,7 +146,7 @@ function verdict(wire: LaidWire, op: Operation, ampacity: Ampacity | null, run: 
   const shared = {
     working: () => clearingSteps(op, wire, run, ampacity),
     restsOn: () => [wire, ...servedBy(op, wire.id)].flatMap((w) => faultBases(op, w)),
-    limits: () => limitsOf(wire, ampacity, run),
+    limits: () => limitsOf(op, wire, ampacity, run),
     about: [wire.id, ...openers(worst)],
   };
   const says = (): string => clearingSentence(op.wires, wire, worst);
@@ -186,10 +186,15 @@ function openers(worst: Result): readonly string[] {
 }
 
 /** Ampacity where a steady temperature decides, k and the curves where an opening time does. */
-function limitsOf(wire: LaidWire, ampacity: Ampacity | null, run: Governed): Judgement['limits'] {
+function limitsOf(
+  op: Operation,
+  wire: LaidWire,
+  ampacity: Ampacity | null,
+  run: Governed,
+): Judgement['limits'] {
   const adiabatic = run.all.some((r) => r.ending !== 'steady');
   const steady = run.all.some((r) => r.ending === 'steady');
-  return [...(steady ? basesOf(ampacity) : []), ...(adiabatic ? [wire.k, ...run.curves] : [])];
+  return [...(steady ? basesOf(ampacity) : []), ...(adiabatic ? [wire.k, ...curvesOf(op, run.all)] : [])];
 }
 
 function noTimes(op: Operation, wire: LaidWire, worst: Result): readonly Need[] {

@@ -65,9 +65,12 @@ const NOTHING = 1e-6;
 const CLOSE = 1e-9;
 
 interface Progress {
-  readonly open: string[];
-  /** Share of its way to opening that each device has gone. */
-  readonly gone: Map<string, number>;
+  /** In the order of their ids. */
+  readonly devices: readonly ClearingDevice[];
+  open: readonly string[];
+  /** Share of its way to opening that each device has gone, and its whole time at the present current, s. */
+  readonly gone: Float64Array;
+  readonly times: Float64Array;
   readonly steps: ClearingStep[];
   readonly withoutFigure: Set<string>;
   seconds: number;
@@ -75,22 +78,18 @@ interface Progress {
   greatest: number;
 }
 
-interface Next {
-  readonly id: string;
-  readonly seconds: number;
-  readonly amps: number;
-}
-
 /**
  * Runs the clearing of one fault. Every device accumulates dt / t(I) along its slow edge and opens at 1; equal times open in
  * the order of the ids. Range: the heat is adiabatic, honest to about 5 s.
  */
 export function clear(c: ClearingCase): Clearing {
-  const devices = c.devices.toSorted((a, b) => (a.id < b.id ? -1 : Number(a.id > b.id)));
+  const devices = inOrder(c.devices);
   const limit = Math.max(c.ampacity ?? 0, NOTHING) * (1 + CLOSE);
   const p: Progress = {
+    devices,
     open: [],
-    gone: new Map(),
+    gone: new Float64Array(devices.length),
+    times: new Float64Array(devices.length),
     steps: [],
     withoutFigure: new Set(),
     seconds: 0,
@@ -98,36 +97,50 @@ export function clear(c: ClearingCase): Clearing {
     greatest: 0,
   };
   for (let round = 0; round <= devices.length; round += 1) {
-    const currents = c.solve([...p.open]);
+    const currents = c.solve(p.open);
     const wire = Math.abs(currents.wire);
     p.greatest = Math.max(p.greatest, wire);
     if (wire <= limit) return cleared(c, p);
-    const running = devices.filter((d) => !p.open.includes(d.id));
-    const next = advance(running, currents, wire, p);
-    if (next === null) return stuck(p, wire);
+    const opens = advance(p, currents, wire);
+    if (opens === null) return stuck(p, wire);
+    p.open = [...p.open, opens];
   }
   return stuck(p, p.greatest);
 }
 
-/** Runs on to the next device that opens; null: none ever does. */
-function advance(
-  running: readonly ClearingDevice[],
-  currents: FaultCurrents,
-  wire: number,
-  p: Progress,
-): Next | null {
-  const times = running.map((d) => timeOf(d, Math.abs(currents.device(d.id)), p));
-  const next = soonest(running, times, currents, p);
-  if (next === null) return null;
-  running.forEach((d, i) => {
+const follows = (a: ClearingDevice, b: ClearingDevice | undefined): boolean =>
+  b === undefined || a.id >= b.id;
+
+/** By their ids; mostly they come so. */
+function inOrder(devices: readonly ClearingDevice[]): readonly ClearingDevice[] {
+  if (devices.every((d, i) => follows(d, devices[i - 1]))) return devices;
+  return devices.toSorted((a, b) => (a.id < b.id ? -1 : Number(a.id > b.id)));
+}
+
+/** Runs on to the next device that opens, and names it; null: none ever does. */
+function advance(p: Progress, currents: FaultCurrents, wire: number): string | null {
+  const { devices, gone, times, open } = p;
+  let next = -1;
+  let seconds = Infinity;
+  for (let i = 0; i < devices.length; i += 1) {
+    const d = devices[i];
+    if (d === undefined) continue;
+    const whole = open.includes(d.id) ? Infinity : timeOf(d, Math.abs(currents.device(d.id)), p);
+    times[i] = whole;
+    if (!Number.isFinite(whole)) continue;
+    const left = Math.max(0, 1 - (gone[i] ?? 0)) * whole;
+    if (next < 0 || left < seconds) [next, seconds] = [i, left];
+  }
+  const opens = devices[next];
+  if (opens === undefined) return null;
+  for (let i = 0; i < devices.length; i += 1) {
     const whole = times[i] ?? Infinity;
-    p.gone.set(d.id, (p.gone.get(d.id) ?? 0) + (whole > 0 ? next.seconds / whole : 0));
-  });
-  p.open.push(next.id);
-  p.seconds += next.seconds;
-  p.letThrough += wire * wire * next.seconds;
-  p.steps.push({ opens: next.id, seconds: next.seconds, wireAmps: wire, deviceAmps: next.amps });
-  return next;
+    if (whole > 0) gone[i] = (gone[i] ?? 0) + seconds / whole;
+  }
+  p.seconds += seconds;
+  p.letThrough += wire * wire * seconds;
+  p.steps.push({ opens: opens.id, seconds, wireAmps: wire, deviceAmps: Math.abs(currents.device(opens.id)) });
+  return opens.id;
 }
 
 /** The whole time of the device at this current; Infinity when it does not open or no time is known. */
@@ -137,23 +150,6 @@ function timeOf(device: ClearingDevice, amps: number, p: Progress): number {
   if (seconds !== null) return seconds;
   p.withoutFigure.add(device.id);
   return Infinity;
-}
-
-function soonest(
-  running: readonly ClearingDevice[],
-  times: readonly number[],
-  currents: FaultCurrents,
-  p: Progress,
-): Next | null {
-  let best: Next | null = null;
-  running.forEach((d, i) => {
-    const whole = times[i] ?? Infinity;
-    if (!Number.isFinite(whole)) return;
-    const seconds = Math.max(0, 1 - (p.gone.get(d.id) ?? 0)) * whole;
-    if (best === null || seconds < best.seconds)
-      best = { id: d.id, seconds, amps: Math.abs(currents.device(d.id)) };
-  });
-  return best;
 }
 
 function cleared(c: ClearingCase, p: Progress): Clearing {

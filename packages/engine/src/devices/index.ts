@@ -13,6 +13,7 @@ export {
   currentForTemperature,
   heatFraction,
   MODEL_LOAD_LIMIT,
+  steadyCelsius,
   steadyTemperature,
   withstandLetThrough,
   withstandSeconds,

@@ -40,8 +40,12 @@ const SINGLY = 8;
 
 /** One set of lines, factored; with what one ampere of each regulator that regulates brings about. */
 interface Lines {
+  /** On which line each element stands, as text. */
+  readonly key: string;
   readonly factored: Factored;
   readonly regulating: readonly Holding[];
+  /** By the element of a regulator that regulates: its place among them. */
+  readonly placeOf: ReadonlyMap<number, number>;
   readonly columns: readonly Float64Array[];
   readonly siemens: Float64Array;
   readonly amps: Float64Array;
@@ -68,6 +72,8 @@ export class FaultFlows {
   readonly #known = new Map<string, Lines | null>();
   readonly #siemens: Float64Array;
   #at: Uint8Array;
+  /** The lines asked for last, and what they were asked for by: most faults end on those of the one before. */
+  #last: { readonly at: Uint8Array; readonly lines: Lines | null } | null = null;
 
   /** `sound`: the circuit without the fault, for the lines to begin with. null: an element follows a curve. */
   static of(net: StraightNet, elements: readonly ElementOf<number>[], sound: Point): FaultFlows | null {
@@ -102,9 +108,9 @@ export class FaultFlows {
       if (lines === null || solved === null) return null;
       const next = this.#moved(at, lines, solved, round >= SINGLY);
       if (next === null) {
-        if (this.#beyondRange(lines, solved)) return null;
+        if (this.#beyondRange(solved)) return null;
         this.#at = at;
-        return new SolvedFlow(this.#elements, this.#net.positionOf, lines, solved, at.join());
+        return new SolvedFlow(this.#elements, this.#net.positionOf, lines, solved);
       }
       at = next;
     }
@@ -112,8 +118,8 @@ export class FaultFlows {
   }
 
   /** True where a regulator's own terminals would stand beyond the range of its remote sense. */
-  #beyondRange(lines: Lines, solved: Solved): boolean {
-    const volts = (node: number): number => voltsAt(lines, solved, this.#net.positionOf[node] ?? 0);
+  #beyondRange(solved: Solved): boolean {
+    const volts = (node: number): number => solved.volts[this.#net.positionOf[node] ?? 0] ?? 0;
     return this.#holds.some((h) => {
       const remote = h.senseA !== h.a || h.senseB !== h.b;
       return remote && h.volts > 0 && volts(h.a) - volts(h.b) > SENSE_RANGE * h.volts;
@@ -125,16 +131,18 @@ export class FaultFlows {
   }
 
   #lines(at: Uint8Array): Lines | null {
+    if (this.#last?.at === at) return this.#last.lines;
     const key = at.join();
     let lines = this.#known.get(key);
     if (lines === undefined) {
-      lines = this.#factor(at);
+      lines = this.#factor(at, key);
       this.#known.set(key, lines);
     }
+    this.#last = { at, lines };
     return lines;
   }
 
-  #factor(at: Uint8Array): Lines | null {
+  #factor(at: Uint8Array, key: string): Lines | null {
     const siemens = this.#siemens.slice();
     const amps = new Float64Array(siemens.length);
     this.#bent.forEach(({ index, lines }, i) => {
@@ -156,8 +164,10 @@ export class FaultFlows {
       return column === null ? [] : [{ hold, column }];
     });
     return {
+      key,
       factored,
       regulating: sending.map((one) => one.hold),
+      placeOf: new Map(sending.map((one, place) => [one.hold.index, place])),
       columns: sending.map((one) => one.column),
       siemens,
       amps,
@@ -175,7 +185,7 @@ export class FaultFlows {
     };
     const { positionOf } = this.#net;
     const volts = (a: number, b: number): number =>
-      voltsAt(lines, solved, positionOf[a] ?? 0) - voltsAt(lines, solved, positionOf[b] ?? 0);
+      (solved.volts[positionOf[a] ?? 0] ?? 0) - (solved.volts[positionOf[b] ?? 0] ?? 0);
     for (let i = 0; i < this.#bent.length; i += 1) {
       const bent = this.#bent[i];
       const line = bent?.lines[at[i] ?? 0];
@@ -208,7 +218,7 @@ function heldAt(hold: Holding, at: number, volts: number, sent: number): number 
 }
 
 const sentBy = (hold: Holding, lines: Lines, solved: Solved): number =>
-  solved.sent[lines.regulating.indexOf(hold)] ?? 0;
+  solved.sent[lines.placeOf.get(hold.index) ?? -1] ?? 0;
 
 interface Fault {
   readonly a: number;
@@ -221,18 +231,27 @@ interface Solved {
   readonly sent: readonly number[];
   /** Through the fault, from a to b, A. */
   readonly fault: number;
-  readonly response: Float64Array;
+  /** By `positionOf`, V. */
+  readonly volts: Float64Array;
 }
 
-const voltsAt = (
+/** Those of the lines by themselves, with what the fault and each regulator bring about. */
+function voltsOf(
   { factored, columns }: Lines,
-  { sent, fault, response }: Solved,
-  position: number,
-): number => {
-  let volts = (factored.volts[position] ?? 0) + fault * (response[position] ?? 0);
-  for (let r = 0; r < columns.length; r += 1) volts += (sent[r] ?? 0) * (columns[r]?.[position] ?? 0);
+  sent: readonly number[],
+  fault: number,
+  response: Float64Array,
+): Float64Array {
+  const volts = factored.volts.slice();
+  for (let p = 0; p < volts.length; p += 1) volts[p] = (volts[p] ?? 0) + fault * (response[p] ?? 0);
+  for (let r = 0; r < columns.length; r += 1) {
+    const column = columns[r];
+    const amps = sent[r] ?? 0;
+    if (column === undefined) continue;
+    for (let p = 0; p < volts.length; p += 1) volts[p] = (volts[p] ?? 0) + amps * (column[p] ?? 0);
+  }
   return volts;
-};
+}
 
 /** The currents of the regulators and of the fault from what they have to hold. */
 function solve(lines: Lines, net: StraightNet, { a, b, ohms }: Fault): Solved | null {
@@ -254,8 +273,12 @@ function solve(lines: Lines, net: StraightNet, { a, b, ohms }: Fault): Solved | 
   ]);
   const found = eliminated(rows);
   if (found === null) return null;
-  const solved = { sent: found.slice(0, -1), fault: found.at(-1) ?? 0, response };
-  return [a, b].every((node) => isExact(lines, solved, net.positionOf[node] ?? 0)) ? solved : null;
+  const sent = found.slice(0, -1);
+  const fault = found.at(-1) ?? 0;
+  for (const node of [a, b])
+    if (!isExact(lines, sent, fault * (response[net.positionOf[node] ?? 0] ?? 0), net.positionOf[node] ?? 0))
+      return null;
+  return { sent, fault, volts: voltsOf(lines, sent, fault, response) };
 }
 
 /** null: the two are not joined. */
@@ -275,10 +298,16 @@ function responseOf(lines: Lines, net: StraightNet, a: number, b: number): Float
  */
 const MOST_VOLTS = 120;
 
-function isExact({ factored, columns }: Lines, { sent, fault, response }: Solved, position: number): boolean {
-  const parts = [factored.volts[position], fault * (response[position] ?? 0)];
-  columns.forEach((column, r) => parts.push((sent[r] ?? 0) * (column[position] ?? 0)));
-  return parts.every((volts) => Math.abs(volts ?? 0) <= MOST_VOLTS);
+/** `byFault`: the volts that the fault brings about at this position. */
+function isExact(
+  { factored, columns }: Lines,
+  sent: readonly number[],
+  byFault: number,
+  position: number,
+): boolean {
+  if (!(Math.abs(factored.volts[position] ?? 0) <= MOST_VOLTS && Math.abs(byFault) <= MOST_VOLTS))
+    return false;
+  return columns.every((column, r) => Math.abs((sent[r] ?? 0) * (column[position] ?? 0)) <= MOST_VOLTS);
 }
 
 /** A pivot this small beside the largest entry of its column is rounding: two regulators that hold the very same. */
@@ -317,34 +346,29 @@ class SolvedFlow implements Flow {
   readonly #lines: Lines;
   readonly #solved: Solved;
 
-  constructor(
-    elements: readonly ElementOf<number>[],
-    positionOf: Int32Array,
-    lines: Lines,
-    solved: Solved,
-    pieces: string,
-  ) {
+  constructor(elements: readonly ElementOf<number>[], positionOf: Int32Array, lines: Lines, solved: Solved) {
     this.#elements = elements;
     this.#positionOf = positionOf;
     this.#lines = lines;
     this.#solved = solved;
-    this.pieces = pieces;
+    this.pieces = lines.key;
     this.fault = solved.fault;
   }
 
   current(index: number): number {
     const element = this.#elements[index];
     if (element === undefined) return 0;
-    const regulator = this.#lines.regulating.findIndex((h) => h.index === index);
-    if (regulator >= 0) return -(this.#solved.sent[regulator] ?? 0);
+    const regulator = this.#lines.placeOf.get(index);
+    if (regulator !== undefined) return -(this.#solved.sent[regulator] ?? 0);
     const siemens = this.#lines.siemens[index] ?? 0;
     const amps = this.#lines.amps[index] ?? 0;
     if (siemens === 0) return amps;
-    const [a, b] = element.type === 'converter' ? [element.inA, element.inB] : [element.a, element.b];
-    return amps + siemens * (this.#volts(a) - this.#volts(b));
+    if (element.type === 'converter') return amps + siemens * this.#across(element.inA, element.inB);
+    return amps + siemens * this.#across(element.a, element.b);
   }
 
-  #volts(node: number): number {
-    return voltsAt(this.#lines, this.#solved, this.#positionOf[node] ?? 0);
+  #across(a: number, b: number): number {
+    const { volts } = this.#solved;
+    return (volts[this.#positionOf[a] ?? 0] ?? 0) - (volts[this.#positionOf[b] ?? 0] ?? 0);
   }
 }

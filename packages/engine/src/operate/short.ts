@@ -33,8 +33,8 @@ interface Section {
 /** A circuit without a fault. */
 export interface Sound {
   readonly elements: readonly ElementOf<number>[];
-  /** The elements with room for a fault after them. */
-  readonly work: ElementOf<number>[];
+  /** The elements with room for a fault after them; null: no fault needed a circuit of its own yet. */
+  work: ElementOf<number>[] | null;
   point: Point | null;
   /** Elements that are no resistors. */
   bent: readonly number[] | null;
@@ -97,14 +97,20 @@ function remember(ctx: ShortContext, key: string, plan: Plan): Plan {
 }
 
 function soundFor(ctx: ShortContext, c: ShortCase): Sound {
-  const away = c.batteries === 'all' ? [] : ctx.batteries.filter((b) => !c.batteries.includes(b));
-  const open = [...new Set([...c.open, ...away])].toSorted();
-  const key = `${c.level}|${open.join()}`;
+  const open = openIn(ctx, c);
+  const key = `${c.level}|${open.length > 1 ? open.join() : (open[0] ?? '')}`;
   const known = ctx.sound.get(key);
   if (known !== undefined) return known;
   const made = makeSound(ctx, c.level, open);
   ctx.sound.set(key, made);
   return made;
+}
+
+/** Devices that are open and batteries that are away, in the order of their ids. */
+function openIn(ctx: ShortContext, { batteries, open }: ShortCase): readonly Id[] {
+  if (batteries === 'all' && open.length < 2) return open;
+  const away = batteries === 'all' ? [] : ctx.batteries.filter((b) => !batteries.includes(b));
+  return [...new Set([...open, ...away])].toSorted();
 }
 
 /** A part that is open is another part: of all others nothing changes. */
@@ -120,7 +126,7 @@ function makeSound(ctx: ShortContext, level: ShortCase['level'], open: readonly 
       elements[at] = scaled(machine, at, e);
     });
   }
-  return { elements, work: [...elements], point: null, bent: null, flows: undefined };
+  return { elements, work: null, point: null, bent: null, flows: undefined };
 }
 
 function closedElements(ctx: ShortContext, level: ShortCase['level']): readonly ElementOf<number>[] {
@@ -189,6 +195,7 @@ function laidOn(ctx: ShortContext, c: ShortCase, sound: Sound, place: Place): re
   const { a, b, ends, index } = place;
   const fault: ElementOf<number> = { type: 'resistor', a, b, ohms: ohmsOf(c, place) };
   if (!place.split) {
+    sound.work ??= [...sound.elements];
     sound.work[sound.elements.length] = fault;
     return sound.work;
   }

@@ -2,7 +2,15 @@
  * The currents at which clearing is tried on a wire: the least fault, the greatest, and every corner of the slow edge of a
  * device between them (there the let-through I²t of a straight log-log edge is greatest).
  */
-import type { Basis, Id, LaidWire, Operation, ShortCase, ShortPoint } from '../../contracts/index.ts';
+import type {
+  Basis,
+  Id,
+  LaidWire,
+  Operation,
+  ShortCase,
+  ShortPoint,
+  TerminalRef,
+} from '../../contracts/index.ts';
 import { slowCornerAmps, type ClearingDevice, type FaultCurrents } from '../../devices/index.ts';
 import { fedSide, netOf } from './conductors.ts';
 import { crankingWires } from './cranking.ts';
@@ -11,6 +19,7 @@ import { FaultLine } from './fault-line.ts';
 import { nominalOf } from './feed.ts';
 import { perOperation } from './memo.ts';
 import { ownReturn } from './own-return.ts';
+import { refOf } from './refs.ts';
 import {
   batterySets,
   fedEnds,
@@ -35,37 +44,42 @@ export interface Trial {
   readonly carrier: Id;
   /** Of a corner: the device whose listed point it is. */
   readonly corner: Id | null;
-  /** What flows while the fault stands and these devices are open. */
-  readonly flowing: (open: readonly Id[]) => ShortPoint;
+  /** What flows while the fault stands. */
+  readonly point: ShortPoint;
+  /** What flows once these devices are open. */
+  readonly without: (open: readonly Id[]) => ShortPoint;
+}
+
+interface Protector {
+  readonly id: Id;
+  readonly from: TerminalRef;
+  readonly to: TerminalRef;
+  /** null: nobody gave its rating. */
+  readonly device: ClearingDevice | null;
+}
+
+/** All protective devices, in the order of the document. */
+const protectorsOf: (op: Operation) => readonly Protector[] = perOperation((op) =>
+  [...op.parts.values()].flatMap(({ id, ability: { protects: p } }): readonly Protector[] => {
+    if (p === undefined) return [];
+    const device = p.rating === null ? null : { id, rating: p.rating.sourced.value, band: p.curve };
+    return [{ id, from: refOf(id, p.from), to: refOf(id, p.to), device }];
+  }),
+);
+
+/** Those that a fault on the wire can draw through. */
+function protectorsFor(op: Operation, wire: LaidWire): readonly Protector[] {
+  const reached = fedSide(netOf(op), wire.from);
+  return protectorsOf(op).filter((p) => reached.has(p.from) || reached.has(p.to));
 }
 
 /** Protective devices that a fault on the wire can draw through, with what is known of them. */
-export function devicesFor(op: Operation, wire: LaidWire): readonly ClearingDevice[] {
-  const net = netOf(op);
-  const reached = fedSide(net, wire.from);
-  return [...op.parts.values()].flatMap((part) => {
-    const p = part.ability.protects;
-    if (p === undefined || p.rating === null) return [];
-    if (!reached.has(`${part.id}.${p.from}`) && !reached.has(`${part.id}.${p.to}`)) return [];
-    return [{ id: part.id, rating: p.rating.sourced.value, band: p.curve }];
-  });
-}
+export const devicesFor = (op: Operation, wire: LaidWire): readonly ClearingDevice[] =>
+  protectorsFor(op, wire).flatMap((p) => (p.device === null ? [] : [p.device]));
 
 /** Devices on the wire's net whose rating nobody gave. */
-export function unratedFor(op: Operation, wire: LaidWire): readonly Id[] {
-  const net = netOf(op);
-  const reached = fedSide(net, wire.from);
-  return [...op.parts.values()]
-    .filter((part) => {
-      const p = part.ability.protects;
-      return (
-        p !== undefined &&
-        p.rating === null &&
-        (reached.has(`${part.id}.${p.from}`) || reached.has(`${part.id}.${p.to}`))
-      );
-    })
-    .map((part) => part.id);
-}
+export const unratedFor = (op: Operation, wire: LaidWire): readonly Id[] =>
+  protectorsFor(op, wire).flatMap((p) => (p.device === null ? [p.id] : []));
 
 /** Current in the wire on one side of the fault, A. At an end of the wire the other side is the few millimetres up to it. */
 export function sideAmps(point: ShortPoint, along: ShortCase['along'], side: Side): number {
@@ -140,29 +154,32 @@ export function returnTrials(
         const corners = cornerTrials(op, wire, along, into, devices, floor);
         trials.push(
           ...base,
-          ...corners.map((t) => ({ ...carried(t.fault, 'corner', back.id, t.flowing), corner: t.corner })),
+          ...corners.map((t) => ({ ...carried(t.fault, 'corner', back.id, t), corner: t.corner })),
         );
       }
     }
   }
-  return trials.filter((t) => carriedBy(t.flowing([]), t) > NOTHING);
+  return trials.filter((t) => carriedBy(t.point, t) > NOTHING);
 }
 
-const carried = (fault: ShortCase, type: Trial['type'], carrier: Id, flowing: Trial['flowing']): Trial => ({
+/** What flows in a fault, as it stands and later. */
+type Flowing = Pick<Trial, 'point' | 'without'>;
+
+const carried = (fault: ShortCase, type: Trial['type'], carrier: Id, { point, without }: Flowing): Trial => ({
   fault,
   type,
   side: 'from',
   near: false,
   carrier,
   corner: null,
-  flowing,
+  point,
+  without,
 });
 
-/** The fault as it stands, solved. */
-const solvedIn =
-  (op: Operation, fault: ShortCase): Trial['flowing'] =>
-  (open) =>
-    op.short(open.length === 0 ? fault : { ...fault, open });
+const solvedIn = (op: Operation, fault: ShortCase): Flowing => ({
+  point: op.short(fault),
+  without: (open) => op.short({ ...fault, open }),
+});
 
 /**
  * Wires whose own return is this one, fed by a battery through a device: a lead before the device is judged by its distance,
@@ -204,10 +221,9 @@ const solvedTrials = (op: Operation, fault: ShortCase, type: Trial['type']): rea
 function bothSides(
   fault: ShortCase,
   type: Trial['type'],
-  flowing: Trial['flowing'],
+  { point, without }: Flowing,
   corner: Id | null = null,
 ): readonly Trial[] {
-  const point = flowing([]);
   return SIDES.filter((side) => sideAmps(point, fault.along, side) > NOTHING).map((side) => ({
     fault,
     type,
@@ -215,7 +231,8 @@ function bothSides(
     near: isNear(fault.along, side),
     carrier: fault.wire,
     corner,
-    flowing,
+    point,
+    without,
   }));
 }
 
@@ -232,7 +249,7 @@ function leastPerDevice(
 ): ReadonlyMap<Id, number> {
   const floor = new Map<Id, number>();
   for (const trial of least) {
-    const point = trial.flowing([]);
+    const { point } = trial;
     for (const d of devices) {
       const current = Math.abs(point.partAmps(d.id, 0));
       if (current > NOTHING) floor.set(d.id, Math.min(floor.get(d.id) ?? Infinity, current));
@@ -269,7 +286,8 @@ function cornerTrials(
     const contact = line.contactFor(corner.device, corner.amps * AIM) ?? contactFor(line, corner);
     if (contact === null) return [];
     const fault = greatestCase(wire.id, along, into, contact);
-    return bothSides(fault, 'corner', (open) => line.at(contact, open), corner.device);
+    const flowing = { point: line.at(contact), without: (open: readonly Id[]) => line.at(contact, open) };
+    return bothSides(fault, 'corner', flowing, corner.device);
   });
 }
 

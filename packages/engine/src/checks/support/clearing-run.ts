@@ -1,15 +1,16 @@
 /** Runs the trials of a wire through its devices and finds the one that governs. */
-import type { Ampacity, Basis, LaidWire, Operation } from '../../contracts/index.ts';
+import type { Ampacity, Basis, Id, LaidWire, Operation } from '../../contracts/index.ts';
 import {
   ADIABATIC_SECONDS,
   clear,
   heatFraction,
-  steadyTemperature,
+  steadyCelsius,
   type Clearing,
   type ClearingDevice,
 } from '../../devices/index.ts';
 import { carriedBy, currentsOf, type Trial } from './clearing-cases.ts';
 import { melting, publishedMelting } from './melting.ts';
+import { perOperation } from './memo.ts';
 import { atMost } from './short-text.ts';
 
 /** How a trial ends. */
@@ -55,8 +56,6 @@ function governs(a: Result, b: Result): boolean {
 export interface Governed {
   readonly worst: Result;
   readonly all: readonly Result[];
-  /** Curves on which an ending rests. */
-  readonly curves: readonly Basis[];
 }
 
 /** All trials under one ampacity; null without any. */
@@ -67,12 +66,13 @@ export function runTrials(
   devices: readonly ClearingDevice[],
   ampacity: Ampacity | null,
 ): Governed | null {
-  const edges = edgesOf(op, devices);
-  const all = trials.map((trial) => runTrial(wire, trial, trial.near ? edges.near : edges.far, ampacity));
+  const both = devices.toSorted((a, b) => (a.id < b.id ? -1 : 1)).map((d) => edgesOf(op, d));
+  const [near, far] = [both.map((e) => e.near), both.map((e) => e.far)];
+  const all = trials.map((trial) => runTrial(wire, trial, trial.near ? near : far, ampacity));
   const first = all[0];
   if (first === undefined) return null;
   const worst = all.reduce((a, b) => (governs(b, a) ? b : a), first);
-  return { worst, all, curves: curvesOf(op, all) };
+  return { worst, all };
 }
 
 function runTrial(
@@ -81,7 +81,7 @@ function runTrial(
   devices: readonly ClearingDevice[],
   ampacity: Ampacity | null,
 ): Result {
-  const amps = carriedBy(trial.flowing([]), trial);
+  const amps = carriedBy(trial.point, trial);
   const celsius = steadyAt(wire, amps, ampacity);
   const base = { trial, amps, celsius };
   // A sealed verdict that needs no opening time: the wire may carry this current for good.
@@ -92,26 +92,29 @@ function runTrial(
     ampacity: ampacity?.amps ?? null,
     k: wire.k.sourced.value,
     areaMm2: wire.areaMm2 ?? 0,
-    solve: (open) => currentsOf(trial.flowing(open), trial),
+    solve: (open) => currentsOf(open.length === 0 ? trial.point : trial.without(open), trial),
   });
   return { ...base, clearing, ...ended(wire, clearing, ampacity) };
 }
 
 interface Edges {
-  readonly near: readonly ClearingDevice[];
-  readonly far: readonly ClearingDevice[];
+  readonly near: ClearingDevice;
+  readonly far: ClearingDevice;
 }
 
+const edges: (op: Operation) => Map<Id, Edges> = perOperation(() => new Map());
+
 /** Far ends by the listed times, a family's data going on as a melting element does; right behind the device by that law only. */
-function edgesOf(op: Operation, devices: readonly ClearingDevice[]): Edges {
-  const withBand = (d: ClearingDevice, band: typeof melting): ClearingDevice => ({
-    ...d,
-    band: band(op.parts.get(d.id), d.band),
-  });
-  return {
-    near: devices.map((d) => withBand(d, melting)),
-    far: devices.map((d) => withBand(d, publishedMelting)),
+function edgesOf(op: Operation, device: ClearingDevice): Edges {
+  const known = edges(op).get(device.id);
+  if (known !== undefined) return known;
+  const part = op.parts.get(device.id);
+  const made = {
+    near: { ...device, band: melting(part, device.band) },
+    far: { ...device, band: publishedMelting(part, device.band) },
   };
+  edges(op).set(device.id, made);
+  return made;
 }
 
 function ended(
@@ -147,13 +150,14 @@ function steadyTail(wire: LaidWire, clearing: Clearing, ampacity: Ampacity | nul
   return null;
 }
 
-const steadyAt = (wire: LaidWire, amps: number, ampacity: Ampacity | null): number | null =>
-  ampacity === null
-    ? null
-    : (steadyTemperature(ampacity.airC, wire.rating, amps, ampacity.amps)?.celsius ?? null);
+function steadyAt(wire: LaidWire, amps: number, ampacity: Ampacity | null): number | null {
+  const carries = ampacity?.amps ?? null;
+  if (ampacity === null || carries === null || !(carries > 0)) return null;
+  return steadyCelsius(ampacity.airC, wire.rating, amps, carries);
+}
 
-/** The curves of the devices that opened (or that have no figure) in trials that needed one. */
-function curvesOf(op: Operation, all: readonly Result[]): readonly Basis[] {
+/** Curves on which an ending rests: of the devices that opened (or that have no figure) in trials that needed one. */
+export function curvesOf(op: Operation, all: readonly Result[]): readonly Basis[] {
   const bases = new Map<string, Basis>();
   for (const { clearing } of all) {
     const ids = [...(clearing?.steps ?? []).map((s) => s.opens), ...(clearing?.withoutFigure ?? [])];

@@ -16,10 +16,17 @@ export interface FedEnds {
   readonly to: readonly Source[];
 }
 
-export const fedEnds = (op: Operation, wire: LaidWire): FedEnds => ({
-  from: sourcesAt(op, wire, wire.from),
-  to: sourcesAt(op, wire, wire.to),
-});
+export function fedEnds(op: Operation, wire: LaidWire): FedEnds {
+  const known = fedBy(op);
+  let fed = known.get(wire.id);
+  if (fed === undefined) {
+    fed = { from: sourcesAt(op, wire, wire.from), to: sourcesAt(op, wire, wire.to) };
+    known.set(wire.id, fed);
+  }
+  return fed;
+}
+
+const fedBy: (op: Operation) => Map<Id, FedEnds> = perOperation(() => new Map());
 
 const anyStiff = (list: readonly Source[]): boolean => list.some((s) => s.stiff);
 
@@ -80,7 +87,7 @@ const CONTACT: Basis = {
 };
 
 /** Contact of a least-current fault: as set, else 5 mΩ. */
-export function faultContact(op: Operation): Basis {
+export const faultContact: (op: Operation) => Basis = perOperation((op) => {
   const given = op.build.settings.faultContact;
   if (given === null || given === 'unknown') return op.figure(CONTACT);
   return {
@@ -88,7 +95,7 @@ export function faultContact(op: Operation): Basis {
     assumed: false,
     sourced: { ...CONTACT.sourced, value: given.value, prov: 'given', source: 'the build' },
   };
-}
+});
 
 /** Greatest current: contact 0. */
 export const greatestCase = (wire: Id, along: ShortCase['along'], into: Into, contact = 0): ShortCase => ({
