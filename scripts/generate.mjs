@@ -3,7 +3,9 @@ import { compiled } from './compiled.mjs';
 import { build, ensureInstalled, run } from './ensure.mjs';
 
 ensureInstalled();
+const given = process.argv.slice(2);
+// The module first: all else is made by an engine that runs it.
+run(process.execPath, [`${compiled('tests/generated/module.ts')}/tests/generated/module.js`, ...given]);
 // The command line's schema asks the built engine.
 build();
-const folder = compiled('tests/generated/main.ts');
-run(process.execPath, [`${folder}/tests/generated/main.js`, ...process.argv.slice(2)]);
+run(process.execPath, [`${compiled('tests/generated/main.ts')}/tests/generated/main.js`, ...given]);

@@ -4,6 +4,7 @@ import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { keepFresh } from './fresh.ts';
 
 const SOURCE = 'packages/engine/assembly/kernel.ts';
 /** Pages of 64 kB: room for hundreds of circuits; those that are never touched cost nothing. */
@@ -31,7 +32,7 @@ function compiled(): Uint8Array {
   }
 }
 
-export function moduleText(): string {
+function moduleText(): string {
   const bytes = compiled();
   const base64 = Buffer.from(bytes).toString('base64').replace(/=+$/, '');
   const lines = base64.match(new RegExp(`.{1,${LINE}}`, 'g')) ?? [];
@@ -45,3 +46,5 @@ export function moduleText(): string {
     '',
   ].join('\n');
 }
+
+keepFresh({ 'packages/engine/src/network/module.ts': moduleText });

@@ -9,6 +9,7 @@ import {
   BASE_S_AT,
   COLUMN_A_AT,
   COLUMN_B_AT,
+  CURRENTS_AT,
   DELTA_AT,
   FACTS_AT,
   FIRST_PORT,
@@ -205,6 +206,32 @@ export function open(p: usize, size: i32): void {
   openFrom(p, size, residual);
 }
 
+/** Currents of the linear elements at the voltages in `out`. */
+function currents(p: usize): void {
+  const out = list(p, OUT_AT);
+  const low = out + ((<usize>word(p, NODES)) << 3);
+  const into = list(p, CURRENTS_AT);
+  const siemens = list(p, SIEMENS_AT);
+  const linearA = list(p, LINEAR_A_AT);
+  const linearB = list(p, LINEAR_B_AT);
+  const first = word(p, RESISTORS);
+  const end = word(p, LINEAR);
+  for (let i = 0; i < first; i += 1) {
+    const a = int(linearA, i);
+    const b = int(linearB, i);
+    const g = num(siemens, i);
+    put(into, i, g == 0 ? 0 : g * (num(out, a) - num(out, b) + (num(low, a) - num(low, b))));
+  }
+  const volts = list(p, SOURCE_VOLTS_AT);
+  const known = list(p, SOURCE_AMPS_AT);
+  for (let i = first; i < end; i += 1) {
+    const a = int(linearA, i);
+    const b = int(linearB, i);
+    const over = num(out, a) - num(out, b) - num(volts, i - first) + (num(low, a) - num(low, b));
+    put(into, i, num(siemens, i) * over + num(known, i - first));
+  }
+}
+
 export function fix(p: usize, size: i32): i32 {
   const delta = list(p, DELTA_AT);
   const residual = list(p, RESIDUAL_AT);
@@ -233,5 +260,6 @@ export function fix(p: usize, size: i32): i32 {
       if (abs<f64>(num(residual, k)) > STRAY_AMPS) flags |= LEFT_OVER;
     }
   }
+  currents(p);
   return flags;
 }

@@ -38,6 +38,7 @@ function nodesOf(element: ElementOf<number>): readonly number[] {
 const LAST_STEP = 1e-7;
 /** Step (volts) of the correcting pass beyond which nothing counts as settled. */
 const SURE_STEP = 1e-6;
+
 /** Points whose numbers share one allocation. */
 const POINTS_PER_POOL = 16;
 
@@ -74,8 +75,9 @@ export class Circuit {
   private reduced = false;
   private pool = new Float64Array(0);
   private poolUsed = 0;
-  /** What the last point said, for the next ones that say the same. */
+  /** What the last point said, for the next ones that say the same, and at which changes of the numbers. */
   private curves: readonly ElementOf<number>[] = [];
+  private curvesAt = -1;
   private regimes: readonly string[] = [];
 
   constructor(
@@ -133,6 +135,14 @@ export class Circuit {
     curved.forEach((e, i) => {
       curvedAt[e] = i;
     });
+    const currentAt = new Int32Array(elements.length);
+    const through = 2 * nodeCount + devices.length;
+    this.deviceElement.forEach((e, d) => {
+      currentAt[e] = through + d;
+    });
+    this.linear.linear.forEach((e, i) => {
+      currentAt[e] = through + devices.length + i;
+    });
     this.facts = {
       shape: elements,
       nodeCount,
@@ -140,7 +150,8 @@ export class Circuit {
       deviceElement: Int32Array.from(this.deviceElement),
       positionOf,
       curvedAt,
-      linear: this.linear,
+      currentAt,
+      oneIsland: new Int32Array(nodeCount),
     };
   }
 
@@ -208,7 +219,7 @@ export class Circuit {
     const closed = (this.flags & LEFT_OVER) === 0;
     const settled = settling.settled && closed && this.store.farthest[0]! <= SURE_STEP;
     this.reduced = true;
-    return this.pointOf(elements, open, settled, settling.iterations);
+    return this.pointOf(this.curvesOf(elements, numbers.changes), open, settled, settling.iterations);
   }
 
   /** Takes the numbers of resistors and straight lines, and reduces the network to the ports. */
@@ -304,7 +315,7 @@ export class Circuit {
   }
 
   private pointOf(
-    elements: readonly ElementOf<number>[],
+    curves: readonly ElementOf<number>[],
     open: Uint8Array,
     settled: boolean,
     iterations: number,
@@ -319,7 +330,7 @@ export class Circuit {
       begin,
       island,
       open,
-      curves: this.curvesOf(elements),
+      curves,
       regimes: this.regimesNow(),
       settled,
       iterations,
@@ -327,12 +338,17 @@ export class Circuit {
   }
 
   /** The elements that are no resistors; the array of the point before where they are the same. */
-  private curvesOf(elements: readonly ElementOf<number>[]): readonly ElementOf<number>[] {
+  private curvesOf(elements: readonly ElementOf<number>[], changes: number): readonly ElementOf<number>[] {
     const { curved, curves } = this;
+    if (changes === this.curvesAt) return curves;
+    this.curvesAt = changes;
     let same = curves.length === curved.length;
     for (let i = 0; same && i < curved.length; i += 1) same = curves[i] === elements[curved[i]!];
-    if (!same) this.curves = Array.from(curved, (e) => elements[e]!);
-    return this.curves;
+    if (same) return curves;
+    const present: ElementOf<number>[] = [];
+    for (let i = 0; i < curved.length; i += 1) present.push(elements[curved[i]!]!);
+    this.curves = present;
+    return present;
   }
 
   /** What the devices do; the array of the point before where they do the same. */

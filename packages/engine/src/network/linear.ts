@@ -1,8 +1,7 @@
-/** The resistors and straight lines of a circuit: which they are, their numbers, and their currents. */
+/** The resistors and straight lines of a circuit: which they are, and their numbers. */
 import type { ElementOf } from '../contracts/element.ts';
 import type { Numbers } from './numbers.ts';
 import type { Store } from './store.ts';
-import { ampsOf, voltsOf } from './straight.ts';
 
 /** Node pairs that an element's currents pass. */
 export function nodePairs(element: ElementOf<number>): readonly number[] {
@@ -23,11 +22,10 @@ export class LinearElements {
   sourcesChanged = true;
   // element number, slot, positions, conductance at present; the resistors first
   readonly resistors: number;
-  private readonly linear: Int32Array;
+  readonly linear: Int32Array;
   readonly slot: Int32Array;
   readonly linearA: Int32Array;
   readonly linearB: Int32Array;
-  private readonly nodeCount: number;
 
   /** @param slotOf slot of an element, -1 where its ends are one node */
   constructor(
@@ -40,7 +38,6 @@ export class LinearElements {
     this.resistors = resistors.length;
     this.linear = Int32Array.from(linear);
     this.slot = this.linear.map(slotOf);
-    this.nodeCount = positionOf.length;
     this.linearA = this.linear.map((e) => positionOf[nodePairs(elements[e]!)[0]!]!);
     this.linearB = this.linear.map((e) => positionOf[nodePairs(elements[e]!)[1]!]!);
   }
@@ -66,36 +63,4 @@ export class LinearElements {
     }
     this.sourcesChanged = changed;
   }
-
-  /**
-   * Currents by element, exact even where the difference of two voltages is small.
-   *
-   * @param sourceOf the element of each source
-   */
-  currents(kept: Kept, amps: Float64Array, sourceOf: (e: number) => ElementOf<number>): void {
-    const { linear, linearA, linearB, resistors: count, nodeCount } = this;
-    const { block, begin, siemens } = kept;
-    for (let i = 0; i < count; i += 1) {
-      const a = begin + linearA[i]!;
-      const b = begin + linearB[i]!;
-      const g = block[siemens + i]!;
-      const less = block[nodeCount + a]! - block[nodeCount + b]!;
-      amps[linear[i]!] = g === 0 ? 0 : g * (block[a]! - block[b]! + less);
-    }
-    for (let i = count; i < linear.length; i += 1) {
-      const a = begin + linearA[i]!;
-      const b = begin + linearB[i]!;
-      const source = sourceOf(linear[i]!);
-      const less = block[nodeCount + a]! - block[nodeCount + b]!;
-      const volts = block[a]! - block[b]! - voltsOf(source) + less;
-      amps[linear[i]!] = block[siemens + i]! * volts + ampsOf(source);
-    }
-  }
-}
-
-/** What a point keeps: from `begin` on volts by position and what they leave out, from `siemens` on the conductances. */
-export interface Kept {
-  readonly block: Float64Array;
-  readonly begin: number;
-  readonly siemens: number;
 }

@@ -33,7 +33,10 @@ export interface Loops {
   lack(store: Store): void;
   /** Carries `residual` forward and takes it for the response at zero unknown currents. */
   open(store: Store, size: number): void;
-  /** Solves the rows, and adds the correction (`delta`) that they bring to all voltages, into `out`; returns flags. */
+  /**
+   * Solves the rows, and adds the correction (`delta`) that they bring to all voltages, into `out`, with the currents of the linear
+   * elements; returns flags.
+   */
   fix(store: Store, size: number): number;
 }
 
@@ -170,6 +173,24 @@ function sums({ v, delta, inverse, residual, out }: Store): number {
   return flags;
 }
 
+/** Currents of the linear elements, exact even where the difference of two voltages is small. */
+function currentsOf({ out, currents, siemens, sourceVolts, sourceAmps, wiring }: Store): void {
+  const { linearA, linearB, resistors, plan } = wiring;
+  const nodes = plan.nodeCount;
+  for (let i = 0; i < resistors; i += 1) {
+    const a = linearA[i]!;
+    const b = linearB[i]!;
+    const g = siemens[i]!;
+    currents[i] = g === 0 ? 0 : g * (out[a]! - out[b]! + (out[nodes + a]! - out[nodes + b]!));
+  }
+  for (let k = 0; k < sourceVolts.length; k += 1) {
+    const a = linearA[resistors + k]!;
+    const b = linearB[resistors + k]!;
+    const over = out[a]! - out[b]! - sourceVolts[k]! + (out[nodes + a]! - out[nodes + b]!);
+    currents[resistors + k] = siemens[resistors + k]! * over + sourceAmps[k]!;
+  }
+}
+
 /** The loops in TypeScript. */
 export const plainLoops: Loops = {
   reduce(store) {
@@ -227,6 +248,8 @@ export const plainLoops: Loops = {
     combine(store, size, delta);
     store.farthest[0] = farthest(delta, plan.firstPort);
     backward(plan, L, inverse, residual, delta, 0, plan.portRun);
-    return flags | sums(store);
+    const islands = sums(store);
+    currentsOf(store);
+    return flags | islands;
   },
 };

@@ -18,6 +18,8 @@ export class Numbers {
   readonly wide: Int32Array;
   /** What equal codes have in common. */
   hash = 0;
+  /** How often an element before the tail was another than before. */
+  changes = 0;
   /** Of resistors and straight lines: conductance, siemens; volts and amperes where the line begins. */
   readonly siemens: Float64Array;
   readonly volts: Float64Array;
@@ -55,6 +57,7 @@ export class Numbers {
       if (seen[e] === element) continue;
       this.read(e, element);
       seen[e] = element;
+      this.changes += 1;
     }
     if (tail !== undefined) this.lookAtTail(tail);
     this.from = from;

@@ -1,6 +1,5 @@
 /** An operating point: what the network answers. */
 import type { ElementOf } from '../contracts/element.ts';
-import type { LinearElements } from './linear.ts';
 import { straightRegime } from './straight.ts';
 
 /** Evidence that a point is a solution: worked out from the reported currents and voltages only. */
@@ -61,14 +60,17 @@ export interface CircuitFacts {
   readonly positionOf: Int32Array;
   /** Place of each element among those that are no resistors, -1 for resistors. */
   readonly curvedAt: Int32Array;
-  readonly linear: LinearElements;
+  /** Where the current of each element stands in the block, counted from its beginning. */
+  readonly currentAt: Int32Array;
+  /** Islands of the nodes where there is only the reference's. */
+  readonly oneIsland: Int32Array;
 }
 
 /** All that a solved circuit hands to its point. */
 export interface PointData {
   /**
-   * From `begin` on: volts by position, what they leave out in double precision, output currents of devices, currents through them,
-   * conductances of the linear elements.
+   * From `begin` on: volts by position, what they leave out in double precision, output currents of devices, currents through them
+   * and through the linear elements.
    */
   readonly block: Float64Array;
   readonly begin: number;
@@ -95,7 +97,6 @@ export class SolvedPoint implements Point {
   private readonly begin: number;
   private voltsByNode: Float64Array | null = null;
   private amps: Float64Array | null = null;
-  private islands: Int32Array | null;
   private evidence: Proof | null = null;
   private off: number[] | null = null;
 
@@ -104,7 +105,6 @@ export class SolvedPoint implements Point {
     this.data = data;
     this.block = data.block;
     this.begin = data.begin;
-    this.islands = data.island;
   }
 
   // What is by node or by element is worked out when asked for: it costs as much as a good part of solving a small circuit.
@@ -114,7 +114,7 @@ export class SolvedPoint implements Point {
   }
 
   get currents(): Float64Array {
-    this.amps ??= this.findCurrents();
+    this.amps ??= Float64Array.from(this.facts.currentAt, (at) => this.block[this.begin + at]!);
     return this.amps;
   }
 
@@ -124,19 +124,9 @@ export class SolvedPoint implements Point {
   }
 
   magnitudes(from: number, into: Float64Array): void {
-    const { currents } = this;
-    for (let i = 0; i < into.length; i += 1) into[i] = Math.abs(currents[from + i]!);
-  }
-
-  private findCurrents(): Float64Array {
-    const { facts, block, begin, data, sent } = this;
-    const { deviceElement } = facts;
-    const amps = new Float64Array(facts.shape.length);
-    const through = sent + deviceElement.length;
-    for (let d = 0; d < deviceElement.length; d += 1) amps[deviceElement[d]!] = block[through + d]!;
-    const siemens = through + deviceElement.length;
-    facts.linear.currents({ block, begin, siemens }, amps, (e) => data.curves[facts.curvedAt[e]!]!);
-    return amps;
+    const { block, begin } = this;
+    const { currentAt } = this.facts;
+    for (let i = 0; i < into.length; i += 1) into[i] = Math.abs(block[begin + currentAt[from + i]!]!);
   }
 
   voltsAt(node: number): number {
@@ -152,8 +142,7 @@ export class SolvedPoint implements Point {
   }
 
   get island(): Int32Array {
-    this.islands ??= new Int32Array(this.facts.nodeCount);
-    return this.islands;
+    return this.data.island ?? this.facts.oneIsland;
   }
 
   private between(a: number, b: number): number {
@@ -170,7 +159,7 @@ export class SolvedPoint implements Point {
   }
 
   current(e: number): number {
-    return this.currents[e] ?? 0;
+    return this.block[this.begin + this.facts.currentAt[e]!] ?? 0;
   }
 
   outCurrent(e: number): number {

@@ -26,8 +26,9 @@ export interface Lease {
 
 /** Words of the header: sizes (the last is noted by the loops), then the address of each list. */
 const SIZES = 9;
-const LISTS = 31;
-const HEADER_BYTES = 4 * (SIZES + LISTS);
+const LISTS = 32;
+/** Whole numbers of doubles, which follow. */
+const HEADER_BYTES = 8 * Math.ceil((SIZES + LISTS) / 2);
 
 /** Lengths of the lists of numbers, in the order of the header; then of those of places that change. */
 function lengthsOf({ plan, slot, resistors, columns, devices }: Wiring): [floats: number[], ints: number[]] {
@@ -37,11 +38,11 @@ function lengthsOf({ plan, slot, resistors, columns, devices }: Wiring): [floats
   const linear = slot.length;
   const reduced = [slotCount, slotCount, nodes, nodes, nodes, portSlots, ports];
   const small = [ports * (columns + 1), columns * (columns + 1), columns, columns];
-  // The conductances follow on `out`, so that a point keeps both in one piece.
+  // The currents follow on `out`, so that a point keeps both in one piece.
   const point = [nodes, nodes, 2 * nodes + 2 * devices, linear];
   const sources = linear - resistors;
   const places = [columns, columns, columns, columns, columns, columns];
-  return [[...reduced, ...small, ...point, sources, sources, 1], places];
+  return [[...reduced, ...small, ...point, linear, sources, sources, 1], places];
 }
 
 /** The plan of a stretch. */
@@ -118,8 +119,10 @@ export class Store {
   readonly unknown: Float64Array;
   readonly residual: Float64Array;
   readonly delta: Float64Array;
-  /** What a point keeps: volts by position, what they leave out, currents out of and through devices, conductances. */
+  /** What a point keeps: volts by position, what they leave out, currents out of and through devices, those of the linear elements. */
   readonly out: Float64Array;
+  /** The last part of it. */
+  readonly currents: Float64Array;
   readonly siemens: Float64Array;
   readonly sourceVolts: Float64Array;
   readonly sourceAmps: Float64Array;
@@ -157,15 +160,16 @@ export class Store {
     this.residual = numbers(11);
     this.delta = numbers(12);
     this.out = new Float64Array(memory, at + offsets[13]!, lengths[13]! + lengths[14]!);
-    this.siemens = numbers(14);
-    this.sourceVolts = numbers(15);
-    this.sourceAmps = numbers(16);
-    this.farthest = numbers(17);
-    this.kind = places(18);
-    this.columnA = places(19);
-    this.columnB = places(20);
-    this.columnAt = places(21);
-    this.rowAt = places(22);
-    this.powerless = places(23);
+    this.currents = numbers(14);
+    this.siemens = numbers(15);
+    this.sourceVolts = numbers(16);
+    this.sourceAmps = numbers(17);
+    this.farthest = numbers(18);
+    this.kind = places(19);
+    this.columnA = places(20);
+    this.columnB = places(21);
+    this.columnAt = places(22);
+    this.rowAt = places(23);
+    this.powerless = places(24);
   }
 }
