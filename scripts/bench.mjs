@@ -4,7 +4,7 @@ import { ensureInstalled, run } from './ensure.mjs';
 
 ensureInstalled();
 const folder = compiled('tests/bench/main.ts');
-// ngspice reports its steps on stderr; the table is what counts.
-run(process.execPath, [`${folder}/tests/bench/main.js`], {
+// Started as the command line is. ngspice reports its steps on stderr; the table is what counts.
+run(process.execPath, ['--v8-pool-size=1', `${folder}/tests/bench/main.js`], {
   stdio: ['ignore', 'inherit', process.argv.includes('--loud') ? 'inherit' : 'ignore'],
 });

@@ -131,9 +131,11 @@ export async function benchJudged(first: (seed: number) => number): Promise<Judg
   ];
 }
 
-/** Runs this program again in a fresh process for one build; its only output is the time. */
+/** Runs this program again in a fresh process, started alike, for one build; its only output is the time. */
 export function inFreshProcess(program: string, seed: number): number {
-  const done = spawnSync(process.execPath, [program, '--first', String(seed)], { encoding: 'utf8' });
+  const done = spawnSync(process.execPath, [...process.execArgv, program, '--first', String(seed)], {
+    encoding: 'utf8',
+  });
   const ms = Number(done.stdout.trim());
   if (done.status !== 0 || !Number.isFinite(ms))
     throw new Error(`the first run of ${seed} failed: ${done.stderr}`);

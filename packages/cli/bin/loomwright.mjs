@@ -1,4 +1,5 @@
-#!/usr/bin/env node
+#!/usr/bin/env -S node --v8-pool-size=1
+// One thread beside the main one compiles and collects garbage: four, as usual, keep a machine of two cores from the work itself.
 import { existsSync } from 'node:fs';
 
 const program = new URL('../dist/index.js', import.meta.url);
