@@ -1,15 +1,15 @@
 /** Loading and temperature of every conductor: the greatest continuous current against its ampacity; brief states by heat. */
-import type { Check, Judgement, LaidWire, Operation, Remedy, Solved, Step } from '../contracts/index.ts';
-import { heatFraction, steadyTemperature } from '../devices/index.ts';
+import type { Check, Judgement, LaidWire, Operation, Remedy, Step } from '../contracts/index.ts';
+import { steadyTemperature } from '../devices/index.ts';
 import { TOPICS } from '../practices/index.ts';
 import { againstAmpacity, type AmpacityVerdict } from './support/ampacity.ts';
+import { worstBrief, type Brief } from './support/brief-heat.ts';
 import { need } from './support/figures-needed.ts';
 import { judgement, missing, step } from './support/judgement.ts';
-import { briefOf, continuousInWire, lastingOf, type Continuous } from './support/loading.ts';
+import { continuousInWire, lastingOf, type Continuous } from './support/loading.ts';
 import { chargersIn, chargerSteps } from './support/loading-steps.ts';
 import { thickerOne } from './support/remedies.ts';
 import { amps, atMost, celsius, number, seconds, square } from './support/short-text.ts';
-import { clearlyLess } from './support/worst.ts';
 import { whereWords } from './support/words.ts';
 
 export const conductor: Check = {
@@ -55,7 +55,7 @@ function judge(wire: LaidWire, op: Operation): Judgement {
     return missing(`Whether ${wire.id} is thick enough cannot be said: its size is not known.`, [
       need(`wires.${wire.id}.size`, `size of ${wire.id}`, 'its ampacity', 'read it on the cable'),
     ]);
-  const brief = worstBrief(wire, op);
+  const brief = worstBrief(op, wire.id);
   const load = continuousInWire(op, wire.id);
   const verdict = againstAmpacity(op, wire, load.amps);
   if (brief !== null && brief.heat > 1 + 1e-9 && verdict.holds !== false) return byHeat(wire, brief);
@@ -120,26 +120,6 @@ function temperatureStep(wire: LaidWire, load: Continuous, verdict: AmpacityVerd
   const beyond = t.beyondModel ? ' (beyond the range of this formula)' : '';
   const how = `${celsius(chosen.airC)} + ${number(wire.rating - chosen.airC)} K × (${amps(load.amps)} / ${amps(chosen.amps)})²; insulation ${celsius(wire.rating)}${beyond}`;
   return [step(`Temperature of ${wire.id}`, how, t.celsius, '°C', { about: [wire.id] })];
-}
-
-interface Brief {
-  readonly heat: number;
-  readonly amps: number;
-  readonly seconds: number;
-  readonly solved: Solved;
-}
-
-/** States under a minute: I²t against (kS)². */
-function worstBrief(wire: LaidWire, op: Operation): Brief | null {
-  let worst: Brief | null = null;
-  for (const solved of briefOf(op)) {
-    const lasts = op.stateFacts(solved.condition.state)?.lasts.sourced.value ?? 0;
-    const current = Math.abs(solved.wireRms(wire.id));
-    const heat = heatFraction(current * current * lasts, wire.k.sourced.value, wire.areaMm2 ?? 0);
-    if (worst === null || clearlyLess(worst.heat, heat))
-      worst = { heat, amps: current, seconds: lasts, solved };
-  }
-  return worst;
 }
 
 function byHeat(wire: LaidWire, brief: Brief): Judgement {

@@ -21,7 +21,7 @@ import { perOperation } from './support/memo.ts';
 import { wayNeeds } from './support/needs.ts';
 import { thicker } from './support/sizes.ts';
 import { A, capital, inState, listed, percent, V, whereWords } from './support/words.ts';
-import { isCycling, whole, wholePlaces, worstOf } from './support/worst.ts';
+import { clearlyLess, isCycling, whole, wholePlaces, worstOf } from './support/worst.ts';
 
 export const drop: Check = {
   id: 'drop',
@@ -103,13 +103,19 @@ function judge(user: User, op: Operation, practice: Practice): Judgement {
   const own = op.voltsOver(user.plus, user.minus ?? feed.minus);
   const posts = op.voltsOver(feed.plus, feed.minus);
   const places = wholePlaces(op);
+  let least = Infinity;
   const worst = worstOf(whole(op), (s, i) => {
     const place = places[i] ?? 0;
     const [at, source] = [lowestOf(s, own, place), lowestOf(s, posts, place)];
     if (Number.isNaN(at) || Number.isNaN(source)) return null;
+    const margin = most - (source - at);
+    // What neither fails nor is the worst yet need not be asked for its current.
+    const isWorst = clearlyLess(margin, least);
+    if (!isWorst && !(margin < 0)) return null;
     const amps = isCycling(s) ? mostInto(op, user, s) : user.amps(s);
     if (!(amps > LEAST_AMPS)) return null;
-    return { margin: most - (source - at), of: { amps, at, source } };
+    if (isWorst) least = margin;
+    return { margin, of: { amps, at, source } };
   });
   if (worst === null)
     return judgement({ holds: true, says: `${label} draws no current in any condition.`, about: [part.id] });

@@ -142,13 +142,10 @@ interface Most {
 }
 
 function greatest(op: Operation, part: Placed): Most {
-  const seen = pairsOf(op, part).map(([a, b]) => op.voltsOver(a, b));
   let [most, at] = [0, -1];
-  for (let i = 0; i < op.all().length; i++) {
-    for (const { least, greatest } of seen) {
-      const volts = Math.max(Math.abs(least[i] ?? 0), Math.abs(greatest[i] ?? 0));
-      if (volts > most) [most, at] = [volts, i];
-    }
+  for (const [a, b] of pairsOf(op, part)) {
+    const { volts, place } = op.mostVolts(a, b);
+    if (volts > most || (volts === most && place < at)) [most, at] = [volts, place];
   }
   return { volts: most, solved: op.all()[at] ?? null };
 }

@@ -83,6 +83,14 @@ export interface VoltsOver {
   readonly greatest: Float64Array;
 }
 
+/** The greatest volts between two terminals over many outcomes. */
+export interface MostVolts {
+  /** Magnitude, V; 0 where they share no path in any. */
+  readonly volts: number;
+  /** The first outcome that has it, by its place; -1 for 0 V. */
+  readonly place: number;
+}
+
 export interface Cycle {
   readonly periodMs: number;
   /** Share of the period in which each part is on. */
@@ -245,6 +253,8 @@ export interface Operation {
   wiresAt(terminal: TerminalRef): readonly Id[];
   /** Volts from a to b in every outcome of `all`, found once for each pair. */
   voltsOver(a: TerminalRef, b: TerminalRef): VoltsOver;
+  /** The greatest volts between a and b over `all`, of cycles at any moment. */
+  mostVolts(a: TerminalRef, b: TerminalRef): MostVolts;
   stateFacts(id: StateId): StateFacts | null;
   /** Air at a place in a corner, °C. */
   air(place: Id | null, corner: CornerFacts): Basis;

@@ -69,8 +69,8 @@ interface Progress {
   readonly devices: readonly ClearingDevice[];
   open: readonly string[];
   /** Share of its way to opening that each device has gone, and its whole time at the present current, s. */
-  readonly gone: Float64Array;
-  readonly times: Float64Array;
+  readonly gone: number[];
+  readonly times: number[];
   readonly steps: ClearingStep[];
   readonly withoutFigure: Set<string>;
   seconds: number;
@@ -88,8 +88,8 @@ export function clear(c: ClearingCase): Clearing {
   const p: Progress = {
     devices,
     open: [],
-    gone: new Float64Array(devices.length),
-    times: new Float64Array(devices.length),
+    gone: devices.map(() => 0),
+    times: devices.map(() => Infinity),
     steps: [],
     withoutFigure: new Set(),
     seconds: 0,

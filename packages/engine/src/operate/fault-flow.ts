@@ -108,7 +108,7 @@ export class FaultFlows {
       if (lines === null || solved === null) return null;
       const next = this.#moved(at, lines, solved, round >= SINGLY);
       if (next === null) {
-        if (this.#beyondRange(solved)) return null;
+        if (this.#beyondRange(lines, solved)) return null;
         this.#at = at;
         return new SolvedFlow(this.#elements, this.#net.positionOf, lines, solved);
       }
@@ -118,8 +118,8 @@ export class FaultFlows {
   }
 
   /** True where a regulator's own terminals would stand beyond the range of its remote sense. */
-  #beyondRange(solved: Solved): boolean {
-    const volts = (node: number): number => solved.volts[this.#net.positionOf[node] ?? 0] ?? 0;
+  #beyondRange(lines: Lines, solved: Solved): boolean {
+    const volts = (node: number): number => voltsAt(lines, solved, this.#net.positionOf[node] ?? 0);
     return this.#holds.some((h) => {
       const remote = h.senseA !== h.a || h.senseB !== h.b;
       return remote && h.volts > 0 && volts(h.a) - volts(h.b) > SENSE_RANGE * h.volts;
@@ -185,7 +185,7 @@ export class FaultFlows {
     };
     const { positionOf } = this.#net;
     const volts = (a: number, b: number): number =>
-      (solved.volts[positionOf[a] ?? 0] ?? 0) - (solved.volts[positionOf[b] ?? 0] ?? 0);
+      voltsAt(lines, solved, positionOf[a] ?? 0) - voltsAt(lines, solved, positionOf[b] ?? 0);
     for (let i = 0; i < this.#bent.length; i += 1) {
       const bent = this.#bent[i];
       const line = bent?.lines[at[i] ?? 0];
@@ -231,25 +231,14 @@ interface Solved {
   readonly sent: readonly number[];
   /** Through the fault, from a to b, A. */
   readonly fault: number;
-  /** By `positionOf`, V. */
-  readonly volts: Float64Array;
+  readonly response: Float64Array;
 }
 
-/** Those of the lines by themselves, with what the fault and each regulator bring about. */
-function voltsOf(
-  { factored, columns }: Lines,
-  sent: readonly number[],
-  fault: number,
-  response: Float64Array,
-): Float64Array {
-  const volts = factored.volts.slice();
-  for (let p = 0; p < volts.length; p += 1) volts[p] = (volts[p] ?? 0) + fault * (response[p] ?? 0);
-  for (let r = 0; r < columns.length; r += 1) {
-    const column = columns[r];
-    const amps = sent[r] ?? 0;
-    if (column === undefined) continue;
-    for (let p = 0; p < volts.length; p += 1) volts[p] = (volts[p] ?? 0) + amps * (column[p] ?? 0);
-  }
+/** That of the lines by themselves, with what the fault and each regulator bring about. */
+function voltsAt(lines: Lines, { sent, fault, response }: Solved, position: number): number {
+  const { columns } = lines;
+  let volts = (lines.factored.volts[position] ?? 0) + fault * (response[position] ?? 0);
+  for (let r = 0; r < columns.length; r += 1) volts += (sent[r] ?? 0) * (columns[r]?.[position] ?? 0);
   return volts;
 }
 
@@ -278,7 +267,7 @@ function solve(lines: Lines, net: StraightNet, { a, b, ohms }: Fault): Solved | 
   for (const node of [a, b])
     if (!isExact(lines, sent, fault * (response[net.positionOf[node] ?? 0] ?? 0), net.positionOf[node] ?? 0))
       return null;
-  return { sent, fault, volts: voltsOf(lines, sent, fault, response) };
+  return { sent, fault, response };
 }
 
 /** null: the two are not joined. */
@@ -368,7 +357,10 @@ class SolvedFlow implements Flow {
   }
 
   #across(a: number, b: number): number {
-    const { volts } = this.#solved;
-    return (volts[this.#positionOf[a] ?? 0] ?? 0) - (volts[this.#positionOf[b] ?? 0] ?? 0);
+    return this.#volts(a) - this.#volts(b);
+  }
+
+  #volts(node: number): number {
+    return voltsAt(this.#lines, this.#solved, this.#positionOf[node] ?? 0);
   }
 }

@@ -9,6 +9,7 @@ import type {
   CornerId,
   Id,
   LaidWire,
+  MostVolts,
   Operation,
   Placed,
   Practice,
@@ -245,8 +246,17 @@ class BuildOperation implements Operation {
 
   voltsOver(a: TerminalRef, b: TerminalRef): VoltsOver {
     const { nodes } = this.#machine.circuit;
+    return this.#voltsOfAll().between(nodes.find(a), nodes.find(b));
+  }
+
+  mostVolts(a: TerminalRef, b: TerminalRef): MostVolts {
+    const { nodes } = this.#machine.circuit;
+    return this.#voltsOfAll().most(nodes.find(a), nodes.find(b));
+  }
+
+  #voltsOfAll(): VoltsTable {
     this.#volts ??= new VoltsTable(this.all());
-    return this.#volts.between(nodes.find(a), nodes.find(b));
+    return this.#volts;
   }
 
   figure(basis: Basis): Basis {

@@ -1,14 +1,5 @@
 /** What can be asked of a run: volts, amperes, what is on, what happened. */
-import type {
-  Condition,
-  Cycle,
-  ElementOf,
-  Id,
-  Solved,
-  StateId,
-  TerminalRef,
-  VoltsOver,
-} from '../contracts/index.ts';
+import type { Condition, Cycle, ElementOf, Id, Solved, StateId, TerminalRef } from '../contracts/index.ts';
 import { planCircuit, type Outcome, type Point } from '../network/index.ts';
 import type { Circuit, CircuitPart } from './circuit.ts';
 import { wireOhms } from './circuit.ts';
@@ -136,22 +127,6 @@ export class SolvedRun implements Solved {
       return volts === null ? null : [volts, volts];
     }
     return this.#voltsOver(i, j);
-  }
-
-  /** Writes the volts between two nodes into the place of this outcome. */
-  voltsInto(a: number, b: number, into: VoltsOver, at: number): void {
-    const only = this.#only;
-    if (only !== null) {
-      const volts = voltsBetween(only, a, b) ?? Number.NaN;
-      into.mean[at] = volts;
-      into.least[at] = volts;
-      into.greatest[at] = volts;
-      return;
-    }
-    const range = this.#voltsOver(a, b);
-    into.mean[at] = this.#meanVolts(a, b) ?? Number.NaN;
-    into.least[at] = range?.[0] ?? Number.NaN;
-    into.greatest[at] = range?.[1] ?? Number.NaN;
   }
 
   /** null: somewhere they share no path. */

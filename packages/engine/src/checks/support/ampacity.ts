@@ -1,6 +1,7 @@
 /** A current against the ampacity of a wire, by every table that the practice tries. */
 import type { Ampacity, Basis, Id, LaidWire, Need, Operation, Step } from '../../contracts/index.ts';
 import { distinct, need } from './figures-needed.ts';
+import { perKey } from './memo.ts';
 import { amps, atMost, celsius, factor } from './short-text.ts';
 
 export interface AmpacityVerdict {
@@ -59,7 +60,11 @@ export const airOf = (wire: LaidWire, ampacity: Ampacity | null): readonly Basis
 
 /** Base figure and factors of an ampacity. */
 export const basesOf = (ampacity: Ampacity | null): readonly Basis[] =>
-  ampacity === null ? [] : distinct([ampacity.base, ...ampacity.factors.map((f) => f.basis)]);
+  ampacity === null ? [] : figuresOf(ampacity);
+
+const figuresOf = perKey((ampacity: Ampacity) =>
+  distinct([ampacity.base, ...ampacity.factors.map((f) => f.basis)]),
+);
 
 function mostGenerous(known: readonly Ampacity[]): Ampacity | undefined {
   return known.reduce<Ampacity | undefined>(
@@ -91,8 +96,9 @@ const GUESSED_UP_TO = 60;
 
 /** In hot air nothing is said of a wire whose insulation nobody gave; null: it is given, or the air is mild. */
 function insulationNeeded(wire: LaidWire, tables: readonly Ampacity[]): Need | null {
+  if (!wire.insulationAssumed || wire.areaMm2 === null) return null;
   const air = Math.max(...tables.map((t) => t.airC), ...wire.segments.map((s) => s.hottest.sourced.value));
-  if (!wire.insulationAssumed || wire.areaMm2 === null || !(air > GUESSED_UP_TO)) return null;
+  if (!(air > GUESSED_UP_TO)) return null;
   return need(
     `wires.${wire.id}.insulation`,
     `insulation of ${wire.id}`,

@@ -112,7 +112,7 @@ export const continuousInDevice = (op: Operation, device: Id): Continuous =>
  */
 function lastingInDevice(solved: Solved, device: Id): number {
   const most = Math.abs(solved.partMost(device, 0));
-  if (solved.outcome !== 'cycle' && solved.outcome !== 'irregular') return most;
+  if (!isCycle(solved)) return most;
   return Math.sqrt(most * Math.min(most, Math.abs(solved.partAmps(device, 0))));
 }
 
@@ -149,7 +149,35 @@ function continuous(op: Operation, id: Id, { of, along, solved }: Flow): Continu
 }
 
 /** In some condition it is on, be it for the moments of a cycle: it may be on for good in another. */
-const worksAtAll = (op: Operation, charger: Id): boolean => op.all().some((s) => s.everOn(charger));
+function worksAtAll(op: Operation, charger: Id): boolean {
+  const known = worksOf(op);
+  let works = known.get(charger);
+  if (works === undefined) {
+    works = op.all().some((s) => s.everOn(charger));
+    known.set(charger, works);
+  }
+  return works;
+}
+
+const worksOf: (op: Operation) => Map<Id, boolean> = perOperation(() => new Map());
+
+/** What chargers take or give in the outcomes of `lastingOf`, A, in their order. */
+const ownOf: (op: Operation) => Map<string, Float64Array> = perOperation(() => new Map());
+
+function ownOver(op: Operation, charger: Id, side: 'input' | 'output'): Float64Array {
+  const known = ownOf(op);
+  const key = `${side} ${charger}`;
+  let own = known.get(key);
+  if (own === undefined) {
+    const of = (s: Solved): number => (side === 'input' ? inputOf(op, charger, s) : s.outAmps(charger));
+    own = Float64Array.from(lastingOf(op), of);
+    known.set(key, own);
+  }
+  return own;
+}
+
+/** In a cycle the means of a charger and of a wire belong to other moments. */
+const isCycle = (s: Solved): boolean => s.outcome === 'cycle' || s.outcome === 'irregular';
 
 interface Passing {
   readonly feeds: readonly Feed[];
@@ -163,19 +191,20 @@ interface Passing {
  */
 function besideChargers(op: Operation, id: Id, { feeds, side, along }: Passing): number {
   if (feeds.length === 0) return 0;
-  const ways = feeds.map((f) => ({ ...f, sign: sense(op, id, f.charger, side) }));
-  const own = (charger: Id, s: Solved): number =>
-    side === 'input' ? inputOf(op, charger, s) : s.outAmps(charger);
-  const sum = (of: (w: (typeof ways)[number]) => number): number =>
-    ways.reduce((total, w) => total + w.sign * of(w), 0);
+  const ways = feeds.map((f) => ({
+    greatest: f.greatest?.sourced.value ?? 0,
+    sign: sense(op, id, f.charger, side),
+    own: ownOver(op, f.charger, side),
+  }));
   const all = feeds.reduce((total, f) => total + (f.greatest?.sourced.value ?? 0), 0);
-  const greatest = sum((w) => w.greatest?.sourced.value ?? 0);
-  const beside = lastingOf(op).reduce((most, s) => {
-    // In a cycle the means of the charger and of the wire belong to other moments.
-    if (s.outcome === 'cycle' || s.outcome === 'irregular') return most;
-    const rest = along(s) - sum((w) => own(w.charger, s));
-    return Math.max(most, Math.abs(greatest + rest) - all);
-  }, 0);
+  const greatest = ways.reduce((total, w) => total + w.sign * w.greatest, 0);
+  let beside = 0;
+  lastingOf(op).forEach((s, i) => {
+    if (isCycle(s)) return;
+    let own = 0;
+    for (const w of ways) own += w.sign * (w.own[i] ?? 0);
+    beside = Math.max(beside, Math.abs(greatest + (along(s) - own)) - all);
+  });
   // Rounding is no current.
   return beside > 1e-9 * all ? beside : 0;
 }
@@ -188,13 +217,14 @@ function inParallel(op: Operation, id: Id, of: (s: Solved) => number): number {
   let most = 0;
   for (const charger of sharedBy(op, id)) {
     const greatest = op.parts.get(charger)?.ability.converts?.greatestInput?.sourced.value ?? 0;
-    for (const s of lastingOf(op)) {
-      const taken = Math.abs(inputOf(op, charger, s));
+    const own = ownOver(op, charger, 'input');
+    lastingOf(op).forEach((s, i) => {
+      const taken = Math.abs(own[i] ?? 0);
+      if (!(taken > greatest / 2 && greatest > taken)) return;
       const amps = Math.abs(of(s));
       // Where it carries more than the charger takes, something else rules it.
-      if (taken > greatest / 2 && amps <= taken * 1.02 && greatest > taken)
-        most = Math.max(most, (amps * greatest) / taken);
-    }
+      if (amps <= taken * 1.02) most = Math.max(most, (amps * greatest) / taken);
+    });
   }
   return most;
 }
