@@ -42,8 +42,8 @@ function named(op: Operation, wire: LaidWire): OwnReturn | null {
 
 function nearness(op: Operation, a: TerminalRef, b: TerminalRef): number {
   if (partOf(a) === partOf(b)) return 2;
-  const [at, bt] = [op.parts.get(partOf(a))?.at ?? null, op.parts.get(partOf(b))?.at ?? null];
-  return at !== null && at === bt ? 1 : 0;
+  const at = placeAt(op, a);
+  return at !== null && at === placeAt(op, b) ? 1 : 0;
 }
 
 /** A source reaches this end of the wire with the wire cut. */
@@ -86,13 +86,33 @@ function followed(op: Operation, wire: LaidWire): OwnReturn | null {
     if (!isFed(op, wire, back)) continue;
     const found = nearestReturn(op, wire, polesFrom(op, wire, start, back));
     if (found === null) continue;
-    const farEnd = otherEnd(found.back, found.end);
+    const [far, here] = [otherEnd(found.back, found.end), found.end];
+    const [atStart, atBack] = [
+      endBeside(op, start, { likely: here, other: far }),
+      endBeside(op, back, { likely: far, other: here }),
+    ];
     return start === wire.to
-      ? { wire: found.back.id, atFrom: farEnd, atTo: found.end }
-      : { wire: found.back.id, atFrom: found.end, atTo: farEnd };
+      ? { wire: found.back.id, atFrom: atBack, atTo: atStart }
+      : { wire: found.back.id, atFrom: atStart, atTo: atBack };
   }
   return null;
 }
+
+/**
+ * The end of the return that an end of the wire can touch: the one at its own place. A short lead to a device ends where the
+ * return of the branch behind ends, not at the consumer; where no places tell, the poles pair the ends.
+ */
+function endBeside(
+  op: Operation,
+  end: TerminalRef,
+  { likely, other }: Readonly<Record<'likely' | 'other', TerminalRef>>,
+): TerminalRef {
+  const place = placeAt(op, end);
+  const here = (at: TerminalRef): boolean => place !== null && placeAt(op, at) === place;
+  return here(other) && !here(likely) ? other : likely;
+}
+
+const placeAt = (op: Operation, end: TerminalRef): Id | null => op.parts.get(partOf(end))?.at ?? null;
 
 interface Beside {
   readonly back: LaidWire;
