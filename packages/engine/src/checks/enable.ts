@@ -348,7 +348,7 @@ function firstFailure(charger: Charger, running: readonly Solved[]): Failure {
     );
     const needed = enable.on.sourced.value;
     return {
-      says: `its enable input gets ${best.text}, it needs ${V(needed)}`,
+      says: `its enable input gets ${best.text}, it needs ${V(needed)}${strayReturn(charger, enable, best.at ?? running[0])}`,
       signal: true,
       volts: best.volts,
       needed,
@@ -370,6 +370,20 @@ function firstFailure(charger: Charger, running: readonly Solved[]): Failure {
     needed,
     at: best.at,
   };
+}
+
+/** The signal is there, but measured against something that it does not come back to. */
+function strayReturn(
+  { part, does }: Charger,
+  { plus, minus, on }: NonNullable<Charger['does']['enable']>,
+  at: Solved | undefined,
+): string {
+  const [signal, back, inMinus] = [plus, minus, does.inMinus].map((t) => `${part.id}.${t}`);
+  if (minus === does.inMinus || signal === undefined || back === undefined || inMinus === undefined)
+    return '';
+  const toInput = at?.volts(signal, inMinus) ?? null;
+  if (toInput === null || toInput < on.sourced.value) return '';
+  return ` (${signal} stands at ${V(toInput)} to ${inMinus}, but it is measured to ${back}, which has no way back to there)`;
 }
 
 function highest(

@@ -1,17 +1,30 @@
-/** Nuisance: a device carries its greatest continuous current in heat, and no inrush reaches its fast edge. */
-import type { Basis, Check, Judgement, Operation, Placed, Remedy, Step } from '../contracts/index.ts';
+/**
+ * Nuisance: a device carries its greatest continuous current in heat, and neither an inrush nor what flows while the engine is
+ * cranked reaches its fast edge.
+ */
+import type {
+  Basis,
+  Check,
+  Id,
+  Judgement,
+  Operation,
+  Placed,
+  Remedy,
+  Solved,
+  Step,
+} from '../contracts/index.ts';
 import { fastSeconds, slowSeconds } from '../devices/index.ts';
 import { TOPICS } from '../practices/index.ts';
 import { devicesOf, fedSides, loadsOn } from './support/downstream.ts';
 import { partNeed } from './support/figures-needed.ts';
 import { judgement, missing, step } from './support/judgement.ts';
-import { continuousInDevice, type Continuous } from './support/loading.ts';
+import { briefOf, continuousInDevice, greatestOver, type Continuous } from './support/loading.ts';
 import { chargersIn, chargerSteps } from './support/loading-steps.ts';
 import { rate, ratingsWithin } from './support/remedies.ts';
 import { hottestAt } from './support/surroundings.ts';
 import { amps, atMost, celsius, factor, number, seconds } from './support/short-text.ts';
 import { clearlyLess } from './support/worst.ts';
-import { whereWords } from './support/words.ts';
+import { inState, whereWords } from './support/words.ts';
 
 export const nuisance: Check = {
   id: 'nuisance',
@@ -31,11 +44,10 @@ export const nuisance: Check = {
   remedies(subject, op): readonly Remedy[] {
     const part = op.parts.get(subject.id);
     const needed = part === undefined ? null : thermal(part, op);
-    return needed === null
-      ? []
-      : ratingsWithin(needed.needs, needed.needs * 2)
-          .slice(0, 2)
-          .map((r) => rate(subject.id, r));
+    if (part === undefined || needed === null) return [];
+    const carries = ratingsWithin(needed.needs, needed.needs * 2);
+    const bears = ratingsWithin(needed.needs, MOST).filter((r) => worstSurge(part, op, r) === null);
+    return (bears.length > 0 ? bears : carries).slice(0, 2).map((r) => rate(subject.id, r));
   },
   failing: example('25 A'),
   passing: example('40 A'),
@@ -43,6 +55,9 @@ export const nuisance: Check = {
 
 /** Below this nothing is carried, A. */
 const IDLE = 1e-6;
+
+/** The greatest standard rating, A. */
+const MOST = 300;
 
 function example(rating: string): string {
   return `loomwright: 1
@@ -79,18 +94,57 @@ function thermal(part: Placed, op: Operation): Thermal | null {
 }
 
 interface Surge {
-  readonly load: Placed;
   readonly amps: number;
   readonly seconds: number;
+  /** "when cooler starts" */
+  readonly when: string;
+  readonly step: string;
+  readonly about: readonly Id[];
+  /** Where it was solved; null: the inrush of a load, alone on top of nothing. */
+  readonly solved: Solved | null;
 }
 
+const surges = (op: Operation, part: Placed): readonly Surge[] => [
+  ...inrushes(op, part),
+  ...briefFlows(op, part),
+];
+
 /** Inrush of each load behind the device, alone on top of nothing. */
-function surges(op: Operation, part: Placed): readonly Surge[] {
+function inrushes(op: Operation, part: Placed): readonly Surge[] {
   const behind = fedSides(op, part.id).flatMap((side) => loadsOn(op, side.nodes));
   return [...new Set(behind)].flatMap((load) => {
     const c = load.ability.consumes;
     if (c === undefined || c.amps === null || c.inrush <= 1) return [];
-    return [{ load, amps: c.amps.sourced.value * c.inrush, seconds: c.inrushSeconds }];
+    return [
+      {
+        amps: c.amps.sourced.value * c.inrush,
+        seconds: c.inrushSeconds,
+        when: `when ${load.label} starts`,
+        step: `Inrush of ${load.id}`,
+        about: [load.id],
+        solved: null,
+      },
+    ];
+  });
+}
+
+/** The greatest current in each state that is over before anything warms up: the starter's, above all. */
+function briefFlows(op: Operation, part: Placed): readonly Surge[] {
+  const brief = briefOf(op);
+  return op.states.flatMap((state) => {
+    const here = brief.filter((s) => s.condition.state === state.id);
+    const { amps: most, solved } = greatestOver(here, (s) => s.partMost(part.id, 0));
+    if (solved === null || most <= IDLE) return [];
+    return [
+      {
+        amps: most,
+        seconds: state.lasts.sourced.value,
+        when: state.cranking ? 'while the engine is cranked' : inState(state.id),
+        step: `Greatest current ${inState(state.id)}`,
+        about: [],
+        solved,
+      },
+    ];
   });
 }
 
@@ -178,25 +232,31 @@ function bySurge(part: Placed, reached: Reached, rating: number, heat: Thermal):
   const { surge, fast } = reached;
   const curve = part.ability.protects?.curve ?? null;
   const slow = curve === null ? null : slowSeconds(curve, surge.amps / rating, rating);
-  // Between the edges it may open, and mostly does not; past the slow edge it surely does.
   const surely = slow !== null && slow <= surge.seconds;
+  // Between the edges it may open: of an inrush it mostly does not; what comes back at every start is past the middle a fault.
+  const likely = surely || (surge.solved !== null && slow !== null && fast * slow <= surge.seconds ** 2);
   return judgement({
     holds: false,
-    severity: surely ? 'fault' : 'advice',
-    says: `${part.label} (${amps(rating)}) ${surely ? 'opens' : 'may open'} when ${surge.load.label} starts: ${amps(surge.amps)} for ${seconds(surge.seconds)}, and it may open from ${seconds(fast)} on.`,
+    severity: likely ? 'fault' : 'advice',
+    says: `${part.label} (${amps(rating)}) ${surely ? 'opens' : 'may open'} ${surge.when}: ${amps(surge.amps)} for ${seconds(surge.seconds)}, and it may open from ${seconds(fast)} on.`,
     value: { value: surge.seconds, unit: 's' },
     limit: { value: fast, unit: 's' },
     margin: fast - surge.seconds,
+    worst: surge.solved?.id ?? null,
     working: [
       ...heatSteps(part, heat),
-      step(`Inrush of ${surge.load.id}`, `for ${seconds(surge.seconds)}`, surge.amps, 'A', {
-        about: [surge.load.id],
-      }),
+      step(
+        surge.step,
+        `${surge.solved === null ? '' : `${whereWords(surge.solved)}, `}for ${seconds(surge.seconds)}`,
+        surge.amps,
+        'A',
+        { about: surge.about },
+      ),
       step('Fast edge', `at ${number(surge.amps / rating)} times the rating`, fast, 's', {
         about: [part.id],
       }),
     ],
     limits: curve === null ? [] : [curve.basis],
-    about: [part.id, surge.load.id],
+    about: [part.id, ...surge.about],
   });
 }

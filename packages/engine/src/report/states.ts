@@ -71,13 +71,16 @@ const METER = 1e7;
 
 /**
  * The table of a build under typical conditions with only the always-on loads. `all` gives readings in every state, else only
- * in those that a commissioning sheet asks for: ignition on, idling (or ready), driving, and each device opened.
+ * in those that a commissioning sheet asks for: ignition on, idling (or ready), driving, and each device opened; a build that has
+ * none of them is read in those it has.
  */
 export function stateTable(op: Operation, all = false): StateTable {
   const points = readingPoints(op);
   const quiet = op.judged.filter((condition) => condition.corner === 'typical-quiet');
   const plain = quiet.filter((condition) => condition.open === null);
-  const shown = plain.filter((condition) => all || COMMISSIONED.has(condition.state));
+  const asked = plain.filter((condition) => COMMISSIONED.has(condition.state));
+  // A build without a vehicle has none of those states: what it has is read then.
+  const shown = all || asked.length === 0 ? plain : asked;
   const opened = openedConditions(quiet, all);
   return {
     lines: plain.flatMap((condition) => stateLines(op, condition)),

@@ -5,7 +5,7 @@
 import type { Basis, Id, LaidWire, Operation, Practice, TerminalRef } from '../../contracts/index.ts';
 import { againstAmpacity, type AmpacityVerdict } from './ampacity.ts';
 import { perOperation, perPractice } from './memo.ts';
-import { across, netOf, type Link, type Net } from './conductors.ts';
+import { across, fedSide, netOf, type Link, type Net } from './conductors.ts';
 import { otherEnd, partOf, placedAt } from './refs.ts';
 import { sourcesOf, type Source } from './sources.ts';
 import { atMost } from './short-text.ts';
@@ -210,9 +210,19 @@ function tapAt(
   if (length === null || placedAt(op, far)?.ability.protects === undefined) return null;
   const leaves = tapPoint(op, wire, near);
   const bare = walksOf(op).some((w) => reachesBare(op, w, near));
-  return leaves === null || bare
+  return leaves === null || bare || !isFedFrom(op, wire, near, far)
     ? null
     : { wire: wire.id, near, device: partOf(far), distance: length.sourced.value, leaves };
+}
+
+/** What flows into the wire comes in at `near`: behind a device that feeds it from its far end it is no tap. */
+function isFedFrom(op: Operation, wire: LaidWire, near: TerminalRef, far: TerminalRef): boolean {
+  const [here, there] = [near, far].map((end) => {
+    const reached = fedSide(netOf(op), end, wire.id);
+    return sourcesOf(op).filter((s) => !s.atPosts && reached.has(s.terminal));
+  });
+  const stiff = (list: readonly Source[] = []): boolean => list.some((s) => s.stiff);
+  return stiff(here) || (!stiff(there) && (here ?? []).length > 0);
 }
 
 /** Taps whose own device is within the permitted distance. */
