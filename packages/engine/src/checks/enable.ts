@@ -284,7 +284,7 @@ function chargesAtAll(charger: Charger, op: Operation): Judgement {
   const label = capital(charger.part.label);
   if (running.length === 0)
     return judgement({ holds: true, says: `There is no state in which the engine runs.`, ...shared });
-  const charging = running.filter((s) => charges(s, charger));
+  const charging = running.filter((s) => charges(s, charger) && gives(s, charger));
   const most = leastBy(charging, (s) => -s.outAmps(charger.part.id));
   if (most !== null) {
     const where = listed([...new Set(charging.map((s) => s.condition.state))].map(inState));
@@ -314,32 +314,47 @@ function chargesAtAll(charger: Charger, op: Operation): Judgement {
   return judgement({
     holds: false,
     says: `${label} never charges: ${reason.says}.`,
-    value: { value: reason.volts, unit: 'V' },
-    limit: { value: reason.needed, unit: 'V' },
-    margin: reason.volts === null ? null : reason.volts - reason.needed,
+    ...shortOf(reason),
     worst: reason.at?.id ?? running[0]?.id ?? null,
     others: 0,
-    working: [
-      step(
-        reason.signal ? 'greatest volts at the enable input' : 'greatest volts at the input',
-        reason.at === null ? 'no condition' : whereWords(reason.at),
-        reason.volts,
-        'V',
-      ),
-    ],
+    working: failureSteps(reason),
     ...shared,
   });
 }
+
+/** An output below this has its battery the wrong way round, V. */
+const TURNED_V = -1;
+
+/** A unit whose output leads nowhere is on and gives nothing, A. */
+const NOTHING = 1e-3;
+
+const gives = (s: Solved, { part }: Charger): boolean => s.outAmps(part.id) > NOTHING;
 
 interface Failure {
   readonly says: string;
   readonly signal: boolean;
   readonly volts: number | null;
-  readonly needed: number;
+  /** null: it is not for want of volts. */
+  readonly needed: number | null;
   readonly at: Solved | null;
 }
 
-/** The first thing that fails: the signal, then the volts at the input. */
+function shortOf({ volts, needed }: Failure): Partial<Judgement> {
+  if (needed === null) return { value: { value: null, unit: '', words: 'gives nothing' } };
+  return {
+    value: { value: volts, unit: 'V' },
+    limit: { value: needed, unit: 'V' },
+    margin: volts === null ? null : volts - needed,
+  };
+}
+
+function failureSteps({ signal, at, volts, needed }: Failure): Judgement['working'] {
+  if (needed === null) return [];
+  const what = signal ? 'greatest volts at the enable input' : 'greatest volts at the input';
+  return [step(what, at === null ? 'no condition' : whereWords(at), volts, 'V')];
+}
+
+/** The first thing that fails: the signal, then the volts at the input, then what stands at its output. */
 function firstFailure(charger: Charger, running: readonly Solved[]): Failure {
   const { enable, starts } = charger.does;
   if (needsSignal(charger) && enable !== null && running.every((s) => enabled(s, charger) === false)) {
@@ -358,18 +373,18 @@ function firstFailure(charger: Charger, running: readonly Solved[]): Failure {
   const told = running.filter((s) => enabled(s, charger) !== false);
   const best = highest(told, (s) => inputVolts(s, charger));
   const needed = starts.sourced.value;
+  const empty = told.find((s) => charges(s, charger));
+  const failure = { signal: false, volts: best.volts, needed };
+  const other = { signal: false, volts: null, needed: null };
+  if (empty !== undefined) return { ...other, says: 'it is on, but nothing flows out of it', at: empty };
+  const back = told.find((s) => (s.volts(charger.outPlus, charger.outMinus) ?? 0) < TURNED_V);
+  if (back !== undefined) return { ...other, says: 'its output stands the wrong way round', at: back };
   if (best.volts !== null && best.volts >= needed && best.at !== null) {
     const seconds = charger.does.startDelayMs / 1000;
     const says = `its input reaches ${V(best.volts)} only ${inState(best.at.condition.state)}, too short for its delay of ${time(seconds)} (it starts at ${V(needed)})`;
-    return { says, signal: false, volts: best.volts, needed, at: best.at };
+    return { ...failure, says, at: best.at };
   }
-  return {
-    says: `its input gets ${best.text}, it starts at ${V(needed)}`,
-    signal: false,
-    volts: best.volts,
-    needed,
-    at: best.at,
-  };
+  return { ...failure, says: `its input gets ${best.text}, it starts at ${V(needed)}`, at: best.at };
 }
 
 /** The signal is there, but measured against something that it does not come back to. */

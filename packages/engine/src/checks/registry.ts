@@ -13,6 +13,7 @@ import { circularCharging } from './circular-charging.ts';
 import { clearing } from './clearing.ts';
 import { coldCharge } from './cold-charge.ts';
 import { conductor } from './conductor.ts';
+import { connected } from './connected.ts';
 import { contacts } from './contacts.ts';
 import { converterLimit } from './converter-limit.ts';
 import { drain } from './drain.ts';
@@ -55,6 +56,7 @@ import { wetting } from './wetting.ts';
 
 export const checks = [
   solved,
+  connected,
   protectedReach,
   rating,
   interrupting,

@@ -66,6 +66,9 @@ const sense = (at: Surroundings, sign: '+' | '-', otherwise: string): string =>
 
 const wantsSignal = (mode: Mode): boolean => mode !== 'voltage';
 
+/** An output below this has its battery the wrong way round, V. */
+const TURNED_V = -1;
+
 /** Rules of the unit: on after its delay, off after its own, off at once without signal or below the minimum. */
 function remembers(at: Surroundings): Memory {
   const { read } = at;
@@ -80,6 +83,8 @@ function remembers(at: Surroundings): Memory {
   const lost: readonly MemoryRule[] = wantsSignal(mode)
     ? [{ from: ON, to: OFF, delayMs: AT_ONCE_MS, says: 'signal gone', when: (see) => !signalled(see) }]
     : [];
+  // With a battery on it the wrong way round a unit does not start, if it lives: no power can be worked out for it.
+  const turned = (see: Probe): boolean => see.volts('out+', 'out-') < TURNED_V;
   return {
     values: ['off', 'on'],
     start: OFF,
@@ -90,7 +95,8 @@ function remembers(at: Surroundings): Memory {
         to: ON,
         delayMs: delayMs(read, 'starts', mode),
         says: `input at or over ${starts} V${wantsSignal(mode) ? ' with signal' : ''}`,
-        when: (see) => input(see) >= starts && see.volts('in+', 'in-') >= minimum && signalled(see),
+        when: (see) =>
+          input(see) >= starts && see.volts('in+', 'in-') >= minimum && signalled(see) && !turned(see),
       },
       {
         from: ON,
@@ -107,6 +113,13 @@ function remembers(at: Surroundings): Memory {
         when: (see) => see.volts('in+', 'in-') < minimum,
       },
       ...lost,
+      {
+        from: ON,
+        to: OFF,
+        delayMs: AT_ONCE_MS,
+        says: 'output the wrong way round',
+        when: turned,
+      },
     ],
   };
 }

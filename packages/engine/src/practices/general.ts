@@ -273,4 +273,10 @@ export const GENERAL: readonly Statement[] = [
     source: 'this program',
     prov: 'practice',
   },
+  {
+    id: 'GEN-46',
+    text: 'A part that is wired is fed, gives to something, and stands the right way round.',
+    source: 'common practice, no source',
+    prov: 'practice',
+  },
 ];

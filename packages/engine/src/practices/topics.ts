@@ -25,6 +25,7 @@ export const TOPICS = {
   partRating: ['GEN-43'],
   guardWired: ['GEN-44'],
   byEye: ['GEN-45'],
+  connected: ['GEN-46'],
   wetting: ['GEN-20'],
   clearing: ['GEN-21'],
   interrupting: ['GEN-22', 'NA-11', 'EU-11'],

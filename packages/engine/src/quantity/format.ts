@@ -120,9 +120,14 @@ function resistance(value: number, size: number): Printed {
   return { number: value / 1e6, decimals: 'three', unit: 'MΩ' };
 }
 
+/** Below a billionth of the unit nothing is worth printing. */
+const LEAST = 1e-9;
+
 /** Milli below 0.1, kilo from 10 000 (never for Ah): 66.0 mA, 54.5 A, 1636 A, 12.0 kA. */
 function prefixed(value: number, size: number, unit: string, plainThousands: boolean): Printed {
-  if (size !== 0 && size < 0.09995) return { number: value * 1e3, decimals: 'three', unit: `m${unit}` };
+  // What an open way leaves of rounding: nothing.
+  if (size < LEAST) return { number: 0, decimals: 'three', unit };
+  if (size < 0.09995) return { number: value * 1e3, decimals: 'three', unit: `m${unit}` };
   if (size < 9999.5 || plainThousands) return { number: value, decimals: 'three', unit };
   return { number: value / 1e3, decimals: 'three', unit: `k${unit}` };
 }

@@ -124,11 +124,10 @@ describe('a feed of two cables', () => {
 
   it('finds the own return of what a wire feeds', () => {
     expect(ownReturn(op, laid('last'))?.wire).toBe('back');
-    expect(ownReturn(op, laid('lamp-feed'))).toEqual({
-      wire: 'lamp-back',
-      atFrom: 'battery.-',
-      atTo: 'lamp.-',
-    });
+    // Both ends of the lamp's feed lie in the locker, where its return begins.
+    expect(ownReturn(op, laid('lamp-feed'))).toEqual({ wire: 'lamp-back', atFrom: 'lamp.-', atTo: 'lamp.-' });
+    expect(ownReturn(op, laid('lead'))).toEqual({ wire: 'back', atFrom: 'battery.-', atTo: 'battery.-' });
+    expect(ownReturn(op, laid('feed-a'))).toEqual({ wire: 'back', atFrom: 'battery.-', atTo: 'charger.in-' });
     expect(ownReturn(op, laid('out'))?.wire).toBe('bank-back');
   });
 });
