@@ -4,10 +4,8 @@
  * at (Vs + sqrt(Vs² - 4PR)) / 2; it hunts from its start threshold up to Voff + P·R/Voff; a wire withstands (k·S/I)² seconds
  * (IEC 60364-5-54).
  */
-import { readFileSync, readdirSync } from 'node:fs';
-import { describe, expect, it } from 'vitest';
-import type { Finding } from '../packages/engine/src/contracts/index.ts';
-import { openSession } from '../packages/engine/src/session/index.ts';
+import { describe } from 'vitest';
+import { judgedAs, type Case } from './judged-as.ts';
 
 const FOLDER = new URL('catalogue/', import.meta.url);
 
@@ -21,22 +19,6 @@ const USUAL = 9 * 0.78e-3 + 2.7e-3;
 const W = (30 * 14.4) / 0.88;
 const W142 = (30 * 14.2) / 0.88;
 const run = (milliohmsPerMetre: number): number => 14 * milliohmsPerMetre * 1e-3 + 5e-3;
-
-interface Number_ {
-  readonly of: string;
-  /** Beginning of a line of the working; none: the value of the finding. */
-  readonly line?: string;
-  readonly is: number;
-}
-
-interface Case {
-  /** Verdict and id of each danger and fault, in alphabetical order. */
-  readonly bad: readonly string[];
-  readonly exit: 0 | 1;
-  readonly numbers?: readonly Number_[];
-  /** What must be read in a sentence. */
-  readonly says?: readonly (readonly [id: string, text: RegExp])[];
-}
 
 const sound: Case = { bad: [], exit: 0 };
 const hunts = 'fault hunting/charger';
@@ -350,38 +332,5 @@ const cases: Readonly<Record<string, Case>> = {
 };
 
 describe('the catalogue', () => {
-  it('has a case for every build, and the other way round', () => {
-    const files = readdirSync(FOLDER).map((name) => name.replace('.yaml', ''));
-    expect(files.toSorted()).toEqual(Object.keys(cases).toSorted());
-  });
-
-  it.each(Object.entries(cases))('%s', (name, expected) => {
-    const session = openSession(readFileSync(new URL(`${name}.yaml`, FOLDER), 'utf8'), {
-      file: `${name}.yaml`,
-    });
-    expect(session.diagnostics).toEqual([]);
-    const judged = session.judge();
-    const bad = judged.findings.filter((f) => f.verdict === 'danger' || f.verdict === 'fault');
-    expect(bad.map((f) => `${f.verdict} ${f.id}`).toSorted()).toEqual(expected.bad);
-    expect(judged.exitCode).toBe(expected.exit);
-    for (const number of expected.numbers ?? []) near(found(judged.findings, number.of), number);
-    for (const [id, text] of expected.says ?? []) expect(found(judged.findings, id).says).toMatch(text);
-  });
+  judgedAs(FOLDER, cases);
 });
-
-function found(findings: readonly Finding[], id: string): Finding {
-  const finding = findings.find((f) => f.id === id);
-  if (finding === undefined) throw new Error(`no finding ${id}`);
-  return finding;
-}
-
-/** Within 2 %. */
-function near(finding: Finding, { line, is }: Number_): void {
-  const value =
-    line === undefined
-      ? finding.value.value
-      : (finding.working.find((s) => s.what.startsWith(line))?.value ?? null);
-  expect(value, `${finding.id} ${line ?? ''}`).not.toBeNull();
-  const off = Math.abs((value ?? 0) / is - 1);
-  expect(off, `${finding.id} ${line ?? ''}: ${value} for ${is}`).toBeLessThan(0.02);
-}

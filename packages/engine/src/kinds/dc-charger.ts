@@ -69,6 +69,9 @@ const wantsSignal = (mode: Mode): boolean => mode !== 'voltage';
 /** An output below this has its battery the wrong way round, V. */
 const TURNED_V = -1;
 
+/** With a battery on it the wrong way round a unit does not start, if it lives: no power can be worked out for it. */
+const turned = (see: Probe): boolean => see.volts('out+', 'out-') < TURNED_V;
+
 /** Rules of the unit: on after its delay, off after its own, off at once without signal or below the minimum. */
 function remembers(at: Surroundings): Memory {
   const { read } = at;
@@ -83,8 +86,6 @@ function remembers(at: Surroundings): Memory {
   const lost: readonly MemoryRule[] = wantsSignal(mode)
     ? [{ from: ON, to: OFF, delayMs: AT_ONCE_MS, says: 'signal gone', when: (see) => !signalled(see) }]
     : [];
-  // With a battery on it the wrong way round a unit does not start, if it lives: no power can be worked out for it.
-  const turned = (see: Probe): boolean => see.volts('out+', 'out-') < TURNED_V;
   return {
     values: ['off', 'on'],
     start: OFF,

@@ -217,13 +217,17 @@ function tapAt(
 
 /** What flows into the wire comes in at `near`: behind a device that feeds it from its far end it is no tap. */
 function isFedFrom(op: Operation, wire: LaidWire, near: TerminalRef, far: TerminalRef): boolean {
-  const [here, there] = [near, far].map((end) => {
-    const reached = fedSide(netOf(op), end, wire.id);
-    return sourcesOf(op).filter((s) => !s.atPosts && reached.has(s.terminal));
-  });
-  const stiff = (list: readonly Source[] = []): boolean => list.some((s) => s.stiff);
-  return stiff(here) || (!stiff(there) && (here ?? []).length > 0);
+  const here = sourcesBehind(op, wire, near);
+  return here.some(isStiff) || (here.length > 0 && !sourcesBehind(op, wire, far).some(isStiff));
 }
+
+/** Sources on one side of the wire, past devices and contacts. */
+function sourcesBehind(op: Operation, wire: LaidWire, end: TerminalRef): readonly Source[] {
+  const reached = fedSide(netOf(op), end, wire.id);
+  return sourcesOf(op).filter((s) => !s.atPosts && reached.has(s.terminal));
+}
+
+const isStiff = (source: Source): boolean => source.stiff;
 
 /** Taps whose own device is within the permitted distance. */
 export const tapsOf: (op: Operation, practice: Practice) => ReadonlyMap<Id, Tap> = perPractice(

@@ -1,0 +1,89 @@
+/**
+ * Builds as people bring them to a workshop: parts and wires in any order, sizes of three countries, one mistake each. What is
+ * expected is worked out by hand beside it; 2 % is agreement.
+ */
+import { describe } from 'vitest';
+import { judgedAs, type Case } from './judged-as.ts';
+
+const cases: Readonly<Record<string, Case>> = {
+  // 40 A x 14.4 V / 0.9 = 640 W; 12.5 V x 0.8 V / 640 W = 15.6 mΩ. 5.94 m of 2 AWG (0.523), 6.10 m of 8 AWG (2.10 mΩ/m), breaker
+  // 1.4, six joints 0.3 mΩ: 17.6 mΩ at 20 °C. At 48 A 8 AWG (80 A x 0.931 at 40 °C) is at 67 °C, 2 AWG at 44 °C: 20.3 mΩ, and
+  // (14.2 + sqrt(14.2² - 4 x 640 x 0.0203)) / 2 = 13.21 V.
+  'thin-return': {
+    bad: ['fault hunting/dcdc'],
+    exit: 1,
+    numbers: [
+      { of: 'hunting/dcdc', line: 'largest loop', is: 15.6e-3 },
+      { of: 'hunting/dcdc', line: 'input driving', is: 13.21 },
+    ],
+    says: [['hunting/dcdc', /hunts idling: from 13\.30.V/u]],
+  },
+  // 10 AWG at 90 °C: 55 A x sqrt(45 / 60) in air of 45 °C x 0.6 for six loaded conductors = 28.6 A behind 30 A. The leads to the
+  // breakers touch the returns at the bar, not at the lamps: no return has to carry what the main fuse lets through.
+  'three-in-a-conduit': {
+    bad: ['danger rating/b1', 'danger rating/b2', 'danger rating/b3'],
+    exit: 1,
+    numbers: [{ of: 'rating/b2', line: 'Ampacity of b2', is: 55 * Math.sqrt(45 / 60) * 0.6 }],
+  },
+  // 8 AWG: 70 A x 0.866 x 0.6 = 36.4 A.
+  'three-in-a-conduit-holds': {
+    bad: [],
+    exit: 0,
+    numbers: [{ of: 'rating/b2', line: 'Ampacity of b2', is: 70 * Math.sqrt(45 / 60) * 0.6 }],
+  },
+  // House 13.2 V behind 20 + 7.2 mΩ (5.2 m x 0.554, two fuses 1.67, relay and joints 1.0), vehicle 12.0 V behind 25 mΩ, 305 A:
+  // (12.0 / 25 + 13.2 / 27.2 - 0.305) / (1 / 25 + 1 / 27.2) = 8.60 V, and 4.6 V / 27.2 mΩ = 169 A through the link: 282 %, where
+  // the fuses may open from 0.3^0.614 = 0.48 s on, in 3 s.
+  'link-while-cranking': {
+    bad: ['fault nuisance/f-h', 'fault nuisance/f-v'],
+    exit: 1,
+    numbers: [
+      { of: 'nuisance/f-h', line: 'Greatest current cranking', is: 169 },
+      { of: 'nuisance/f-h', line: 'Fast edge', is: 0.477 },
+    ],
+    says: [['nuisance/f-h', /may open while the engine is cranked/u]],
+  },
+  'signal-without-return': {
+    bad: ['fault enable/charges/iso'],
+    exit: 1,
+    says: [['enable/charges/iso', /iso\.enable stands at 14\.\d+.V to iso\.in-.*no way back/u]],
+  },
+  // 4.6 mm² counts as 4 mm²: 25 A in free air of 45 °C (IEC), 35 A x sqrt(25 / 40) = 27.7 A (ISO), behind 30 A.
+  'cable-by-diameter': {
+    bad: ['danger rating/b'],
+    exit: 1,
+    numbers: [{ of: 'rating/b', line: 'Ampacity of b', is: 25 }],
+    says: [['rating/b', /27\.7.A/u]],
+  },
+  // A lead of 20 cm between a breaker and the stud behind it is fed by the breaker: it is no tap of the stud.
+  'tap-with-own-fuse': { bad: [], exit: 0 },
+  // Held from the house at 14.5 V: 14.5 / (40 + 0.1) Ω into the sleeping wire. The unit stays on: 469 W at 12.8 V behind 11 mΩ
+  // take 37.9 A, and 20 Ah last 32 min.
+  'relay-holds-itself': {
+    bad: [
+      'danger back-feed/d-plus',
+      'danger drain/vb',
+      'fault enable/charges-only-while-the-engine-runs/dcdc',
+      'fault nuisance/ef',
+    ],
+    exit: 1,
+    numbers: [
+      { of: 'back-feed/d-plus', is: 14.5 / 40.1 },
+      { of: 'drain/vb', is: (20 / 37.9) * 3600 },
+    ],
+  },
+  'terminal-of-thirty': {
+    bad: ['danger supply-point-limit/body-plus'],
+    exit: 1,
+    says: [['supply-point-limit/body-plus', /ready to drive; 30\.0.A may be/u]],
+  },
+  'bank-negative-forgotten': {
+    bad: ['fault connected/dcdc', 'fault enable/charges/dcdc'],
+    exit: 1,
+    says: [['connected/dcdc', /no conductor leads from hb\.- back to dcdc\.out-/u]],
+  },
+};
+
+describe('builds brought to a workshop', () => {
+  judgedAs(new URL('workshop/', import.meta.url), cases);
+});
