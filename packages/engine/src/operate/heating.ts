@@ -96,7 +96,7 @@ class WireHeating implements Heating {
         together: bundled.map(() => new Map<number, number>()),
         lastCode: new Float64Array(bundled.length).fill(-1),
         lastLimit: new Float64Array(bundled.length),
-        segments: this.#wires.map(() => new Map()),
+        segments: this.#wires.map((): SegmentAmps => []),
       };
       this.#limits.set(air, limits);
     }

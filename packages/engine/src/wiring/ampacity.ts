@@ -52,7 +52,7 @@ export function ampsAt(
   counts: readonly number[],
   practice: Practice,
   values: Values,
-  known: SegmentAmps = new Map(),
+  known: SegmentAmps = [],
 ): number | null {
   const { tables } = practice;
   const { segments } = wire;
@@ -60,27 +60,50 @@ export function ampsAt(
   for (let t = 0; t < tables.length; t += 1) {
     let least: number | null = Infinity;
     for (let n = 0; n < segments.length; n += 1) {
-      const count = counts[n] ?? 1;
-      const at = (count * tables.length + t) * segments.length + n;
-      let amps = known.get(at);
-      if (amps === undefined) {
-        amps = onSegment(
-          { wire, counts, table: tables[t]!, practice, values },
-          segments[n]!,
-          count,
-          airC,
-        ).amps;
-        known.set(at, amps);
+      const at = t * segments.length + n;
+      let alone = known[at];
+      if (alone === undefined) {
+        alone = aloneOn({ wire, counts, table: tables[t]!, practice, values }, segments[n]!, airC);
+        known[at] = alone;
       }
-      least = amps === null || least === null ? null : Math.min(least, amps);
+      if (alone === null || least === null) least = null;
+      else {
+        const beside = bundleFactor(practice, values, counts[n] ?? 1);
+        least = Math.min(least, alone.amps * beside * alone.wall);
+      }
     }
     first ??= least;
   }
   return first;
 }
 
-/** What each segment of a wire may carry, A, by count, table and segment; null without a figure. */
-export type SegmentAmps = Map<number, number | null>;
+/** What a segment may carry with nothing beside it, A, before the factor for a wall; that factor. */
+interface Alone {
+  readonly amps: number;
+  readonly wall: number;
+}
+
+/** What each segment of a wire may carry alone, by table and segment; null without a figure. */
+export type SegmentAmps = (Alone | null)[];
+
+function aloneOn(asking: Asking, segment: Segment, airC: number): Alone | null {
+  const { amps, factors, base } = onSegment(asking, segment, 1, airC);
+  if (amps === null || base === null) return null;
+  const wall = insulatedWallFactor(segment.insulatedWall).value;
+  // In the order in which `onSegment` takes them, so that the last digit is the same.
+  const others = wall === 1 ? factors : factors.slice(0, -1);
+  return { amps: others.reduce((product, factor) => product * factor.value, base.sourced.value), wall };
+}
+
+const besides = new WeakMap<Values, Map<number, number>>();
+
+/** The practice's factor for so many loaded conductors; noted as used where it changes anything. */
+const bundleFactor = (practice: Practice, values: Values, count: number): number =>
+  kept(knownOf(besides, values), count, () => {
+    const beside = bundleFigure(practice, count);
+    if (beside.sourced.value !== 1) figure(values, beside);
+    return beside.sourced.value;
+  });
 
 /** The figure of the first table that has one, before any factor, A; null without one. */
 export function tableValue(wire: LaidWire, segment: Segment, practice: Practice): number | null {
