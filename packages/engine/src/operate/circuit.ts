@@ -12,7 +12,6 @@ import type {
 } from '../contracts/index.ts';
 import type { Basis } from '../contracts/index.ts';
 import { elementNodes, renamed } from './element-nodes.ts';
-import { numbersOf } from './same-elements.ts';
 import { remembering, type Entry, type Fixed, type PartElements, type Varying } from './memo.ts';
 import { numberNodes, type Nodes } from './nodes.ts';
 import type { PlacedParts } from './placed.ts';
@@ -111,7 +110,7 @@ export function makeCircuit(ctx: CircuitContext): Circuit {
       index: parts.length,
       offset,
       count,
-      elements: remembering(f, (at) => renamed(part.id, part.kind.elements(at), nodes), numbersOf),
+      elements: remembering(f, (at) => renamed(part.id, part.kind.elements(at), nodes)),
       memory: remembering(f, (at) => part.kind.memory?.(at) ?? null),
       device: remembers ? device++ : -1,
       converter: converterAt(offset, samples.get(part.id) ?? []),

@@ -7,8 +7,7 @@ import type { EventRule, Point } from '../network/index.ts';
 import { SceneSeen, wireElement, wireOhms, type CircuitPart, type Scene } from './circuit.ts';
 import { BIT, differing, type Entry, type Varying } from './memo.ts';
 import { partRules } from './rules.ts';
-import type { Machine, Settled } from './run.ts';
-import type { Alike } from './same-elements.ts';
+import type { Machine } from './run.ts';
 
 type Made = Entry<readonly ElementOf<number>[]>;
 
@@ -32,8 +31,6 @@ function differences(a: Scene, b: Scene): number {
   if (a.corner.air !== b.corner.air) bits |= BIT.air;
   return bits;
 }
-
-const AIRS: readonly Scene['corner']['air'][] = ['coldest', 'typical', 'hottest'];
 
 const SWITCHING = BIT.closed | BIT.opened;
 
@@ -74,8 +71,6 @@ export class Frame {
     readonly code: number | string;
     readonly point: Point;
   }[] = [];
-  #alike: Alike | null = null;
-  #devicesKey: readonly number[] | null = null;
   #seen: SceneSeen | null = null;
   /** Bits of what the devices looked at. */
   #looked = 0;
@@ -140,19 +135,8 @@ export class Frame {
     const code = codeOf(memory);
     for (const known of this.#points)
       if (known.code === code && known.temperatures === temperatures) return known.point;
-    const point = this.#swept ? this.#solve(memory, temperatures) : this.#sharedPoint(memory, temperatures);
-    this.#points.push({ temperatures, code, point });
-    return point;
-  }
-
-  /** The point of whichever scene first was made of the same. */
-  #sharedPoint(memory: readonly number[], temperatures: Float64Array): Point {
-    const { points } = this.#shared;
-    const key = this.#key(memory, temperatures);
-    const known = points.find(key);
-    if (known !== undefined) return known;
     const point = this.#solve(memory, temperatures);
-    points.add(key, point);
+    this.#points.push({ temperatures, code, point });
     return point;
   }
 
@@ -162,72 +146,9 @@ export class Frame {
     return plan.solve(this.#parts(memory), { steps, tail });
   }
 
-  /** Nothing else is alike to a scene of a sweep. */
+  /** A scene of a sweep. */
   get #swept(): boolean {
     return this.scene.vehicleRest !== null;
-  }
-
-  get #shared(): Alike {
-    if (this.#alike === null) {
-      const base = this.#fill();
-      const { parts, devices } = this.#m.circuit;
-      const numbers = this.#m.numbers;
-      for (let i = 0; i < parts.length; i++) numbers[i] = base[i]?.number ?? -1;
-      for (const part of devices) numbers[part.index] = -1;
-      for (const i of this.#held) numbers[i] = -1;
-      this.#alike = this.#m.solved.of(numbers);
-    }
-    return this.#alike;
-  }
-
-  /**
-   * What a scene becomes from a memory: taken from a scene of which everything is the same, this one's parts and devices at
-   * every memory, its rules, its air and how long it lasts; else worked out.
-   */
-  remembered(initial: readonly number[], lastsMs: number, work: () => Settled): Settled {
-    // Where a bank is held its answers depend on which chargers work: such scenes are not compared.
-    if (this.#swept || this.scene.corner.ratedOutput) return work();
-    const { runs } = this.#shared;
-    this.#devicesKey ??= this.#keyOfDevices();
-    const key = [lastsMs, AIRS.indexOf(this.scene.corner.air), ...initial, ...this.#devicesKey];
-    const known = runs.find(key);
-    if (known !== undefined) return known;
-    const settled = work();
-    runs.add(key, settled);
-    return settled;
-  }
-
-  /** What the devices are at each memory, and their rules. */
-  #keyOfDevices(): readonly number[] {
-    const key: number[] = [];
-    const { memories } = this;
-    for (const part of this.#m.circuit.devices) {
-      const memory = memories[part.device];
-      const values = memory?.made?.values.length ?? 1;
-      key.push(memory?.number ?? -1, values);
-      for (let value = 0; value < values; value++) key.push(this.#device(part, value, null).number);
-    }
-    for (const i of this.#held) key.push(this.#base[i]?.number ?? -1);
-    return key;
-  }
-
-  /** What else a point is made of: the devices at their memories, what holds a bank, the copper. Written over by the next asking. */
-  #key(memory: readonly number[], temperatures: Float64Array): readonly number[] {
-    const { circuit, key } = this.#m;
-    const held = bankHeldAt(this.#m, this.scene, memory);
-    key.length = 0;
-    key.push(this.#shared.number(temperatures));
-    for (const part of circuit.devices) key.push(this.#device(part, memory[part.device] ?? 0, held).number);
-    for (const i of this.#held) {
-      const part = circuit.parts[i];
-      if (part !== undefined && part.device < 0) key.push(part.elements(this.#at(part, 0, held)).number);
-    }
-    return key;
-  }
-
-  /** The array of the same temperatures that was used here before, or a copy of this one. */
-  same(temperatures: Float64Array): Float64Array {
-    return this.#swept ? temperatures.slice() : this.#shared.same(temperatures);
   }
 
   /** All elements of the circuit, with the devices' memory and the copper at its temperatures. */
@@ -342,13 +263,12 @@ export class Frame {
   #fill(): readonly Made[] {
     if (this.#base.length > 0) return this.#base;
     const like = this.#like;
-    const differing = this.#otherwise();
     let held = like === null;
     if (like !== null) {
-      this.#base = like.#base.slice();
+      this.#base = like.#fill().slice();
       this.#held = like.#held;
     }
-    for (const part of differing) {
+    for (const part of this.#m.circuit.parts) {
       const before = this.#base[part.index]?.looked ?? 0;
       if (like !== null && !this.#mayDiffer(part, before)) continue;
       const entry = part.elements(this.#at(part, 0, null));

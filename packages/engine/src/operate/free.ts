@@ -9,7 +9,6 @@ import { Desk } from './desk.ts';
 import { Frame } from './frame.ts';
 import { insidesOf, type Insides } from './insides.ts';
 import type { Machine } from './run.ts';
-import { KnownPoints } from './same-elements.ts';
 import { SolvedRun } from './solved.ts';
 import { followTrack } from './tracks.ts';
 
@@ -118,7 +117,6 @@ function inAir(m: Machine, share: number): Machine {
   return {
     ...m,
     ctx,
-    solved: new KnownPoints(),
     desk: new Desk(m.circuit),
     cool: (scene) => (cool ??= mixed((at) => m.cool(at), scene)),
     heated: (amps, scene) => mixed((at) => m.heated(amps, at), scene),

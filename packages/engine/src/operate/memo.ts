@@ -12,8 +12,6 @@ export type { Fixed, Varying } from './watched.ts';
 export interface Entry<T> {
   readonly looked: number;
   readonly made: T;
-  /** Answers of one number to one question are equal. */
-  readonly number: number;
 }
 
 /**
@@ -28,15 +26,8 @@ interface Question<T> {
 /** A swept voltage never comes back: remembering it would only fill the memory. */
 const SWEPT = BIT.vehicleRest | BIT.setPoint;
 
-/** `keyOf`: what equal answers have in common; they get the same number. */
-export function remembering<T>(
-  fixed: Fixed,
-  make: (at: Surroundings) => T,
-  keyOf?: (made: T) => string,
-): (at: Varying) => Entry<T> {
+export function remembering<T>(fixed: Fixed, make: (at: Surroundings) => T): (at: Varying) => Entry<T> {
   let root: Question<T> | Entry<T> | null = null;
-  const byKey = new Map<string, number>();
-  let numbers = 0;
   return (at) => {
     let node: Question<T> | Entry<T> | undefined = root ?? undefined;
     while (node !== undefined && 'look' in node) node = node.answers.get(node.look(at));
@@ -45,12 +36,8 @@ export function remembering<T>(
     const made = make(watched);
     watched.close();
     const { looked } = watched;
-    const next = numbers++;
-    if (at.vehicleRest !== null && (looked & SWEPT) !== 0) return { looked, made, number: next };
-    const key = keyOf?.(made);
-    const number = key === undefined ? next : (byKey.get(key) ?? next);
-    if (key !== undefined) byKey.set(key, number);
-    const entry = { looked, made, number };
+    const entry = { looked, made };
+    if (at.vehicleRest !== null && (looked & SWEPT) !== 0) return entry;
     root = planted(root, watched.looks, at, entry);
     return entry;
   };

@@ -56,7 +56,6 @@ import { BIT } from './memo.ts';
 import { NO_PLAN, planFor } from './plans.ts';
 import { Desk } from './desk.ts';
 import type { Machine, Steps } from './run.ts';
-import { KnownPoints } from './same-elements.ts';
 import { shortContextOf } from './short-context.ts';
 import { shortKey, solveShort, type ShortContext } from './short.ts';
 import { SolvedRun } from './solved.ts';
@@ -142,9 +141,6 @@ class BuildOperation implements Operation {
       ctx,
       circuit,
       steps,
-      solved: new KnownPoints(),
-      numbers: [],
-      key: [],
       amps: new Float64Array(circuit.wires.length),
       room: new Float64Array(circuit.wires.length),
       one: new Float64Array(circuit.wires.length),

@@ -4,7 +4,6 @@ import { runEvents, type Outcome, type Plan, type Point, type Steps } from '../n
 import type { Circuit, CircuitContext, Scene } from './circuit.ts';
 import type { Desk } from './desk.ts';
 import type { Frame } from './frame.ts';
-import type { KnownPoints } from './same-elements.ts';
 
 export type { Steps };
 
@@ -14,12 +13,6 @@ export interface Machine {
   readonly plan: Plan;
   readonly steps: Steps;
   readonly desk: Desk;
-  /** Points by what they are made of. */
-  readonly solved: KnownPoints;
-  /** Room for the numbers of the parts' answers. */
-  readonly numbers: number[];
-  /** Room for what a point is made of. */
-  readonly key: number[];
   /** 'predicted': settled in each run; 'ambient'; or °C. */
   readonly resistanceAt: 'predicted' | 'ambient' | number;
   /** Room for the amperes of each wire: the greatest, those of one outcome, those of one point. */
@@ -59,7 +52,7 @@ export function runScene(
   const memories = frame.memories.map((entry) => entry.made);
   const settled =
     temperatures === undefined
-      ? frame.remembered(initial, lastsMs(scene), () => settle(m, frame, initial))
+      ? settle(m, frame, initial)
       : { temperatures, outcomes: eventsAt(frame, initial, temperatures) };
   return settled.outcomes.map((outcome) => ({
     scene,
@@ -85,7 +78,7 @@ function settle(m: Machine, frame: Frame, initial: readonly number[]): Settled {
     for (let round = 0; round < ROUNDS; round++) {
       const next = m.heated(greatestRms(m, outcomes), scene);
       if (greatestChange(temperatures, next) <= SETTLED_K) break;
-      temperatures = frame.same(next);
+      temperatures = next.slice();
       outcomes = eventsAt(frame, initial, temperatures);
     }
   }

@@ -4,7 +4,6 @@ import { SceneSeen, type Circuit, type CircuitPart, type Scene } from '../circui
 import type { Entry, Varying } from '../memo.ts';
 import { Desk } from '../desk.ts';
 import type { Machine } from '../run.ts';
-import { KnownPoints } from '../same-elements.ts';
 import type { Trouble } from './types.ts';
 
 /** A copy that shares the plan; its arrays of temperatures are its own, since what they make of wires is remembered by them. */
@@ -17,7 +16,6 @@ export function troubled(m: Machine, troubles: readonly Trouble[], scene: Scene)
     circuit,
     desk,
     // Other wires: nothing that the sound machine knows may be taken for it.
-    solved: new KnownPoints(),
     cool: (at) => {
       const cool = m.cool(at);
       const own = cooled.get(cool) ?? cool.slice();
