@@ -113,10 +113,27 @@ function kindOf(
     return undefined;
   }
   const kind = registry.kinds.get(text);
-  if (kind === undefined)
-    notOneOf(reading, { text, offset: startOf(entry.value, entry.at), path }, names, 'a kind of part');
-  return kind;
+  if (kind !== undefined) return kind;
+  const offset = startOf(entry.value, entry.at);
+  const instead = LATER.get(text);
+  if (instead === undefined) notOneOf(reading, { text, offset, path }, names, 'a kind of part');
+  else {
+    const message = `found "${text}", a kind of part that this version does not judge yet; ${instead}`;
+    reading.faults.add({ offset, found: text, expected: 'a kind of part', message, path });
+  }
+  return undefined;
 }
+
+const LEFT_OUT = 'leave it out with its wires: nothing can be said of the states in which it gives';
+
+/** Kinds of the format that come later, and what to write meanwhile. */
+const LATER: ReadonlyMap<string, string> = new Map([
+  ['inverter', 'write kind: load with its power, cut-out and standby'],
+  ['panel', LEFT_OUT],
+  ['solar-controller', LEFT_OUT],
+  ['mains-charger', LEFT_OUT],
+  ['sensing-relay', 'leave it out with its wires'],
+]);
 
 function placeOf(reading: Reading, entries: readonly Entry[], spot: Spot): Id | undefined {
   const entry = entries.find(({ key }) => key === 'at');

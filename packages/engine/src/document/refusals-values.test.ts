@@ -52,6 +52,16 @@ parts:
     ],
   ],
   [
+    'a kind that comes later',
+    `loomwright: 1
+parts:
+  b: { kind: inverter, power: 1000 W }
+`,
+    [
+      'job.yaml:3:14: found "inverter", a kind of part that this version does not judge yet; write kind: load with its power, cut-out and standby',
+    ],
+  ],
+  [
     'a part without a kind',
     `loomwright: 1
 parts:
