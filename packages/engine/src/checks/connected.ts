@@ -14,7 +14,8 @@ import type {
 } from '../contracts/index.ts';
 import { TOPICS } from '../practices/index.ts';
 import { chargers } from './support/charger.ts';
-import { feedOf, loadTerminals } from './support/feed.ts';
+import { stacksOf } from './support/conductors.ts';
+import { loadTerminals } from './support/feed.ts';
 import { judgement } from './support/judgement.ts';
 import { netOf, reach } from './support/net.ts';
 import { sourcesOf } from './support/sources.ts';
@@ -111,39 +112,66 @@ function judge(user: User, op: Operation): Judgement {
   });
 }
 
-const nodesFrom = (op: Operation, terminal: TerminalRef): ReadonlySet<string> =>
-  new Set(reach(netOf(op), terminal).keys());
+type Way = 'with' | 'against';
+
+/** All that a terminal is joined to, through what lets current pass one way only as it passes, or against it. */
+function nodesFrom(op: Operation, terminal: TerminalRef, way: Way): ReadonlySet<string> {
+  const nodes = new Set<string>();
+  const open: TerminalRef[] = [terminal];
+  for (let start = open.pop(); start !== undefined; start = open.pop()) {
+    if (nodes.has(start)) continue;
+    for (const node of reach(netOf(op), start).keys()) nodes.add(node);
+    open.push(...valves(op, way).flatMap(([from, to]) => (nodes.has(from) ? [to] : [])));
+  }
+  return nodes;
+}
+
+const valves = (op: Operation, way: Way): readonly (readonly [TerminalRef, TerminalRef])[] =>
+  [...op.parts.values()].flatMap(({ id, ability: { oneWay } }) => {
+    if (oneWay === undefined) return [];
+    const [from, to] = oneWay.map((t): TerminalRef => `${id}.${t}`) as [TerminalRef, TerminalRef];
+    return [way === 'with' ? ([from, to] as const) : ([to, from] as const)];
+  });
 
 /** Plus on a negative, minus on something that feeds it. */
 function turned(op: Operation, part: Placed, { plus, minus }: Pair, which: string): Wrong | null {
   if (minus === null) return null;
-  const atPlus = nodesFrom(op, plus);
-  const atMinus = nodesFrom(op, minus);
+  const atPlus = nodesFrom(op, plus, 'against');
+  const atMinus = nodesFrom(op, minus, 'against');
   const others = sourcesOf(op).filter((s) => s.part !== part.id);
   const fed = (nodes: ReadonlySet<string>): boolean => others.some((s) => nodes.has(s.terminal));
-  if (fed(atPlus) || !fed(atMinus) || !batteryMinuses(op).some((t) => atPlus.has(t))) return null;
+  if (fed(atPlus) || !fed(atMinus) || !batteries(op).some((b) => atPlus.has(b.minus))) return null;
   return {
     says: `stands the wrong way round${which === '' ? '' : ` at its${which}`}: ${plus} is joined to a negative, ${minus} to a positive`,
     words: 'the wrong way round',
   };
 }
 
-const batteryMinuses = (op: Operation): readonly TerminalRef[] =>
-  [...op.parts.values()].flatMap((p) =>
-    p.ability.stores === undefined ? [] : [`${p.id}.${p.ability.stores.minus}` as const],
+interface Posts {
+  readonly id: Id;
+  readonly plus: TerminalRef;
+  readonly minus: TerminalRef;
+}
+
+const batteries = (op: Operation): readonly Posts[] =>
+  [...op.parts.values()].flatMap(({ id, ability: { stores } }) =>
+    stores === undefined
+      ? []
+      : [{ id, plus: `${id}.${stores.plus}`, minus: `${id}.${stores.minus}` } as const],
   );
 
 function unfed(op: Operation, part: Placed, { plus }: Pair): Wrong | null {
-  const nodes = nodesFrom(op, plus);
+  const nodes = nodesFrom(op, plus, 'against');
   if (sourcesOf(op).some((s) => s.part !== part.id && nodes.has(s.terminal))) return null;
   return { says: `is fed by nothing: no conductor leads from a source to ${plus}`, words: 'not fed' };
 }
 
 /** A charger leads to a battery and back from it; one that only supplies loads leads to one of them. */
 function leadsNowhere(op: Operation, part: Placed, { plus, minus }: Pair): Wrong | null {
-  const nodes = nodesFrom(op, plus);
-  const feed = feedOf(op, plus, minus);
-  if (feed === null || feed.part.ability.stores === undefined) {
+  const nodes = nodesFrom(op, plus, 'with');
+  const banks = batteries(op).filter((b) => nodes.has(b.plus));
+  const [first] = banks;
+  if (first === undefined) {
     const loads = [...op.parts.values()].some((p) => {
       const at = p.id === part.id ? null : loadTerminals(p);
       return at !== null && nodes.has(at.plus);
@@ -152,10 +180,13 @@ function leadsNowhere(op: Operation, part: Placed, { plus, minus }: Pair): Wrong
       ? null
       : { says: `gives to nothing: no conductor leads from ${plus} to a battery`, words: 'leads nowhere' };
   }
-  if (feed.minusWay !== null) return null;
-  const battery = feed.part.id;
+  const back = minus === null ? nodes : nodesFrom(op, minus, 'against');
+  // In a series stack the return begins at another battery than the lead ends at.
+  const stacks = stacksOf(op).filter((stack) => banks.some((b) => stack.includes(b.id)));
+  if (batteries(op).some((b) => back.has(b.minus) && stacks.some((stack) => stack.includes(b.id))))
+    return null;
   return {
-    says: `cannot charge ${battery}: no conductor leads from ${feed.minus} back to ${minus ?? plus}`,
+    says: `cannot charge ${first.id}: no conductor leads from ${first.minus} back to ${minus ?? plus}`,
     words: 'no way back',
   };
 }

@@ -214,6 +214,8 @@ export interface Ability {
   readonly senses?: { readonly post: string; readonly chassis: string };
   /** Pairs of terminals that are one conductor as far as a walk from a source is concerned (busbar, stud, isolator, relay). */
   readonly conducts?: readonly (readonly [string, string])[];
+  /** From where to where it lets current pass, the other way none (a diode). */
+  readonly oneWay?: readonly [from: string, to: string];
   /** A point on the body: which section its terminal joins. */
   readonly grounds?: { readonly terminal: string; readonly section: Id };
   /** A body section: its medium and the spread resistance of a chassis point on it (null: no connection, or medium unknown). */

@@ -22,7 +22,11 @@ export const diode: Kind = {
   letter: 'R',
   fields,
   terminals: () => ({ type: 'named', names: ['anode', 'cathode'] }),
-  abilities: (read) => ({ carries: read.quantity('rating'), dcRating: statedRating(read) }),
+  abilities: (read) => ({
+    carries: read.quantity('rating'),
+    dcRating: statedRating(read),
+    oneWay: ['anode', 'cathode'],
+  }),
   symbol: (read) => ({
     shape: 'inline',
     terminals: ['anode', 'cathode'],

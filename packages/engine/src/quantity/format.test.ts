@@ -19,6 +19,7 @@ describe('printing', () => {
     [48, 'current', {}, '48.0 A'],
     [48, 'current', { trim: true }, '48 A'],
     [0.066, 'current', {}, '66.0 mA'],
+    [3e-13, 'current', {}, '0.0 A'],
     [0.25, 'current', {}, '0.250 A'],
     [0.25, 'current', { trim: true }, '0.25 A'],
     [999.7, 'current', {}, '1000 A'],

@@ -29,3 +29,22 @@ describe('predicted readings', () => {
     expect(signals.some((s) => s.volts === null)).toBe(true);
   });
 });
+
+describe('a build without a vehicle', () => {
+  const text = `loomwright: 1
+title: A bank and a lamp
+practice: europe
+systems: { house: 12 V }
+parts:
+  bank: { kind: battery, role: house, chemistry: agm, capacity: 80 Ah }
+  lamp: { kind: load, current: 4 A }
+wires:
+  feed: { from: bank.+, to: lamp.+, size: 2.5 mm2, length: 1 m }
+  back: { from: lamp.-, to: bank.-, size: 2.5 mm2, length: 1 m }
+`;
+
+  it('is read in the states it has', () => {
+    const table = stateTable(operationsOf(readText(text), practices.europe).nominal);
+    expect(table.columns.map((c) => c.state)).toEqual(['parked', 'stored']);
+  });
+});
