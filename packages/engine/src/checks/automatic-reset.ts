@@ -72,9 +72,10 @@ function judge(part: Placed, op: Operation): Judgement {
     return judgement({
       holds: !main,
       ...(main ? {} : { note: 'advice' as const }),
-      says: main
-        ? `${part.label} closes again by itself into a fault that still stands, and it is the only protection there.`
-        : `${part.label} closes again by itself; another device stands before it.`,
+      says: () =>
+        main
+          ? `${part.label} closes again by itself into a fault that still stands, and it is the only protection there.`
+          : `${part.label} closes again by itself; another device stands before it.`,
       value: { value: null, unit: '', words: 'automatic' },
       limit: { value: null, unit: '', words: 'manual, trip-free' },
       about: [part.id],

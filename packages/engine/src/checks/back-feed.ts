@@ -64,15 +64,16 @@ function judge(point: Placed, op: Operation): Judgement {
   const taken = amps > MOST_AMPS / 20 ? `; it takes ${A(amps)}, ${Ah(amps * 24)} a day` : '';
   return judgement({
     holds,
-    says: holds
-      ? `${label} gets at most ${V(volts)} and ${A(Math.max(amps, 0))} from behind when it is dead.`
-      : `${label} is fed from behind ${state}${from}: ${V(volts)} on it where the vehicle has switched it off${taken}.`,
+    says: () =>
+      holds
+        ? `${label} gets at most ${V(volts)} and ${A(Math.max(amps, 0))} from behind when it is dead.`
+        : `${label} is fed from behind ${state}${from}: ${V(volts)} on it where the vehicle has switched it off${taken}.`,
     value: amps > MOST_AMPS ? { value: amps, unit: 'A' } : { value: volts, unit: 'V' },
     limit: amps > MOST_AMPS ? { value: MOST_AMPS, unit: 'A' } : { value: MOST_VOLTS, unit: 'V' },
     margin: amps > MOST_AMPS ? MOST_AMPS - amps : MOST_VOLTS - volts,
     worst: worst.solved.id,
     others: worst.others,
-    working: [
+    working: () => [
       step('volts on the dead wire', whereWords(worst.solved), volts, 'V'),
       step('current driven into it', whereWords(worst.solved), amps, 'A'),
       ...(path === null

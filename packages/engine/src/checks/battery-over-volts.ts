@@ -65,13 +65,14 @@ function judge(battery: Battery, op: Operation): Judgement {
   const holds = worst.margin >= -1e-9;
   return judgement({
     holds,
-    says: `${label}, one of ${mates.length} in series, is charged at up to ${V(worst.of.volts)} ${inState(worst.solved.condition.state)}; ${V(most)} is the most.`,
+    says: () =>
+      `${label}, one of ${mates.length} in series, is charged at up to ${V(worst.of.volts)} ${inState(worst.solved.condition.state)}; ${V(most)} is the most.`,
     value: { value: worst.of.volts, unit: 'V' },
     limit: { value: most, unit: 'V' },
     margin: worst.margin,
     worst: worst.solved.id,
     others: worst.others,
-    working: [
+    working: () => [
       step(
         `volts across ${part.id}`,
         `${whereWords(worst.solved)}, charged with ${A(worst.of.amps)}`,

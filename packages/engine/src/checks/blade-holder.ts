@@ -70,13 +70,14 @@ function judge(part: Placed, op: Operation): Judgement {
   const holds = atMost(load.amps, most.sourced.value);
   return judgement({
     holds,
-    says: holds
-      ? `${part.label} carries ${amps(load.amps)} for long: small enough for a blade fuse.`
-      : `${part.label} is a blade fuse and carries ${amps(load.amps)} for long: its holder melts before it opens. Take a bolt-down form.`,
+    says: () =>
+      holds
+        ? `${part.label} carries ${amps(load.amps)} for long: small enough for a blade fuse.`
+        : `${part.label} is a blade fuse and carries ${amps(load.amps)} for long: its holder melts before it opens. Take a bolt-down form.`,
     value: { value: load.amps, unit: 'A' },
     limit: { value: most.sourced.value, unit: 'A' },
     margin: most.sourced.value - load.amps,
-    working: [
+    working: () => [
       step(`Carried for long by ${part.id}`, chargersIn(load).join(' + '), load.amps, 'A', {
         about: [part.id],
       }),

@@ -142,11 +142,12 @@ function judge(battery: Battery, op: Operation): Judgement {
   return judgement({
     ...shared,
     holds: atMost(worst.amps, most),
-    says: `${label} is offered up to ${A(worst.amps)} ${inState(worst.facts.id)} (${who}); it may be charged with ${A(most)}.`,
+    says: () =>
+      `${label} is offered up to ${A(worst.amps)} ${inState(worst.facts.id)} (${who}); it may be charged with ${A(most)}.`,
     limit: { value: most, unit: 'A' },
     margin: most - worst.amps,
     others: Math.max(0, sums.filter((s) => !atMost(s.amps, most)).length - 1),
-    working: [...working, step('charge limit', chargeLimit.sourced.source, most, 'A')],
+    working: () => [...working, step('charge limit', chargeLimit.sourced.source, most, 'A')],
     limits: [chargeLimit],
   });
 }

@@ -39,12 +39,13 @@ function judge(charger: Charger, op: Operation): Judgement {
   return judgement({
     holds,
     severity: 'advice',
-    says: holds
-      ? `${capital(part.label)} gives its full current at ${degrees(hottest)}, the hottest air of its place.`
-      : `${capital(part.label)} gives ${gives.words} in the heat: its place gets ${degrees(hottest)}, and it gives less from ${degrees(derates.from.sourced.value)} on${gives.heat === null ? '' : `; ${W(gives.heat)} to be carried away`}.`,
+    says: () =>
+      holds
+        ? `${capital(part.label)} gives its full current at ${degrees(hottest)}, the hottest air of its place.`
+        : `${capital(part.label)} gives ${gives.words} in the heat: its place gets ${degrees(hottest)}, and it gives less from ${degrees(derates.from.sourced.value)} on${gives.heat === null ? '' : `; ${W(gives.heat)} to be carried away`}.`,
     ...gives.measures,
     worst: state === undefined ? null : op.conditionId(op.condition(state.id, corner.id)),
-    working: [
+    working: () => [
       step(`hottest air at ${part.at ?? 'its place'}`, air.sourced.source, hottest, '°C'),
       step('gives less from', derates.from.sourced.source, derates.from.sourced.value, '°C', {
         about: [part.id],

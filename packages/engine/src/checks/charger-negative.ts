@@ -60,13 +60,14 @@ function judge(charger: Charger, op: Operation): Judgement {
   return judgement({
     holds,
     ...(inService ? {} : { severity: 'advice' as const }),
-    says: `Up to ${A(shown.of)} of other circuits passes through ${charger.part.label} from one negative to the other ${when}; its own current is ${A(limit)}.`,
+    says: () =>
+      `Up to ${A(shown.of)} of other circuits passes through ${charger.part.label} from one negative to the other ${when}; its own current is ${A(limit)}.`,
     value: { value: shown.of, unit: 'A' },
     limit: { value: limit, unit: 'A' },
     margin: limit - shown.of,
     worst: shown.solved.id,
     others: shown.others,
-    working: [
+    working: () => [
       step('current from negative to negative inside it', whereWords(shown.solved), shown.of, 'A', {
         about: [charger.part.id, ...(opened === null ? [] : [opened])],
       }),

@@ -39,11 +39,12 @@ function judge(part: Placed, op: Operation): Judgement {
   }
   return judgement({
     holds: false,
-    says: `${label} opens and closes without end ${inState(first.condition.state)}, every ${time(cycle.periodMs / 1000)}.`,
+    says: () =>
+      `${label} opens and closes without end ${inState(first.condition.state)}, every ${time(cycle.periodMs / 1000)}.`,
     value: { value: cycle.periodMs / 1000, unit: 's' },
     worst: first.id,
     others: new Set(cycles.map((s) => s.id)).size - 1,
-    working: [
+    working: () => [
       step('period', 'one cycle', cycle.periodMs / 1000, 's'),
       ...eventSteps(cycle.order, MOST_EVENTS),
     ],

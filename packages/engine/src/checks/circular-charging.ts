@@ -46,13 +46,14 @@ function judge(charger: Charger, op: Operation): Judgement {
   const pace = first.cycle === null ? 'all the time' : `every ${time(first.cycle.periodMs / 1000)}`;
   return judgement({
     holds: false,
-    says: `${label} takes back what another source puts into its feed ${inState(first.condition.state)}: it runs ${pace}${swing}${rings.length === 0 ? '' : `; round through ${listed(rings)}`}.`,
+    says: () =>
+      `${label} takes back what another source puts into its feed ${inState(first.condition.state)}: it runs ${pace}${swing}${rings.length === 0 ? '' : `; round through ${listed(rings)}`}.`,
     value: { value: first.outAmps(charger.part.id), unit: 'A' },
     limit: { value: 0, unit: 'A' },
     margin: -first.outAmps(charger.part.id),
     worst: first.id,
     others: new Set(round.map((s) => s.id)).size - 1,
-    working: [
+    working: () => [
       step('mean output with the engine off', first.id, first.outAmps(charger.part.id), 'A'),
       ...eventSteps(first.cycle?.order ?? [], MOST_EVENTS),
       ...batteries(op).map((b) =>

@@ -64,7 +64,8 @@ function judge(battery: Battery, op: Operation): Judgement {
     return judgement({
       ...shared,
       holds: true,
-      says: `${label} is never colder than ${degrees(coldest)}; it may be charged from ${degrees(least)}.`,
+      says: () =>
+        `${label} is never colder than ${degrees(coldest)}; it may be charged from ${degrees(least)}.`,
     });
   }
   const guards = guardsOf(battery, op, coldest, least);
@@ -74,7 +75,8 @@ function judge(battery: Battery, op: Operation): Judgement {
       ...shared,
       holds: true,
       note: 'advice',
-      says: `${label} may be as cold as ${degrees(coldest)}; ${names} blocks what would charge it: 0 Ah per hour in frost until it is warm.`,
+      says: () =>
+        `${label} may be as cold as ${degrees(coldest)}; ${names} blocks what would charge it: 0 Ah per hour in frost until it is warm.`,
       restsOn: [
         ...shared.restsOn,
         ...present(guards.map((guard) => guard.ability.guards?.chargeBelow ?? null)),
@@ -87,13 +89,15 @@ function judge(battery: Battery, op: Operation): Judgement {
       ...shared,
       holds: true,
       note: 'advice',
-      says: `${label} may be as cold as ${degrees(coldest)}; its protection or heater guards it: 0 Ah per hour in frost until the cells are warm.`,
+      says: () =>
+        `${label} may be as cold as ${degrees(coldest)}; its protection or heater guards it: 0 Ah per hour in frost until the cells are warm.`,
     });
   }
   return judgement({
     ...shared,
     holds: false,
-    says: `${label} may be as cold as ${degrees(coldest)} and would be charged: it may be charged from ${degrees(least)}, and nothing stated blocks or heats it.`,
+    says: () =>
+      `${label} may be as cold as ${degrees(coldest)} and would be charged: it may be charged from ${degrees(least)}, and nothing stated blocks or heats it.`,
   });
 }
 

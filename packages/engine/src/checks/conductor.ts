@@ -126,12 +126,13 @@ function byHeat(wire: LaidWire, brief: Brief): Judgement {
   const k = wire.k.sourced.value;
   return judgement({
     holds: false,
-    says: `${wire.id} carries ${amps(brief.amps)} for ${seconds(brief.seconds)}: ${number(brief.heat * 100)} % of the heat that it withstands.`,
+    says: () =>
+      `${wire.id} carries ${amps(brief.amps)} for ${seconds(brief.seconds)}: ${number(brief.heat * 100)} % of the heat that it withstands.`,
     value: { value: brief.heat * 100, unit: '%' },
     limit: { value: 100, unit: '%' },
     margin: 100 - brief.heat * 100,
     worst: brief.solved.id,
-    working: [
+    working: () => [
       step('Current', whereWords(brief.solved), brief.amps, 'A', { about: [wire.id] }),
       step(
         'Heat',

@@ -134,12 +134,13 @@ function judge(part: Placed, op: Operation): Judgement {
   const holds = limit === null || atMost(most.amps, limit);
   return judgement({
     holds,
-    says: `The contact of ${part.label} carries up to ${amps(most.amps)} with ${sort}${because}${limit === null ? '' : `; it is rated ${amps(limit)}`}.`,
+    says: () =>
+      `The contact of ${part.label} carries up to ${amps(most.amps)} with ${sort}${because}${limit === null ? '' : `; it is rated ${amps(limit)}`}.`,
     value: { value: most.amps, unit: 'A' },
     limit: { value: limit, unit: 'A' },
     margin: limit === null ? null : limit - most.amps,
     worst: most.solved?.id ?? null,
-    working: [
+    working: () => [
       ...working,
       ...(rating === null ? [] : [step('Rating', `${rating.label}, for ${sort}`, limit, 'A')]),
     ],

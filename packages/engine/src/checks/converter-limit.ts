@@ -75,7 +75,8 @@ function judge(part: Placed, op: Operation): Judgement {
         : '';
   return judgement({
     holds,
-    says: `${capital(part.label)} gives ${A(worst.amps)} to ${worst.what} ${inState(worst.facts.id)}; its maker allows ${A(most)}${holds ? '' : then}.`,
+    says: () =>
+      `${capital(part.label)} gives ${A(worst.amps)} to ${worst.what} ${inState(worst.facts.id)}; its maker allows ${A(most)}${holds ? '' : then}.`,
     value: { value: worst.amps, unit: 'A' },
     limit: { value: most, unit: 'A' },
     margin: most - worst.amps,

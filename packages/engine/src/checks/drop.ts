@@ -169,13 +169,14 @@ function lowest(user: User, op: Operation): Judgement | null {
   if (worst === null || worst.margin >= -1e-9 * least) return null;
   return judgement({
     holds: false,
-    says: `${capital(user.part.label)} gets only ${V(worst.of)} ${inState(worst.solved.condition.state)}; it needs ${V(least)}.`,
+    says: () =>
+      `${capital(user.part.label)} gets only ${V(worst.of)} ${inState(worst.solved.condition.state)}; it needs ${V(least)}.`,
     value: { value: worst.of, unit: 'V' },
     limit: { value: least, unit: 'V' },
     margin: worst.margin,
     worst: worst.solved.id,
     others: worst.others,
-    working: [
+    working: () => [
       step(`volts at ${user.part.id}`, whereWords(worst.solved), worst.of, 'V'),
       step('it needs', need.sourced.source, least, 'V'),
     ],

@@ -48,13 +48,14 @@ function judge(charger: Charger, op: Operation): Judgement {
   const holds = worst.margin >= -1e-9 * most;
   return judgement({
     holds,
-    says: `The enable input of ${charger.part.label} sees up to ${V(worst.of)}, ${inState(worst.solved.condition.state)}; it bears ${V(most)}.`,
+    says: () =>
+      `The enable input of ${charger.part.label} sees up to ${V(worst.of)}, ${inState(worst.solved.condition.state)}; it bears ${V(most)}.`,
     value: { value: worst.of, unit: 'V' },
     limit: { value: most, unit: 'V' },
     margin: worst.margin,
     worst: worst.solved.id,
     others: worst.others,
-    working: [
+    working: () => [
       step('greatest volts at the enable terminal', whereWords(worst.solved), worst.of, 'V'),
       step('most it bears', enable.most.sourced.source, most, 'V'),
     ],

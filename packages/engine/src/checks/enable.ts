@@ -115,19 +115,21 @@ function onlyRunning(charger: Charger, op: Operation): Judgement {
   const states = listed(op.states.filter((s) => !s.running).map((s) => s.label));
   return judgement({
     holds: true,
-    says: `${capital(charger.part.label)} gives nothing while the engine is off (${states}), at any position of any switch.`,
+    says: () =>
+      `${capital(charger.part.label)} gives nothing while the engine is off (${states}), at any position of any switch.`,
     value: { value: null, unit: '', words: 'gives nothing while the engine is off' },
-    working: [...new Set(idle.map((s) => s.condition.state))].map((state) =>
-      step(
-        `output ${inState(state)}`,
-        stateReason(
-          charger,
-          idle.filter((s) => s.condition.state === state),
+    working: () =>
+      [...new Set(idle.map((s) => s.condition.state))].map((state) =>
+        step(
+          `output ${inState(state)}`,
+          stateReason(
+            charger,
+            idle.filter((s) => s.condition.state === state),
+          ),
+          0,
+          'A',
         ),
-        0,
-        'A',
       ),
-    ),
     ...shared,
   });
 }
@@ -165,13 +167,13 @@ function wrongly(charger: Charger, op: Operation, charging: readonly Solved[], s
       : `; ${inState(soonest.found.solved.condition.state)} it is ${until(soonest.found.seconds)} to no-start`;
   return judgement({
     holds: false,
-    says: `${capital(charger.part.label)} gives output ${listed(states.map(inState))}${time}.`,
+    says: () => `${capital(charger.part.label)} gives output ${listed(states.map(inState))}${time}.`,
     value: { value: worst?.outAmps(charger.part.id) ?? null, unit: 'A' },
     limit: { value: 0, unit: 'A' },
     margin: -(worst?.outAmps(charger.part.id) ?? 0),
     worst: first?.id ?? null,
     others: new Set(charging.map((s) => s.id)).size - 1,
-    working: [
+    working: () => [
       ...charging
         .slice(0, 4)
         .map((s) =>
@@ -232,7 +234,7 @@ function canStop(charger: Charger, op: Operation): Judgement {
       holds: true,
       says: `${label} gives nothing in any state with ${first.id} ${first.closed ? 'on' : 'off'}.`,
       value: { value: null, unit: '', words: `${first.id} ${first.closed ? 'on' : 'off'}` },
-      working: [
+      working: () => [
         step(
           'conditions in which it charges',
           `all have ${first.id} ${first.closed ? 'off' : 'on'}`,
@@ -248,9 +250,10 @@ function canStop(charger: Charger, op: Operation): Judgement {
   const sample = charging[0];
   return judgement({
     holds: false,
-    says: none
-      ? `No switch of the owner stops ${charger.part.label}: there is none.`
-      : `No position of ${listed(op.ownerSwitches)} stops ${charger.part.label} in every state.`,
+    says: () =>
+      none
+        ? `No switch of the owner stops ${charger.part.label}: there is none.`
+        : `No position of ${listed(op.ownerSwitches)} stops ${charger.part.label} in every state.`,
     value: { value: null, unit: '', words: 'no switch stops it' },
     worst: sample?.id ?? null,
     others: new Set(charging.map((s) => s.id)).size - 1,
@@ -290,9 +293,9 @@ function chargesAtAll(charger: Charger, op: Operation): Judgement {
     const where = listed([...new Set(charging.map((s) => s.condition.state))].map(inState));
     return judgement({
       holds: true,
-      says: `${label} charges ${where}, up to ${A(most.outAmps(charger.part.id))}.`,
+      says: () => `${label} charges ${where}, up to ${A(most.outAmps(charger.part.id))}.`,
       value: { value: most.outAmps(charger.part.id), unit: 'A' },
-      working: [step('greatest output', whereWords(most), most.outAmps(charger.part.id), 'A')],
+      working: () => [step('greatest output', whereWords(most), most.outAmps(charger.part.id), 'A')],
       ...shared,
     });
   }
@@ -317,7 +320,7 @@ function chargesAtAll(charger: Charger, op: Operation): Judgement {
     ...shortOf(reason),
     worst: reason.at?.id ?? running[0]?.id ?? null,
     others: 0,
-    working: failureSteps(reason),
+    working: () => failureSteps(reason),
     ...shared,
   });
 }

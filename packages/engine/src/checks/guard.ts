@@ -51,11 +51,12 @@ function judge(part: Placed, op: Operation): Judgement {
   const wired = op.wiresAt(at).length > 0;
   return judgement({
     holds: wired,
-    says: wired
-      ? `${label} sees its battery at ${at}.`
-      : `${label} sees no battery: nothing is wired to ${at}, so it neither opens nor stops a charge. It is judged as if it were not there.`,
+    says: () =>
+      wired
+        ? `${label} sees its battery at ${at}.`
+        : `${label} sees no battery: nothing is wired to ${at}, so it neither opens nor stops a charge. It is judged as if it were not there.`,
     value: { value: null, unit: '', words: wired ? 'wired' : 'not wired' },
-    working: [step(`wires at ${at}`, op.wiresAt(at).join(', ') || 'none', op.wiresAt(at).length, '')],
+    working: () => [step(`wires at ${at}`, op.wiresAt(at).join(', ') || 'none', op.wiresAt(at).length, '')],
     about: [part.id],
   });
 }

@@ -95,7 +95,7 @@ function steady(charger: Charger, op: Operation, windows: readonly Window[], nea
   const at = near?.window.sample ?? settledOn(charger, op);
   return judgement({
     holds: true,
-    says: `${capital(label)} does not hunt anywhere${range}; ${elsewhere}${pauseWords(charger)}.`,
+    says: () => `${capital(label)} does not hunt anywhere${range}; ${elsewhere}${pauseWords(charger)}.`,
     value: {
       value: margin,
       unit: 'V',
@@ -217,7 +217,8 @@ function hunted(
   ]);
   return judgement({
     holds: false,
-    says: `${capital(charger.part.label)} hunts ${inState(state)}: ${[where(op, worst, cycles), pace(sample, charger), stuck(sample, charger, worst)].filter((t) => t !== '').join('; ')}.`,
+    says: () =>
+      `${capital(charger.part.label)} hunts ${inState(state)}: ${[where(op, worst, cycles), pace(sample, charger), stuck(sample, charger, worst)].filter((t) => t !== '').join('; ')}.`,
     value: { value: null, unit: '', words: where(op, worst, cycles) },
     limit: { value: null, unit: '', words: 'nowhere' },
     margin: overlap === null ? null : -overlap,

@@ -119,7 +119,7 @@ function levels(charger: Charger, op: Operation): Judgement {
   }
   const { volts, limit, which } = worst.of;
   const ok = worst.margin >= -1e-9 * limit;
-  const says =
+  const says = (): string =>
     which === 'least'
       ? `${label} has at least ${V(volts)} at its input when it runs, ${inState(worst.solved.condition.state)}; it needs ${V(limit)}.`
       : `${label} has up to ${V(volts)} at its input, ${inState(worst.solved.condition.state)}; ${V(limit)} is the most it bears.`;
@@ -131,7 +131,7 @@ function levels(charger: Charger, op: Operation): Judgement {
     margin: worst.margin,
     worst: worst.solved.id,
     others: worst.others,
-    working: [
+    working: () => [
       step(
         which === 'least' ? 'least volts at the input when on' : 'greatest volts at the input',
         whereWords(worst.solved),
@@ -189,7 +189,7 @@ function starting(charger: Charger, op: Operation, state: StateId): Judgement {
   if (points.length === 0) {
     return judgement({
       holds: true,
-      says: `${label} is not told to run while ${op.stateFacts(state)?.label ?? state}.`,
+      says: () => `${label} is not told to run while ${op.stateFacts(state)?.label ?? state}.`,
       about: [charger.part.id],
     });
   }
@@ -260,13 +260,14 @@ function beside(charger: Charger, other: Charger, op: Operation): Judgement {
   }
   return judgement({
     holds: false,
-    says: `${label} never starts beside ${other.part.label}, ${inState(kept.solved.condition.state)}: with ${other.part.label} on its input has ${V(kept.of.input)}, it starts at ${V(starts.sourced.value)}.`,
+    says: () =>
+      `${label} never starts beside ${other.part.label}, ${inState(kept.solved.condition.state)}: with ${other.part.label} on its input has ${V(kept.of.input)}, it starts at ${V(starts.sourced.value)}.`,
     value: { value: kept.of.input, unit: 'V' },
     limit: { value: starts.sourced.value, unit: 'V' },
     margin: kept.margin,
     worst: kept.solved.id,
     others: kept.others,
-    working: [
+    working: () => [
       step('volts at the source', whereWords(kept.solved), kept.of.source, 'V'),
       step(
         `input of ${charger.part.id} with ${other.part.id} on`,

@@ -156,7 +156,7 @@ function judge(part: Placed, op: Operation): Judgement {
   if (rated === null) {
     const why = `a fault there reaches ${amps(worst.amps)}`;
     return missing(
-      `What ${part.label} can interrupt is not known; a fault reaches ${amps(worst.amps)}.`,
+      () => `What ${part.label} can interrupt is not known; a fault reaches ${amps(worst.amps)}.`,
       [partNeed(part.id, 'interrupts', why)],
       {
         value,
@@ -169,9 +169,10 @@ function judge(part: Placed, op: Operation): Judgement {
   const holds = atMost(worst.amps, rated.sourced.value);
   return judgement({
     holds,
-    says: holds
-      ? `${part.label} can break ${amps(rated.sourced.value)}; a fault reaches ${amps(worst.amps)}.`
-      : `A fault through ${part.label} reaches ${amps(worst.amps)}; it can break only ${amps(rated.sourced.value)}.`,
+    says: () =>
+      holds
+        ? `${part.label} can break ${amps(rated.sourced.value)}; a fault reaches ${amps(worst.amps)}.`
+        : `A fault through ${part.label} reaches ${amps(worst.amps)}; it can break only ${amps(rated.sourced.value)}.`,
     value,
     limit: { value: rated.sourced.value, unit: 'A' },
     margin: rated.sourced.value - worst.amps,

@@ -50,10 +50,10 @@ function judge(part: Placed, op: Operation): Judgement {
     contacts.length === 0 ? '' : ` while ${listed(contacts)} ${contacts.length === 1 ? 'is' : 'are'} closed`;
   return judgement({
     holds: false,
-    says: `${label} is by-passed: open, current still flows through ${wayText(past)}${if_}.`,
+    says: () => `${label} is by-passed: open, current still flows through ${wayText(past)}${if_}.`,
     value: { value: null, unit: '', words: 'by-passed' },
     others: ways.length - 1,
-    working: [step('way round it', wayText(past), null, '', { about: idsOf(past) })],
+    working: () => [step('way round it', wayText(past), null, '', { about: idsOf(past) })],
     about: [part.id, ...idsOf(past)],
   });
 }

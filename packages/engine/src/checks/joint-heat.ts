@@ -105,7 +105,7 @@ function judge(op: Operation, id: string, joints: readonly Joint[]): Judgement {
     limit: { value: limit, unit: 'W' },
     margin: limit - hot.watts,
     worst: hot.solved?.id ?? null,
-    working: [
+    working: () => [
       ...(hot.solved === null
         ? []
         : [step('Greatest current that lasts', whereWords(hot.solved), hot.amps, 'A', { about: [id] })]),

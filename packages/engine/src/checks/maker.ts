@@ -88,7 +88,7 @@ function judge(charger: Charger, op: Operation): Judgement {
   return judgement({
     holds: failing.length === 0,
     ...(failing.length === 0 && told.length > 0 ? { note: 'advice' as const } : {}),
-    says: `The maker of ${charger.part.label} ${text.map((r) => r.text).join('; ')}.`,
+    says: () => `The maker of ${charger.part.label} ${text.map((r) => r.text).join('; ')}.`,
     value: { value: shown?.value ?? null, unit: shown?.unit ?? '' },
     limit: { value: shown?.limit ?? null, unit: shown?.unit ?? '' },
     working: rows.flatMap((r) => r.steps),

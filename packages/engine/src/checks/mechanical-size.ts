@@ -104,7 +104,7 @@ function judge(wire: LaidWire, op: Operation, practice: Practice): Judgement {
     value: { value: wire.areaMm2, unit: 'mm²' },
     limit: { value: least.value, unit: 'mm²', ...(excuse === null ? {} : { words: excuse }) },
     margin: wire.areaMm2 - least.value,
-    working: [
+    working: () => [
       step(
         `Smallest ${wire.sheathed ? 'conductor in a sheath' : 'single conductor'}`,
         excuse ?? '',

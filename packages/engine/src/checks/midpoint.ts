@@ -81,11 +81,12 @@ function judge(user: User, op: Operation): Judgement {
   );
   return judgement({
     holds: false,
-    says: `${label} is fed from the middle of the batteries in series (${battery.part.label} alone): that half is emptied, the other overcharged.`,
+    says: () =>
+      `${label} is fed from the middle of the batteries in series (${battery.part.label} alone): that half is emptied, the other overcharged.`,
     value: { value: drawn, unit: 'A' },
     limit: { value: 0, unit: 'A' },
     margin: -drawn,
-    working: [
+    working: () => [
       step('way', `${battery.part.id}, ${wayText(hops.toReversed())}`, null, '', { about: idsOf(hops) }),
       step('drawn from one half', 'greatest of all conditions', drawn, 'A'),
       step(`least net current of ${battery.part.id}`, `${A(lowest)} into it`, lowest, 'A'),

@@ -73,15 +73,16 @@ function judge(battery: Battery, facts: StateFacts, op: Operation): Judgement {
   const amps = `${A(found.amps)} drawn from ${battery.part.label}`;
   return judgement({
     holds,
-    says: holds
-      ? `${label} starts the engine for ${until(found.seconds)} ${inState(facts.id)} (${amps}); the state lasts ${time(lasts)}.`
-      : `${label} no longer starts the engine after ${until(found.seconds)} ${inState(facts.id)}: ${amps}, ${Ah(found.reserve.sourced.value)} to spare; the state lasts ${time(lasts)}.`,
+    says: () =>
+      holds
+        ? `${label} starts the engine for ${until(found.seconds)} ${inState(facts.id)} (${amps}); the state lasts ${time(lasts)}.`
+        : `${label} no longer starts the engine after ${until(found.seconds)} ${inState(facts.id)}: ${amps}, ${Ah(found.reserve.sourced.value)} to spare; the state lasts ${time(lasts)}.`,
     value: { value: found.seconds, unit: 's' },
     limit,
     margin: found.seconds - lasts,
     worst: found.solved.id,
     others: 0,
-    working: [
+    working: () => [
       ...dischargeSteps(found, battery),
       { what: 'the state lasts', how: facts.lasts.sourced.source, value: lasts, unit: 's' },
     ],

@@ -167,14 +167,15 @@ function byHeat(part: Placed, heat: Thermal, rating: Basis): Judgement {
   const where = heat.air === null ? 'in heat' : `at ${celsius(heat.air.sourced.value)}`;
   return judgement({
     holds,
-    says: holds
-      ? `${part.label} (${amps(value)}) carries ${amps(heat.load.amps)} for long ${where}.`
-      : `${part.label} (${amps(value)}) will open by itself: ${amps(heat.load.amps)} for long ${where} ask for ${amps(heat.needs)}.`,
+    says: () =>
+      holds
+        ? `${part.label} (${amps(value)}) carries ${amps(heat.load.amps)} for long ${where}.`
+        : `${part.label} (${amps(value)}) will open by itself: ${amps(heat.load.amps)} for long ${where} ask for ${amps(heat.needs)}.`,
     value: { value: heat.needs, unit: 'A' },
     limit: { value, unit: 'A' },
     margin: value - heat.needs,
     worst: heat.load.amps > heat.load.solved.amps ? null : (heat.load.solved.solved?.id ?? null),
-    working: heatSteps(part, heat),
+    working: () => heatSteps(part, heat),
     restsOn: [...heat.load.bases, ...(heat.air === null ? [] : [heat.air]), rating],
     limits: [heat.factor],
     about: [part.id, ...chargersIn(heat.load)],
@@ -238,12 +239,13 @@ function bySurge(part: Placed, reached: Reached, rating: number, heat: Thermal):
   return judgement({
     holds: false,
     severity: likely ? 'fault' : 'advice',
-    says: `${part.label} (${amps(rating)}) ${surely ? 'opens' : 'may open'} ${surge.when}: ${amps(surge.amps)} for ${seconds(surge.seconds)}, and it may open from ${seconds(fast)} on.`,
+    says: () =>
+      `${part.label} (${amps(rating)}) ${surely ? 'opens' : 'may open'} ${surge.when}: ${amps(surge.amps)} for ${seconds(surge.seconds)}, and it may open from ${seconds(fast)} on.`,
     value: { value: surge.seconds, unit: 's' },
     limit: { value: fast, unit: 's' },
     margin: fast - surge.seconds,
     worst: surge.solved?.id ?? null,
-    working: [
+    working: () => [
       ...heatSteps(part, heat),
       step(
         surge.step,

@@ -65,17 +65,18 @@ function judge(charger: Charger, op: Operation): Judgement {
   return judgement({
     holds,
     severity: 'advice',
-    says: sensed
-      ? `${V(lost)} is lost between ${charger.part.label} and ${bank.part.label}; sense wires make up for it.`
-      : holds
-        ? `${V(lost)} is lost between ${charger.part.label} and ${bank.part.label} at ${A(amps)}.`
-        : `${V(lost)} is lost between ${charger.part.label} and ${bank.part.label} at ${A(amps)}: it slows down before the battery is full; ${V(MOST_V)} is usual.`,
+    says: () =>
+      sensed
+        ? `${V(lost)} is lost between ${charger.part.label} and ${bank.part.label}; sense wires make up for it.`
+        : holds
+          ? `${V(lost)} is lost between ${charger.part.label} and ${bank.part.label} at ${A(amps)}.`
+          : `${V(lost)} is lost between ${charger.part.label} and ${bank.part.label} at ${A(amps)}: it slows down before the battery is full; ${V(MOST_V)} is usual.`,
     value: { value: lost, unit: 'V' },
     limit: { value: MOST_V, unit: 'V' },
     margin: worst.margin,
     worst: worst.solved.id,
     others: worst.others,
-    working: [
+    working: () => [
       step('volts at the output', whereWords(worst.solved), worst.of.out, 'V'),
       step(`volts at the posts of ${bank.part.id}`, whereWords(worst.solved), worst.of.at, 'V'),
       ...loopSteps(worst.solved, bank),

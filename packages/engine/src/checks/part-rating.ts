@@ -69,14 +69,15 @@ function judge(part: Placed, op: Operation): Judgement {
   const holds = atMost(value, limit);
   return judgement({
     holds,
-    says: holds
-      ? `${part.label} carries up to ${amps(value)} for long; it is rated ${amps(limit)}.`
-      : `${part.label} carries ${amps(value)} for long; it is rated only ${amps(limit)}.`,
+    says: () =>
+      holds
+        ? `${part.label} carries up to ${amps(value)} for long; it is rated ${amps(limit)}.`
+        : `${part.label} carries ${amps(value)} for long; it is rated only ${amps(limit)}.`,
     value: { value, unit: 'A' },
     limit: { value: limit, unit: 'A' },
     margin: limit - value,
     worst: most.solved?.id ?? null,
-    working: [
+    working: () => [
       ...(most.solved === null
         ? []
         : [

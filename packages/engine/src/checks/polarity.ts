@@ -57,13 +57,14 @@ function judge(breaker: Breaker, op: Operation): Judgement {
   if (back !== null && back.of > LEAST_A) {
     return judgement({
       holds: false,
-      says: `${capital(part.label)} is polarised and is passed backwards ${whereWords(back.solved)}: ${A(back.of)} from load to line, which it may not be able to break.`,
+      says: () =>
+        `${capital(part.label)} is polarised and is passed backwards ${whereWords(back.solved)}: ${A(back.of)} from load to line, which it may not be able to break.`,
       value: { value: back.of, unit: 'A' },
       limit: { value: LEAST_A, unit: 'A' },
       margin: back.margin,
       worst: back.solved.id,
       others: back.others,
-      working: [
+      working: () => [
         step(`from ${breaker.load} to ${breaker.line}`, whereWords(back.solved), back.of, 'A', {
           about: [part.id],
         }),
@@ -77,7 +78,7 @@ function judge(breaker: Breaker, op: Operation): Judgement {
 const oneWay = ({ part }: Breaker): Judgement =>
   judgement({
     holds: true,
-    says: `${capital(part.label)} is passed from line to load only, and nothing feeds its load side.`,
+    says: () => `${capital(part.label)} is passed from line to load only, and nothing feeds its load side.`,
     limit: { value: LEAST_A, unit: 'A' },
     about: [part.id],
   });
@@ -132,7 +133,7 @@ function liveBehind({ part, load }: Breaker, op: Operation): Judgement | null {
     margin: worst.margin,
     worst: worst.solved.id,
     others: worst.others,
-    working: [
+    working: () => [
       step(
         `volts from ${load} to ${minus}`,
         `${whereWords(worst.solved)}, ${part.id} open: ${V(worst.of)}`,

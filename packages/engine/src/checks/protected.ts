@@ -159,7 +159,7 @@ function byOwnLimit(e: Exposure, op: Operation): Judgement | null {
   const how = source.limit === null ? 'is fused before its terminal at' : 'gives by itself no more than';
   return judgement({
     holds: true,
-    says: `${source.label} ${how} ${amps(most)}; ${e.wire} carries that for good.`,
+    says: () => `${source.label} ${how} ${amps(most)}; ${e.wire} carries that for good.`,
     value: { value: most, unit: 'A' },
     limit: { value: verdict.limit, unit: 'A' },
     margin: verdict.limit === null ? null : verdict.limit - most,
@@ -258,11 +258,12 @@ function judgeTap(tap: Tap, op: Operation, practice: Practice): Judgement {
   const length = op.wires.get(tap.wire)?.length ?? null;
   return judgement({
     holds: allowed !== null,
-    says: `${tap.wire} leaves ${tap.leaves} and has its own device (${tap.device}) after ${metres(tap.distance)}.`,
+    says: () =>
+      `${tap.wire} leaves ${tap.leaves} and has its own device (${tap.device}) after ${metres(tap.distance)}.`,
     value: { value: tap.distance, unit: 'm' },
     limit: { value: limit.sourced.value, unit: 'm' },
     margin: limit.sourced.value - tap.distance,
-    working: [
+    working: () => [
       step(`From ${tap.near} to ${tap.device}`, metres(tap.distance), tap.distance, 'm', {
         about: [tap.wire],
       }),

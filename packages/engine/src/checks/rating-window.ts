@@ -156,13 +156,14 @@ function verdict(part: Placed, op: Operation, practice: Practice, window: Window
   const from = `${amps(window.least)} to ${amps(window.most)}`;
   return judgement({
     holds,
-    says: holds
-      ? `Ratings of ${listed(ratings.map((r) => amps(r)))} suit both the charger and ${window.wire.id}.`
-      : `No rating exists for ${part.label}: the charger asks for ${amps(window.least)}, ${window.wire.id} allows ${amps(window.most)}.${opening(part, op, practice, window)}`,
+    says: () =>
+      holds
+        ? `Ratings of ${listed(ratings.map((r) => amps(r)))} suit both the charger and ${window.wire.id}.`
+        : `No rating exists for ${part.label}: the charger asks for ${amps(window.least)}, ${window.wire.id} allows ${amps(window.most)}.${opening(part, op, practice, window)}`,
     value: fitted === null ? { value: null, unit: 'A' } : { value: fitted, unit: 'A' },
     limit: { value: null, unit: 'A', words: from },
     margin: window.most - window.least,
-    working: steps(part, window, asked, ratings),
+    working: () => steps(part, window, asked, ratings),
     restsOn: [...asked.bases, ...airOf(window.wire, window.ampacity)],
     limits: [asked.share, ...basesOf(window.ampacity)],
     about: [part.id, window.wire.id],

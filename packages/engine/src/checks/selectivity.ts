@@ -197,13 +197,14 @@ function verdict(pair: Pair, race: Race, holds: boolean, about: readonly Id[]): 
   return judgement({
     holds,
     severity: 'advice',
-    says: holds
-      ? `${pair.lower.label} opens before ${pair.upper.label} at every fault current behind it.`
-      : `${pair.upper.label} may open before ${pair.lower.label} ${at}: from ${seconds(race.fast ?? 0)} on, while ${pair.lower.label} has surely opened only after ${seconds(race.slow ?? 0)}.`,
+    says: () =>
+      holds
+        ? `${pair.lower.label} opens before ${pair.upper.label} at every fault current behind it.`
+        : `${pair.upper.label} may open before ${pair.lower.label} ${at}: from ${seconds(race.fast ?? 0)} on, while ${pair.lower.label} has surely opened only after ${seconds(race.slow ?? 0)}.`,
     value: { value: finite(race.slow), unit: 's' },
     limit: { value: finite(race.fast), unit: 's', ...(race.fast === Infinity ? { words: 'never' } : {}) },
     margin: null,
-    working: [
+    working: () => [
       step(`time by which ${pair.lower.id} has surely opened`, `slow edge ${at}`, finite(race.slow), 's'),
       step(
         `time before which ${pair.upper.id} surely has not`,

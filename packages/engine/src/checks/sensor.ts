@@ -63,9 +63,10 @@ function judge(part: Placed, user: User, op: Operation): Judgement {
   if (past !== null) {
     return judgement({
       holds: false,
-      says: `The return of ${user.part.label} reaches the battery's negative through ${wayText(past)}, past ${part.label}: what it draws is not counted.`,
+      says: () =>
+        `The return of ${user.part.label} reaches the battery's negative through ${wayText(past)}, past ${part.label}: what it draws is not counted.`,
       value: { value: null, unit: '', words: 'past the sensor' },
-      working: [step('return', wayText(past), null, '', { about: idsOf(past) })],
+      working: () => [step('return', wayText(past), null, '', { about: idsOf(past) })],
       about: [part.id, user.part.id, ...idsOf(past)],
     });
   }

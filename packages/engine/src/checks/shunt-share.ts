@@ -128,7 +128,7 @@ function judge({ part, battery, system, bank }: Shunt, op: Operation): Judgement
   if (worst === null)
     return judgement({
       holds: true,
-      says: `${capital(names)} carries no more than 1 A in any condition.`,
+      says: () => `${capital(names)} carries no more than 1 A in any condition.`,
       about,
     });
   const share = worst.of.shunt / worst.of.bank;
@@ -145,7 +145,7 @@ function judge({ part, battery, system, bank }: Shunt, op: Operation): Judgement
     return judgement({
       ...shared,
       holds,
-      says: `${label} sees ${percent(share)} of the current of ${names}.`,
+      says: () => `${label} sees ${percent(share)} of the current of ${names}.`,
       working: shareSteps(part, worst.solved, worst.of),
       about,
     });
@@ -175,7 +175,7 @@ function bypassed(
     ...shared,
     holds: false,
     says,
-    working: [
+    working: () => [
       ...shareSteps(part, solved, share),
       ...(past === null
         ? []

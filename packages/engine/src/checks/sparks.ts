@@ -46,9 +46,10 @@ function judge(part: Placed, op: Operation): Judgement {
   const where = placeLabel(op, part.at);
   return judgement({
     holds: !gas,
-    says: gas
-      ? `${part.label} sparks when it works, and gas or fuel can collect in ${where}: put it elsewhere, or take an ignition-protected part.`
-      : `${part.label} sparks when it works; no gas or fuel collects in ${where}.`,
+    says: () =>
+      gas
+        ? `${part.label} sparks when it works, and gas or fuel can collect in ${where}: put it elsewhere, or take an ignition-protected part.`
+        : `${part.label} sparks when it works; no gas or fuel collects in ${where}.`,
     value: { value: null, unit: '', words: gas ? 'gas or fuel' : 'neither gas nor fuel' },
     about: [part.id, ...(part.at === null ? [] : [part.at])],
   });

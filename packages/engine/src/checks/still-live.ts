@@ -92,14 +92,15 @@ function judge({ part, pairs }: Device, op: Operation): Judgement {
     ...shared,
     holds,
     severity: asked ? 'fault' : 'advice',
-    says: holds
-      ? `With ${part.label} open everything behind it is dead after 10 s (${V(volts)}).`
-      : `With ${part.label} open, ${at} is still live ${inState(worst.solved.condition.state)}: ${V(volts)}${by}.`,
+    says: () =>
+      holds
+        ? `With ${part.label} open everything behind it is dead after 10 s (${V(volts)}).`
+        : `With ${part.label} open, ${at} is still live ${inState(worst.solved.condition.state)}: ${V(volts)}${by}.`,
     value: { value: volts, unit: 'V' },
     margin: DEAD_V - volts,
     worst: worst.solved.id,
     others: worst.others,
-    working: [
+    working: () => [
       step(
         `volts from ${at} to ${worst.of.minus}`,
         `${whereWords(worst.solved)}, ${part.id} open; wait 10 s`,
@@ -144,7 +145,7 @@ function fedBack(
     value: { value: volts, unit: 'V' },
     limit: { value: DEAD_V, unit: 'V' },
     margin: DEAD_V - volts,
-    working: [
+    working: () => [
       step(`volts of ${at}, held by ${unit.id}`, 'nominal volts of its input side', volts, 'V', {
         about: [part.id, unit.id],
       }),

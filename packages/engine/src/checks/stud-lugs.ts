@@ -66,13 +66,14 @@ function judge(part: Placed, op: Operation): Judgement {
   if (misplaced !== null) return misplaced;
   return judgement({
     holds,
-    says: holds
-      ? `${part.label} carries ${lugs.length} of at most ${limit} lugs.`
-      : `${part.label} carries ${lugs.length} lugs, ${limit} at most: the upper ones work loose.`,
+    says: () =>
+      holds
+        ? `${part.label} carries ${lugs.length} of at most ${limit} lugs.`
+        : `${part.label} carries ${lugs.length} lugs, ${limit} at most: the upper ones work loose.`,
     value: { value: lugs.length, unit: '' },
     limit: { value: limit, unit: '' },
     margin: limit - lugs.length,
-    working: [step(`Lugs on ${part.id}`, listed(lugs), lugs.length, '', { about: [part.id, ...lugs] })],
+    working: () => [step(`Lugs on ${part.id}`, listed(lugs), lugs.length, '', { about: [part.id, ...lugs] })],
     about: [part.id, ...lugs],
   });
 }
@@ -86,8 +87,9 @@ function outOfOrder(part: Placed, lugs: readonly string[], op: Operation): Judge
   if (at < 1 || below === undefined || above === undefined) return null;
   return judgement({
     holds: false,
-    says: `On ${part.label} ${above} (${op.wires.get(above)?.sizeText ?? ''}) lies above ${below} (${op.wires.get(below)?.sizeText ?? ''}): the largest lug belongs next to the seat.`,
-    working: [
+    says: () =>
+      `On ${part.label} ${above} (${op.wires.get(above)?.sizeText ?? ''}) lies above ${below} (${op.wires.get(below)?.sizeText ?? ''}): the largest lug belongs next to the seat.`,
+    working: () => [
       step(
         'from the seat outwards',
         order.map((id) => `${id} ${op.wires.get(id)?.sizeText ?? ''}`).join(', '),

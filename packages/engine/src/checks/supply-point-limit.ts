@@ -61,15 +61,16 @@ function judge(point: Placed, op: Operation): Judgement {
   const state = where === null ? '' : ` ${inState(where.condition.state)}`;
   return judgement({
     holds,
-    says: collapsed
-      ? `${label} is at its limit of ${A(most)}${state}: its voltage gives way, and what hangs on it may not work.`
-      : `Up to ${A(drawn)} is drawn from ${point.label}${drawn > 0 ? state : ''}; ${A(most)} may be.`,
+    says: () =>
+      collapsed
+        ? `${label} is at its limit of ${A(most)}${state}: its voltage gives way, and what hangs on it may not work.`
+        : `Up to ${A(drawn)} is drawn from ${point.label}${drawn > 0 ? state : ''}; ${A(most)} may be.`,
     value: { value: drawn, unit: 'A' },
     limit: { value: most, unit: 'A' },
     margin: most - drawn,
     worst: where?.id ?? null,
     others: 0,
-    working: [...steps, step('may be drawn', limit.sourced.source, most, 'A')],
+    working: () => [...steps, step('may be drawn', limit.sourced.source, most, 'A')],
     limits: [limit],
     about: [point.id],
   });

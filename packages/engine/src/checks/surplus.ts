@@ -71,7 +71,8 @@ function judge(facts: StateFacts, op: Operation): Judgement {
       ...shared,
       holds: true,
       note: 'advice',
-      says: `The supply works at ${percent(share)} of its hot output ${inState(facts.id)}, which lasts ${time(facts.lasts.sourced.value)} (${sum}); over ${percent(HIGH_SHARE)} for long ages it.`,
+      says: () =>
+        `The supply works at ${percent(share)} of its hot output ${inState(facts.id)}, which lasts ${time(facts.lasts.sourced.value)} (${sum}); over ${percent(HIGH_SHARE)} for long ages it.`,
     });
   }
   return judgement({ ...shared, holds: true, says: `${A(left)} left ${inState(facts.id)}: ${sum}.` });
@@ -108,7 +109,7 @@ function short(
     ...shared,
     holds: false,
     severity: flat ? 'danger' : driving ? 'fault' : 'advice',
-    says: `${A(-left)} short ${inState(facts.id)}: ${sum}${start}; the state lasts ${time(lasts)}.`,
+    says: () => `${A(-left)} short ${inState(facts.id)}: ${sum}${start}; the state lasts ${time(lasts)}.`,
   });
 }
 

@@ -182,9 +182,10 @@ function withRating(part: Placed, rated: Basis, asked: number, shared: Shared): 
   return judgement({
     ...shared,
     holds,
-    says: holds
-      ? `${part.label} is rated ${volts(limit)} dc and sees at most ${volts(asked)}.`
-      : `${part.label} is rated ${volts(limit)} dc and may see ${volts(asked)}: it may not break an arc at that voltage.`,
+    says: () =>
+      holds
+        ? `${part.label} is rated ${volts(limit)} dc and sees at most ${volts(asked)}.`
+        : `${part.label} is rated ${volts(limit)} dc and may see ${volts(asked)}: it may not break an arc at that voltage.`,
     limit: { value: limit, unit: 'V' },
     margin: limit - asked,
     // The figure of a family is what its standard prints; only a rating that is stated for the part can be doubted.

@@ -99,9 +99,10 @@ function judge(part: Placed, op: Operation): Judgement {
   return judgement({
     ...shared,
     holds,
-    says: holds
-      ? `The contact of ${part.label} carries at least ${amps(found.amps)}; it needs ${amps(least.sourced.value)} to stay clean.`
-      : `The contact of ${part.label} carries only ${amps(found.amps)}; it needs ${amps(least.sourced.value)} to stay clean, or it will fail by and by.`,
+    says: () =>
+      holds
+        ? `The contact of ${part.label} carries at least ${amps(found.amps)}; it needs ${amps(least.sourced.value)} to stay clean.`
+        : `The contact of ${part.label} carries only ${amps(found.amps)}; it needs ${amps(least.sourced.value)} to stay clean, or it will fail by and by.`,
     limit: { value: least.sourced.value, unit: 'A' },
     margin: found.amps - least.sourced.value,
     limits: [least],
@@ -113,12 +114,13 @@ function withoutFigure(part: Placed, found: Least, shared: Partial<Judgement>): 
     return judgement({
       ...shared,
       holds: true,
-      says: `The contact of ${part.label} carries at least ${amps(found.amps)}: enough to stay clean.`,
+      says: () => `The contact of ${part.label} carries at least ${amps(found.amps)}: enough to stay clean.`,
     });
   return judgement({
     ...shared,
     holds: true,
     note: 'advice',
-    says: `The contact of ${part.label} carries only ${amps(found.amps)}, and the least current that keeps it clean is not given: choose a contact for small signals.`,
+    says: () =>
+      `The contact of ${part.label} carries only ${amps(found.amps)}, and the least current that keeps it clean is not given: choose a contact for small signals.`,
   });
 }

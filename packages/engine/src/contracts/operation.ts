@@ -83,6 +83,14 @@ export interface VoltsOver {
   readonly greatest: Float64Array;
 }
 
+/** Amperes through one element of a part in many outcomes, in their order. Not to be written to. */
+export interface AmpsOver {
+  /** As `Solved.partAmps`. */
+  readonly mean: Float64Array;
+  /** As `Solved.partMost`. */
+  readonly most: Float64Array;
+}
+
 /** The greatest volts between two terminals over many outcomes. */
 export interface MostVolts {
   /** Magnitude, V; 0 where they share no path in any. */
@@ -255,6 +263,8 @@ export interface Operation {
   voltsOver(a: TerminalRef, b: TerminalRef): VoltsOver;
   /** The greatest volts between a and b over `all`, of cycles at any moment. */
   mostVolts(a: TerminalRef, b: TerminalRef): MostVolts;
+  /** Amperes through the n-th element of a part in every outcome of `all`. */
+  partAmpsOver(part: Id, element: number): AmpsOver;
   stateFacts(id: StateId): StateFacts | null;
   /** Air at a place in a corner, °C. */
   air(place: Id | null, corner: CornerFacts): Basis;

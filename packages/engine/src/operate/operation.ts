@@ -1,6 +1,7 @@
 /** A build under one assumption, ready to be asked: everything is solved when asked for and remembered. */
 import type {
   Ampacity,
+  AmpsOver,
   Assumption,
   Basis,
   Build,
@@ -248,6 +249,15 @@ class BuildOperation implements Operation {
   mostVolts(a: TerminalRef, b: TerminalRef): MostVolts {
     const { nodes } = this.#machine.circuit;
     return this.#voltsOfAll().most(nodes.find(a), nodes.find(b));
+  }
+
+  partAmpsOver(part: Id, element: number): AmpsOver {
+    const all = this.all();
+    const amps = { mean: new Float64Array(all.length), most: new Float64Array(all.length) };
+    const slot = this.#machine.circuit.byId.get(part);
+    if (slot === undefined || element >= slot.count) return amps;
+    all.forEach((solved, i) => solved.ampsInto(slot.offset + element, amps, i));
+    return amps;
   }
 
   #voltsOfAll(): VoltsTable {

@@ -1,5 +1,14 @@
 /** What can be asked of a run: volts, amperes, what is on, what happened. */
-import type { Condition, Cycle, ElementOf, Id, Solved, StateId, TerminalRef } from '../contracts/index.ts';
+import type {
+  AmpsOver,
+  Condition,
+  Cycle,
+  ElementOf,
+  Id,
+  Solved,
+  StateId,
+  TerminalRef,
+} from '../contracts/index.ts';
 import { planCircuit, type Outcome, type Point } from '../network/index.ts';
 import type { Circuit, CircuitPart } from './circuit.ts';
 import { wireOhms } from './circuit.ts';
@@ -190,6 +199,12 @@ export class SolvedRun implements Solved {
   partMost(part: Id, element: number): number {
     const e = this.#element(part, element);
     return e < 0 ? 0 : this.#most(e);
+  }
+
+  /** Writes the current of an element into the place of this outcome. */
+  ampsInto(element: number, into: AmpsOver, at: number): void {
+    into.mean[at] = this.#mean(element);
+    into.most[at] = this.#only === null ? this.#most(element) : Math.abs(into.mean[at] ?? 0);
   }
 
   outAmps(part: Id): number {

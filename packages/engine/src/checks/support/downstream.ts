@@ -1,8 +1,8 @@
 /** What lies behind a protective device: the wires that it protects, the loads that it feeds, the device before it. */
 import type { Id, LaidWire, Operation, Placed } from '../../contracts/index.ts';
 import { fedThrough } from './chargers.ts';
-import { flood, netOf } from './conductors.ts';
-import { perOperation } from './memo.ts';
+import { flood, netOf, type Net } from './conductors.ts';
+import { perKey, perOperation } from './memo.ts';
 import { partOf, refOf } from './refs.ts';
 import { sourcesOf, type Source } from './sources.ts';
 
@@ -34,11 +34,24 @@ const sidesOf: (op: Operation) => ReadonlyMap<Id, readonly [Side, Side]> = perOp
   return map;
 });
 
-function side(op: Operation, device: Id, terminal: string): Side {
-  const net = netOf(op);
+type Nodes = Pick<Side, 'nodes' | 'near'>;
+
+const floods = perKey<Net, Map<string, Nodes>>(() => new Map());
+
+function nodesOf(net: Net, device: Id, terminal: string): Nodes {
+  const known = floods(net).get(terminal);
+  if (known !== undefined) return known;
   const open = (next: string): boolean => !net.isReturn(next) && partOf(next) !== device;
-  const nodes = flood(net.at, terminal, (link, next) => link.id !== device && open(next));
-  const near = flood(net.at, terminal, (link, next) => link.type !== 'device' && open(next));
+  const found = {
+    nodes: flood(net.at, terminal, (link, next) => link.id !== device && open(next)),
+    near: flood(net.at, terminal, (link, next) => link.type !== 'device' && open(next)),
+  };
+  floods(net).set(terminal, found);
+  return found;
+}
+
+function side(op: Operation, device: Id, terminal: string): Side {
+  const { nodes, near } = nodesOf(netOf(op), device, terminal);
   return { terminal, nodes, near, sources: sourcesOf(op).filter((s) => !s.atPosts && nodes.has(s.terminal)) };
 }
 

@@ -14,6 +14,11 @@ export const lastingOf: (op: Operation) => readonly Solved[] = perOperation((op)
   op.all().filter((s) => !briefIn(op, s)),
 );
 
+/** Where the outcomes of `lastingOf` stand among all. */
+const lastingPlaces: (op: Operation) => readonly number[] = perOperation((op) =>
+  op.all().flatMap((s, place) => (briefIn(op, s) ? [] : [place])),
+);
+
 export const briefOf: (op: Operation) => readonly Solved[] = perOperation((op) =>
   op.all().filter((s) => briefIn(op, s)),
 );
@@ -30,12 +35,12 @@ export interface Greatest {
 }
 
 /** The greatest magnitude over outcomes, with where it is reached. */
-export function greatestOver(all: readonly Solved[], of: (s: Solved) => number): Greatest {
+export function greatestOver(all: readonly Solved[], of: (s: Solved, place: number) => number): Greatest {
   let best: Greatest = { amps: 0, solved: null };
-  for (const solved of all) {
-    const value = Math.abs(of(solved));
+  all.forEach((solved, place) => {
+    const value = Math.abs(of(solved, place));
     if (Number.isFinite(value) && clearlyLess(best.amps, value)) best = { amps: value, solved };
-  }
+  });
   return best;
 }
 
@@ -101,8 +106,10 @@ export const continuousInWire = (op: Operation, wire: Id): Continuous =>
 /** Through a protective device. */
 export const continuousInDevice = (op: Operation, device: Id): Continuous =>
   remembered(op, `parts.${device}`, () => {
-    const of = (s: Solved): number => lastingInDevice(s, device);
-    const along = (s: Solved): number => s.partAmps(device, 0);
+    const { mean, most } = op.partAmpsOver(device, 0);
+    const places = lastingPlaces(op);
+    const along = (_s: Solved, i: number): number => mean[places[i] ?? -1] ?? 0;
+    const of = (s: Solved, i: number): number => heating(s, most[places[i] ?? -1] ?? 0, along(s, i));
     return continuous(op, device, { of, along, solved: greatestOver(lastingOf(op), of) });
   });
 
@@ -110,16 +117,16 @@ export const continuousInDevice = (op: Operation, device: Id): Continuous =>
  * What heats a device, A. Of a cycle the root mean square, as √(greatest × mean): exact for a current that is on or off, and
  * never below it otherwise.
  */
-function lastingInDevice(solved: Solved, device: Id): number {
-  const most = Math.abs(solved.partMost(device, 0));
-  if (!isCycle(solved)) return most;
-  return Math.sqrt(most * Math.min(most, Math.abs(solved.partAmps(device, 0))));
+function heating(solved: Solved, most: number, mean: number): number {
+  return isCycle(solved) ? Math.sqrt(most * Math.min(most, Math.abs(mean))) : most;
 }
 
+type InPlace = (s: Solved, place: number) => number;
+
 interface Flow {
-  /** What heats it, A, and its current from `from` to `to`, A. */
-  readonly of: (s: Solved) => number;
-  readonly along: (s: Solved) => number;
+  /** What heats it, A, and its current from `from` to `to`, A, in an outcome and by its place in `lastingOf`. */
+  readonly of: InPlace;
+  readonly along: InPlace;
   readonly solved: Greatest;
 }
 
@@ -182,7 +189,7 @@ const isCycle = (s: Solved): boolean => s.outcome === 'cycle' || s.outcome === '
 interface Passing {
   readonly feeds: readonly Feed[];
   readonly side: 'input' | 'output';
-  readonly along: (s: Solved) => number;
+  readonly along: InPlace;
 }
 
 /**
@@ -203,7 +210,7 @@ function besideChargers(op: Operation, id: Id, { feeds, side, along }: Passing):
     if (isCycle(s)) return;
     let own = 0;
     for (const w of ways) own += w.sign * (w.own[i] ?? 0);
-    beside = Math.max(beside, Math.abs(greatest + (along(s) - own)) - all);
+    beside = Math.max(beside, Math.abs(greatest + (along(s, i) - own)) - all);
   });
   // Rounding is no current.
   return beside > 1e-9 * all ? beside : 0;
@@ -213,7 +220,7 @@ function besideChargers(op: Operation, id: Id, { feeds, side, along }: Passing):
  * Of a wire or device that shares a charger's feed with another (parallel cables): its solved current, raised as the charger's
  * is from there to its greatest continuous one.
  */
-function inParallel(op: Operation, id: Id, of: (s: Solved) => number): number {
+function inParallel(op: Operation, id: Id, of: InPlace): number {
   let most = 0;
   for (const charger of sharedBy(op, id)) {
     const greatest = op.parts.get(charger)?.ability.converts?.greatestInput?.sourced.value ?? 0;
@@ -221,7 +228,7 @@ function inParallel(op: Operation, id: Id, of: (s: Solved) => number): number {
     lastingOf(op).forEach((s, i) => {
       const taken = Math.abs(own[i] ?? 0);
       if (!(taken > greatest / 2 && greatest > taken)) return;
-      const amps = Math.abs(of(s));
+      const amps = Math.abs(of(s, i));
       // Where it carries more than the charger takes, something else rules it.
       if (amps <= taken * 1.02) most = Math.max(most, (amps * greatest) / taken);
     });
