@@ -55,6 +55,27 @@ const cases: Readonly<Record<string, Case>> = {
     numbers: [{ of: 'rating/b', line: 'Ampacity of b', is: 25 }],
     says: [['rating/b', /27\.7.A/u]],
   },
+  // A diode is no device: what lies behind it is fed through it. Least current at the switch: 12.6 V less 0.5 V over 5 + 1.5 of
+  // battery and breaker, 4.3 m of 1 mm² at 70 °C (100.4), 3.9 m of 25 mm² back and 35 cm out (4.0), contact 5, diode, relay and
+  // twelve joints 2.1 = 118 mΩ: 102.5 A, 171 % of the breaker. 12.1 A is what 1 mm² may carry.
+  'tap-through-a-diode': {
+    bad: [
+      'danger clearing/e1',
+      'danger clearing/e1b',
+      'danger clearing/e2',
+      'danger clearing/e3',
+      'danger rating/e1',
+      'danger rating/e1b',
+      'danger rating/e2',
+      'danger rating/e3',
+      'fault rating-window/brk',
+    ],
+    exit: 1,
+    numbers: [
+      { of: 'clearing/e2', line: 'Governing', is: 102.5 },
+      { of: 'rating/e3', is: 60 },
+    ],
+  },
   // A lead of 20 cm between a breaker and the stud behind it is fed by the breaker: it is no tap of the stud.
   'tap-with-own-fuse': { bad: [], exit: 0 },
   // Held from the house at 14.5 V: 14.5 / (40 + 0.1) Ω into the sleeping wire. The unit stays on: 469 W at 12.8 V behind 11 mΩ

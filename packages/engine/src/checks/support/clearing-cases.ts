@@ -12,7 +12,7 @@ import type {
   TerminalRef,
 } from '../../contracts/index.ts';
 import { slowCornerAmps, type ClearingDevice, type FaultCurrents } from '../../devices/index.ts';
-import { fedSide, netOf } from './conductors.ts';
+import { feeding, netOf } from './conductors.ts';
 import { crankingWires } from './cranking.ts';
 import { exposuresOf } from './exposure.ts';
 import { FaultLine } from './fault-line.ts';
@@ -69,7 +69,7 @@ const protectorsOf: (op: Operation) => readonly Protector[] = perOperation((op) 
 
 /** Those that a fault on the wire can draw through. */
 function protectorsFor(op: Operation, wire: LaidWire): readonly Protector[] {
-  const reached = fedSide(netOf(op), wire.from);
+  const reached = feeding(netOf(op), wire.from);
   return protectorsOf(op).filter((p) => reached.has(p.from) || reached.has(p.to));
 }
 
@@ -349,7 +349,7 @@ const LOOSE = 1e-3;
 /** Figures that the fault currents rest on. */
 export function faultBases(op: Operation, wire: LaidWire): readonly Basis[] {
   const net = netOf(op);
-  const reached = fedSide(net, wire.from);
+  const reached = feeding(net, wire.from);
   const bases: Basis[] = [];
   for (const part of op.parts.values()) {
     const s = part.ability.stores;

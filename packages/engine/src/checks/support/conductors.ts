@@ -18,8 +18,16 @@ export interface Link {
   readonly changeOver: boolean;
 }
 
+/** What lets current pass from `from` to `to` only (a diode): no link, as walks go both ways. */
+export interface Valve {
+  readonly from: string;
+  readonly to: string;
+  readonly id: Id;
+}
+
 export interface Net {
   readonly links: readonly Link[];
+  readonly valves: readonly Valve[];
   readonly nodes: readonly string[];
   readonly at: (node: string) => readonly Link[];
   /** Joined, without passing a source, load, coil or converter, to a negative post that no other battery lifts. */
@@ -33,22 +41,29 @@ export const sectionNode = (section: Id): string => `^section:${section}`;
 
 export const netOf: (op: Operation) => Net = perOperation((op) => {
   const links = [...wireLinks(op), ...[...op.parts.values()].flatMap((part) => insideLinks(op, part))];
-  return sharedNet(signatureOf(op, links), () => makeNet(op, links));
+  const valves = valvesOf(op);
+  return sharedNet(signatureOf(op, links, valves), () => makeNet(op, links, valves));
 });
 
+const valvesOf = (op: Operation): readonly Valve[] =>
+  [...op.parts.values()].flatMap(({ id, ability: { oneWay } }) =>
+    oneWay === undefined ? [] : [{ from: refOf(id, oneWay[0]), to: refOf(id, oneWay[1]), id }],
+  );
+
 /** Everything that a net is made of. */
-function signatureOf(op: Operation, links: readonly Link[]): string {
+function signatureOf(op: Operation, links: readonly Link[], valves: readonly Valve[]): string {
   const batteries = [...op.parts.values()].flatMap(({ id, ability: { stores } }) =>
     stores === undefined ? [] : [`${refOf(id, stores.plus)} ${refOf(id, stores.minus)}`],
   );
   const joins = links.map(({ a, b, type, id, changeOver }) => `${a} ${b} ${type} ${id} ${changeOver}`);
-  return [op.posts?.minus ?? '', ...batteries, '', ...joins].join('\n');
+  const passed = valves.map(({ from, to }) => `${from} > ${to}`);
+  return [op.posts?.minus ?? '', ...batteries, '', ...passed, '', ...joins].join('\n');
 }
 
 /** Builds that differ in figures only have one net, and so have the three assumptions of a build. */
 const sharedNet = shared<Net>();
 
-function makeNet(op: Operation, links: readonly Link[]): Net {
+function makeNet(op: Operation, links: readonly Link[], valves: readonly Valve[]): Net {
   const by = new Map<string, Link[]>();
   for (const link of links) {
     for (const node of [link.a, link.b]) {
@@ -59,7 +74,7 @@ function makeNet(op: Operation, links: readonly Link[]): Net {
   }
   const at = (node: string): readonly Link[] => by.get(node) ?? [];
   const returns = returnNodes(op, at);
-  return { links, nodes: [...by.keys()], at, isReturn: (node) => returns.has(node) };
+  return { links, valves, nodes: [...by.keys()], at, isReturn: (node) => returns.has(node) };
 }
 
 function wireLinks(op: Operation): readonly Link[] {
@@ -224,6 +239,19 @@ export function oneSide(
 /** On the side that is fed. */
 export const fedSide = (net: Net, start: string, cut: Id | null = null): ReadonlySet<string> =>
   oneSide(net, start, false, cut);
+
+/** What can feed an end with the wire cut: as `fedSide`, and from behind what lets current pass towards it only. */
+export function feeding(net: Net, end: string, cut: Id | null = null): ReadonlySet<string> {
+  if (net.valves.length === 0) return fedSide(net, end, cut);
+  const reached = new Set<string>();
+  const open = [end];
+  for (let start = open.pop(); start !== undefined; start = open.pop()) {
+    if (reached.has(start)) continue;
+    for (const node of fedSide(net, start, cut)) reached.add(node);
+    open.push(...net.valves.flatMap(({ from, to }) => (reached.has(to) ? [from] : [])));
+  }
+  return reached;
+}
 
 function returnNodes(op: Operation, at: At): ReadonlySet<string> {
   // A change-over contact may join plus to one throw and the body to the other: it proves nothing about the return.

@@ -5,7 +5,7 @@
 import type { Basis, Id, LaidWire, Operation, Practice, TerminalRef } from '../../contracts/index.ts';
 import { againstAmpacity, type AmpacityVerdict } from './ampacity.ts';
 import { perOperation, perPractice } from './memo.ts';
-import { across, fedSide, netOf, type Link, type Net } from './conductors.ts';
+import { across, feeding, netOf, type Link, type Net } from './conductors.ts';
 import { otherEnd, partOf, placedAt } from './refs.ts';
 import { sourcesOf, type Source } from './sources.ts';
 import { atMost } from './short-text.ts';
@@ -83,6 +83,8 @@ function walk(op: Operation, net: Net, source: Source): ReadonlyMap<string, Here
       const next = step(op, net, here, link);
       if (next !== null && !done.has(next.node)) open.push(next);
     }
+    const passed = net.valves.filter((v) => v.from === here.node && !net.isReturn(v.to));
+    open.push(...passed.map((v) => ({ ...here, node: v.to })));
   }
   return done;
 }
@@ -223,7 +225,7 @@ function isFedFrom(op: Operation, wire: LaidWire, near: TerminalRef, far: Termin
 
 /** Sources on one side of the wire, past devices and contacts. */
 function sourcesBehind(op: Operation, wire: LaidWire, end: TerminalRef): readonly Source[] {
-  const reached = fedSide(netOf(op), end, wire.id);
+  const reached = feeding(netOf(op), end, wire.id);
   return sourcesOf(op).filter((s) => !s.atPosts && reached.has(s.terminal));
 }
 

@@ -75,6 +75,10 @@ const allOf: (op: Operation) => Rows = perOperation((op) => {
     if (link.type === 'wire') add(linkRow(op, link), byWire, link.id);
     else rows.push(linkRow(op, link));
   }
+  for (const { from, to } of net.valves) {
+    const link = { a: from, b: to, capacity: Infinity, oneWay: true };
+    if (!net.isReturn(from) && !net.isReturn(to)) rows.push({ link, limit: null, missing: null });
+  }
   for (const source of sourcesOf(op)) {
     if (!source.atPosts && !net.isReturn(source.terminal)) add(sourceRow(source), bySource, source.part);
   }

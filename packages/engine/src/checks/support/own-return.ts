@@ -3,8 +3,8 @@
  * wire to a part with two poles; along routes the two must share a segment, a wire known by its length only has it beside.
  */
 import type { Id, LaidWire, Operation, Placed, TerminalRef } from '../../contracts/index.ts';
-import { perKey, perOperation } from './memo.ts';
-import { across, flood, netOf, type Link, type Net } from './conductors.ts';
+import { perOperation } from './memo.ts';
+import { across, feeding, netOf } from './conductors.ts';
 import { otherEnd, partOf, refOf, terminalOf } from './refs.ts';
 import { sourcesOf } from './sources.ts';
 
@@ -48,23 +48,8 @@ function nearness(op: Operation, a: TerminalRef, b: TerminalRef): number {
 
 /** A source reaches this end of the wire with the wire cut. */
 function isFed(op: Operation, wire: LaidWire, end: TerminalRef): boolean {
-  const reached = without(netOf(op), wire.id, end);
+  const reached = feeding(netOf(op), end, wire.id);
   return sourcesOf(op).some((s) => reached.has(s.terminal));
-}
-
-const floods = perKey<Net, Map<string, ReadonlySet<string>>>(() => new Map());
-
-/** What is joined to a terminal on the side that is fed with a wire cut. */
-function without(net: Net, wire: Id, end: TerminalRef): ReadonlySet<string> {
-  const known = floods(net);
-  const key = `${wire} ${end}`;
-  let reached = known.get(key);
-  if (reached === undefined) {
-    const passes = (link: Link): boolean => link.type !== 'wire' || link.id !== wire;
-    reached = flood(net.at, end, (link, next) => passes(link) && !net.isReturn(next));
-    known.set(key, reached);
-  }
-  return reached;
 }
 
 interface Pole {
@@ -152,6 +137,11 @@ function polesFrom(op: Operation, wire: LaidWire, start: TerminalRef, back: Term
       if (seen.has(next) || net.isReturn(next) || (link.type === 'wire' && link.id === wire.id)) continue;
       seen.add(next);
       queue.push([next, links + 1]);
+    }
+    for (const { from, to } of net.valves) {
+      if (from !== node || seen.has(to) || net.isReturn(to)) continue;
+      seen.add(to);
+      queue.push([to, links + 1]);
     }
   }
   return poles;

@@ -1,13 +1,13 @@
 /** Short circuits to try on a wire: where, into what, fed by which batteries. */
 import type { Basis, Id, LaidWire, Operation, ShortCase, TerminalRef } from '../../contracts/index.ts';
-import { fedSide, netOf, stacksOf } from './conductors.ts';
+import { feeding, netOf, stacksOf } from './conductors.ts';
 import { ownReturn } from './own-return.ts';
 import { sourcesOf, type Source } from './sources.ts';
 import { perOperation } from './memo.ts';
 
 /** Sources that can reach an end of the wire with the wire cut, past devices and contacts. */
 export function sourcesAt(op: Operation, wire: LaidWire, end: TerminalRef): readonly Source[] {
-  const reached = fedSide(netOf(op), end, wire.id);
+  const reached = feeding(netOf(op), end, wire.id);
   return sourcesOf(op).filter((s) => !s.atPosts && reached.has(s.terminal));
 }
 
