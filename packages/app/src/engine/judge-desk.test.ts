@@ -14,13 +14,20 @@ const [fuse = ''] = [...(build?.parts.values() ?? [])].flatMap((part) =>
 );
 const edit: readonly Change[] = [{ set: ['parts', fuse, 'rating'], to: '30 A' }];
 
-/** What is told and answered of an edit; `typed`: what was being typed before it. */
-async function judged(typed: readonly (readonly Change[])[]) {
+const pause = async (ms: number): Promise<void> => {
+  await new Promise((done) => {
+    setTimeout(done, ms);
+  });
+};
+
+/** What is told and answered of an edit; `typed`: what was being typed before it, `rest`: how long nothing was done then, ms. */
+async function judged(typed: readonly (readonly Change[])[], rest = 0) {
   const parts: JudgedPart[] = [];
   tellBy(() => undefined);
   const desk = judgeDesk(new Sessions());
   await desk.judge(text, true);
   for (const changes of typed) desk.foreseeJudged(text, changes);
+  if (rest > 0) await pause(rest);
   tellBy((part) => parts.push(part));
   // Who asks knows nothing yet, so that all is told in full.
   const whole = await desk.judgeEdited(text, edit, true);
@@ -47,12 +54,15 @@ describe('judging what is being typed', () => {
   it('comes to the same as judging the edit, whatever was being typed', async () => {
     const plain = await judged([]);
     const foreseen = await judged([edit]);
+    // Far into it, or to its end.
+    const whole = await judged([edit], 500);
+    const left = await judged([edit, [{ set: ['parts', fuse, 'rating'], to: '3 A' }]], 30);
     const other = await judged([
       [{ set: ['parts', fuse, 'rating'], to: '3 A' }],
       [{ set: ['parts', fuse, 'rating'], to: 'nonsense' }],
     ]);
     expect(known(plain)).not.toContain(undefined);
-    for (const each of [foreseen, other]) {
+    for (const each of [foreseen, whole, left, other]) {
       expect(each.whole?.order).toEqual(plain.whole?.order);
       expect(known(each)).toEqual(known(plain));
       expect(each.parts.length).toBeGreaterThan(0);

@@ -1,6 +1,7 @@
 /** Judging, told as it goes: first what an edit changed, then the rest, at the end the order of all of it. */
 import type { Change, Finding, Session } from '@loomwright/engine';
 import { Edits } from './edits.ts';
+import { Hired, hireWorker, type Hire } from './hired.ts';
 import type { JudgedPart, JudgedWhole } from './plain.ts';
 import type { Sessions } from './sessions.ts';
 import { leave, newest, type Follows } from './steps.ts';
@@ -21,43 +22,64 @@ const told = new Told();
 /** `ahead`: findings of it that were judged already. */
 async function judge(
   session: Session,
+  hired: Hired,
   afresh: boolean,
   ahead: readonly Finding[] = [],
 ): Promise<JudgedWhole | null> {
   if (session.build === null) return null;
   if (afresh) told.forget();
   const { text } = session.source;
-  const follows = telling(text);
-  for (const finding of ahead) follows?.step(finding);
-  follows?.stretch();
-  const done = await newest(text, session.judging(), follows);
-  return done === null ? null : wholeOf(text, session);
+  const follows = { ...telling(text), wait: async () => await hired.wait() };
+  for (const finding of ahead) follows.step(finding);
+  follows.stretch();
+  const company = hired.about(text);
+  const done = await newest(text, session.judging(company), follows);
+  if (done === null) {
+    if (company?.gone === false) hired.leave();
+    return null;
+  }
+  if (session.takesCompany) hired.judged(text);
+  return wholeOf(text, session);
 }
 
 /** For so long the first findings of what is being typed are looked for, ms. */
 const AHEAD = 60;
 
-/** What a build is judged first, as far as one stretch goes; judging goes on from there. */
-function firstOf(session: Session): readonly Finding[] {
-  const findings: Finding[] = [];
+/** What is judged first of a build, in one go, so that the key that ends an edit finds it done. */
+function judgeFirst(session: Session, findings: Finding[]): void {
   const until = performance.now() + AHEAD;
   for (const step of session.judging()) {
     if (step !== undefined) findings.push(step);
     if (findings.length > 0 || performance.now() > until) break;
   }
-  return findings;
 }
 
-export function judgeDesk(sessions: Sessions) {
+/** What of it comes after that, in steps, until anything else is asked. */
+async function judgeOn(session: Session, hired: Hired, findings: Finding[]): Promise<void> {
+  const step = (finding: Finding | undefined): void => {
+    if (finding !== undefined) findings.push(finding);
+  };
+  const { text } = session.source;
+  const wait = async (): Promise<void> => await hired.wait();
+  await newest(`ahead: ${text}`, session.judging(hired.about(text)), {
+    step,
+    stretch: () => undefined,
+    wait,
+  });
+}
+
+/** `hire`: how companions are had, to judge with. */
+export function judgeDesk(sessions: Sessions, hire: Hire = hireWorker) {
+  const hired = new Hired(hire);
   const edits = new Edits(sessions);
-  let ahead: { readonly session: Session | null; readonly findings: readonly Finding[] } = {
+  let ahead: { readonly session: Session | null; readonly findings: Finding[] } = {
     session: null,
     findings: [],
   };
   return {
     /** null: another text was asked about meanwhile, or it has errors. `afresh`: who asks knows of no finding yet. */
     judge: async (text: string, afresh: boolean): Promise<JudgedWhole | null> =>
-      await judge(sessions.of(text), afresh),
+      await judge(sessions.of(text), hired, afresh),
 
     /** As `judge`, of what changes make of a text; null also where they are refused. */
     judgeEdited: async (
@@ -67,33 +89,38 @@ export function judgeDesk(sessions: Sessions) {
     ): Promise<JudgedWhole | null> => {
       const next = edits.of(text, changes);
       if (next.build !== null) sessions.keep(next);
-      return await judge(next, afresh, ahead.session === next ? ahead.findings : []);
+      return await judge(next, hired, afresh, ahead.session === next ? ahead.findings : []);
     },
 
     /**
-     * Judges the first of what may become an edit, while it is still being typed: `judgeEdited` then begins with it. Only of texts that
-     * are judged in steps.
+     * Judges what may become an edit, while it is still being typed, until anything else is asked: `judgeEdited` then goes on from
+     * there. Only of texts that are judged in steps.
      */
     foreseeJudged(text: string, changes: readonly Change[]): void {
       const next = edits.foresee(text, changes);
       if (next.build === null || ahead.session === next) return;
       sessions.keep(next);
-      ahead = { session: next, findings: firstOf(next) };
+      ahead = { session: next, findings: [] };
+      judgeFirst(next, ahead.findings);
+      // What throws is thrown again when it is asked for.
+      judgeOn(next, hired, ahead.findings).catch(() => undefined);
     },
 
     /** Leaves whatever is under way at its next step. */
-    leave,
+    leave(): void {
+      leave();
+      hired.leave();
+    },
   };
 }
 
 /** What is judged first, which is what an edit changed, is told at once, all else now and then. */
-function telling(text: string): Follows<Finding | undefined> | null {
-  if (tell === null) return null;
+function telling(text: string): Follows<Finding | undefined> {
   const say = tell;
   let waiting: Finding[] = [];
   let last = 0;
   const out = (): void => {
-    if (waiting.length === 0) return;
+    if (say === null || waiting.length === 0) return;
     const changed = told.news(waiting);
     const news = new Set(changed);
     say({ text, changed, same: waiting.filter((each) => !news.has(each)).map(({ id }) => id) });

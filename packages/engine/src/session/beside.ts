@@ -17,7 +17,7 @@ export interface Beside {
 
 const BY_ID: ReadonlyMap<string, Check> = new Map(checks.map((check) => [check.id, check]));
 
-/** null: it names no practice, or asks for a size: such a build is judged as a whole. */
+/** null: it names no practice. */
 export function besideOf(
   build: Build,
   registry: Registry,

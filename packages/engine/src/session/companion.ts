@@ -8,6 +8,9 @@ import { openSession, type Session } from './session.ts';
 /** So many judgements are told in one message, fewer where all is answered. */
 const TOLD_AT_ONCE = 40;
 
+/** So often a build is judged in a rehearsal: once leaves much to the machine's compiler. */
+const REHEARSALS = 2;
+
 /** Judges for others under one assumption. Messages come by `hear`, the work is done by `step`; both on one thread. */
 export class Companion {
   readonly #push: Pushed;
@@ -16,6 +19,8 @@ export class Companion {
   #work: Generator<unknown, void, undefined> | null = null;
   #asked: Asked[] = [];
   #beside: Beside | null = null;
+  /** Laid aside while there are questions; gone on with later, whatever the text is then. */
+  #rehearsal: Generator<unknown, void, undefined> | null = null;
   /** The build before: what did not change is taken over. */
   #before: Session | null = null;
 
@@ -35,7 +40,7 @@ export class Companion {
       this.#work = null;
       this.#beside = null;
     }
-    if (message.does === 'rehearse') this.#work = this.#rehearsing(message.text);
+    if (message.does === 'rehearse') this.#work = this.#rehearsal ??= this.#rehearsing(message.text);
     if (message.does !== 'ask') return;
     this.#asked.push(...message.asked);
     this.#work ??= this.#answering(message.text);
@@ -55,7 +60,7 @@ export class Companion {
   }
 
   *#answering(text: string): Generator<unknown, void, undefined> {
-    const beside = yield* this.#solved(text);
+    const beside = (this.#beside ??= yield* this.#solved(text));
     while (this.#asked.length > 0) {
       const said: [string, Judgement][] = [];
       for (const asked of this.#asked.splice(0, TOLD_AT_ONCE)) {
@@ -67,23 +72,24 @@ export class Companion {
   }
 
   *#rehearsing(text: string): Generator<unknown, void, undefined> {
-    const beside = yield* this.#solved(text);
-    for (const asked of beside.rehearsal()) {
-      beside.judge(asked);
-      yield;
+    for (let round = 0; round < REHEARSALS; round += 1) {
+      const beside = yield* this.#solved(text);
+      for (const asked of beside.rehearsal()) {
+        beside.judge(asked);
+        yield;
+      }
     }
+    this.#rehearsal = null;
     this.#tell({ question: this.#question, push: this.#push, rehearsed: true });
   }
 
   *#solved(text: string): Generator<unknown, Beside, undefined> {
-    if (this.#beside !== null) return this.#beside;
     const session = openSession(text, this.#before === null ? {} : { after: this.#before });
     this.#before = session;
     yield;
     const beside = session.beside(this.#push);
-    if (beside === null) throw new Error('a build that no companion can judge');
+    if (beside === null) throw new Error('a build that takes no company');
     yield* beside.solving();
-    this.#beside = beside;
     return beside;
   }
 }

@@ -56,7 +56,9 @@ export interface Session {
    * A build without a practice, or with sizes to be found, is judged without them.
    */
   judging(company: Company | null): Generator<Finding | Waiting | undefined, Judged, undefined>;
-  /** Its judging under slack or stiff values alone, as a companion does it; null: it is judged without company. */
+  /** It names a practice and asks for no size: only such a build is judged with company. */
+  readonly takesCompany: boolean;
+  /** Its judging under slack or stiff values alone, as a companion does it; null: it takes no company. */
   beside(push: Pushed): Beside | null;
   /** Whether a finding may speak of what differs from the session that came before; true where none is known. */
   concerned(findingId: string): boolean;
@@ -190,9 +192,12 @@ class DocumentSession implements Session {
     });
   }
 
+  get takesCompany(): boolean {
+    return this.build?.practice !== undefined && !hasAuto(this.build);
+  }
+
   beside(push: Pushed): Beside | null {
-    const build = this.#read();
-    return hasAuto(build) ? null : besideOf(build, this.#registry, push, this.#steps());
+    return this.takesCompany ? besideOf(this.#read(), this.#registry, push, this.#steps()) : null;
   }
 
   /** The build with its automatic size put in, and how it was judged. */
