@@ -11,9 +11,10 @@ const example = (name: string): string =>
     .replaceAll('size: auto', 'size: 25 mm2');
 const [text, other] = [example('beekeepers-van'), example('delivery-van')];
 
+const none = (): void => undefined;
+
 /** Companions on this thread, whose messages are cloned and come later. */
 function here() {
-  const none = (): void => undefined;
   const seen = { said: 0, rehearsed: 0, started: 0, ended: 0, fail: none, ready: none };
   const ready = new Promise<void>((done) => {
     seen.ready = done;
