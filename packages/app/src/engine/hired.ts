@@ -111,14 +111,17 @@ export class Hired {
   }
 }
 
-/** A worker of the same program as this one, where this is a worker and the machine has room for more. */
+/**
+ * A worker of the same program as this one, where this is a worker and the machine has room for more. In the pocket file there is none:
+ * the worker of a page from a file has an origin of its own, and may start no other.
+ */
 export const hireWorker: Hire = (push, hear, fail) => {
+  if (import.meta.env.MODE === 'pocket') return null;
   if (typeof Worker === 'undefined' || typeof document !== 'undefined') return null;
   const memory = (navigator as { readonly deviceMemory?: number }).deviceMemory ?? Infinity;
   if (navigator.hardwareConcurrency < ENOUGH_CORES || memory < ENOUGH_MEMORY) return null;
   try {
-    const type = import.meta.env.MODE === 'pocket' ? 'classic' : 'module';
-    const worker = new Worker(location.href, { type, name: nameOf(push) });
+    const worker = new Worker(location.href, { type: 'module', name: nameOf(push) });
     worker.addEventListener('message', ({ data }: MessageEvent<FromCompanion>) => hear(data));
     worker.addEventListener('error', fail);
     worker.addEventListener('messageerror', fail);
