@@ -23,15 +23,17 @@ const pause = async (ms: number): Promise<void> => {
 /** What is told and answered of an edit; `typed`: what was being typed before it, `rest`: how long nothing was done then, ms. */
 async function judged(typed: readonly (readonly Change[])[], rest = 0) {
   const parts: JudgedPart[] = [];
+  const early: JudgedPart[] = [];
   tellBy(() => undefined);
   const desk = judgeDesk(new Sessions());
   await desk.judge(text, true);
+  tellBy((part) => early.push(part));
   for (const changes of typed) desk.foreseeJudged(text, changes);
   if (rest > 0) await pause(rest);
   tellBy((part) => parts.push(part));
   // Who asks knows nothing yet, so that all is told in full.
   const whole = await desk.judgeEdited(text, edit, true);
-  return { parts, whole };
+  return { parts, whole, early };
 }
 
 /** All that was told, as one would know it in the end. */
@@ -62,6 +64,9 @@ describe('judging what is being typed', () => {
       [{ set: ['parts', fuse, 'rating'], to: 'nonsense' }],
     ]);
     expect(known(plain)).not.toContain(undefined);
+    // What is told of it before belongs to the text that it would make.
+    expect(foreseen.early.length).toBeGreaterThan(0);
+    expect(new Set(foreseen.early.map((part) => part.text))).toEqual(new Set([plain.whole?.text]));
     for (const each of [foreseen, whole, left, other]) {
       expect(each.whole?.order).toEqual(plain.whole?.order);
       expect(known(each)).toEqual(known(plain));

@@ -30,8 +30,11 @@ async function judge(
   if (afresh) told.forget();
   const { text } = session.source;
   const follows = { ...telling(text), wait: async () => await hired.wait() };
-  for (const finding of ahead) follows.step(finding);
+  // At once only what the edit is about: the page has its drawing to change meanwhile.
+  const about = (finding: Finding): boolean => session.concerned(finding.id);
+  for (const finding of ahead.filter(about)) follows.step(finding);
   follows.stretch();
+  for (const finding of ahead) if (!about(finding)) follows.step(finding);
   const company = hired.about(text);
   const done = await newest(text, session.judging(company), follows);
   if (done === null) {
@@ -102,6 +105,10 @@ export function judgeDesk(sessions: Sessions, hire: Hire = hireWorker) {
       sessions.keep(next);
       ahead = { session: next, findings: [] };
       judgeFirst(next, ahead.findings);
+      // The page keeps it until the text is on its desk, and then need not wait for it.
+      const follows = telling(next.source.text);
+      for (const finding of ahead.findings) follows.step(finding);
+      follows.stretch();
       // What throws is thrown again when it is asked for.
       judgeOn(next, hired, ahead.findings).catch(() => undefined);
     },
