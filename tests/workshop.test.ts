@@ -76,6 +76,60 @@ const cases: Readonly<Record<string, Case>> = {
       { of: 'rating/e3', is: 60 },
     ],
   },
+  // 15 A to each bank: 0.6 V and 15 mV in the diode; 30 A through 30 cm of 25 mm² (0.84 mΩ/m hot) and two joints of 0.05 = 11 mV;
+  // 15 A through 2.25 m more, ten joints and the fuse (1.89 + 0.5 + 1.67 mΩ) = 61 mV: 0.687 V. Full, the diode is left: 13.8 V.
+  // 14.4 + 0.6 V set, or transistors, give both banks what they ask for.
+  'split-by-diodes': {
+    bad: [],
+    exit: 0,
+    numbers: [
+      { of: 'output-drop/dcdc', is: 0.687 },
+      { of: 'output-drop/dcdc', line: 'at the posts of h1', is: 14.4 - 0.687 },
+      { of: 'charge-volts/h1', is: 13.8 },
+      { of: 'charge-volts/h2', is: 13.8 },
+    ],
+    says: [
+      ['output-drop/dcdc', /0\.62.V of it in d1.*h1 gets 13\.7.*Sense at its posts.*relay or transistors/u],
+      ['charge-volts/h2', /13\.80.V at the battery with what is lost in d2.*never gets full/u],
+    ],
+    remedies: [['output-drop/dcdc', [/transistors/u, /absorption of dcdc to 15\.00.V/u]]],
+  },
+  // Either bank may get all of the 30 A.
+  'small-bank-behind-a-diode': {
+    bad: ['danger charge-sum/h2', 'danger cold-charge/h2'],
+    exit: 1,
+    numbers: [{ of: 'charge-sum/h2', is: 30 }],
+  },
+  'split-by-diodes-sensed': {
+    bad: [],
+    exit: 0,
+    numbers: [{ of: 'output-drop/dcdc', line: 'lost in d1', is: 0.615 }],
+    says: [
+      ['output-drop/dcdc', /sense wires make up for it/u],
+      ['charge-volts/h1', /is set to 14\.40.V \(absorption\), and the sheet/u],
+      ['charge-volts/h2', /is set to 14\.40.V \(absorption\), and the sheet/u],
+    ],
+  },
+  // 0.5 V and 1 mΩ of the diode; 3 m of 4 mm² hot (5.3 mΩ/m), fuses 10 and 1.7, joints and leads 0.9 mΩ: 5 A x 28.5 mΩ = 0.142 V.
+  // The cable alone would be 1.2 %.
+  'radio-behind-a-diode': {
+    bad: ['fault drop/radio'],
+    exit: 1,
+    numbers: [{ of: 'drop/radio', is: ((0.505 + 0.142) / 12) * 100 }],
+    says: [['drop/radio', /0\.5\d.V of it in d:/u]],
+    remedies: [['drop/radio', [/transistors/u]]],
+  },
+  // 6 x 10 A for half a second are four times 15 A, before the diode as behind it: 0.08 s at 3.5 and 0.03 s at 6 times, on a
+  // straight line of logarithms 0.0627 s at 4.
+  'pump-behind-a-diode': {
+    bad: ['fault nuisance/pf', 'fault nuisance/qf'],
+    exit: 1,
+    numbers: [
+      { of: 'nuisance/pf', line: 'Inrush of pump', is: 60 },
+      { of: 'nuisance/pf', line: 'Fast edge', is: 0.0627 },
+      { of: 'nuisance/qf', line: 'Inrush of pump', is: 60 },
+    ],
+  },
   // A lead of 20 cm between a breaker and the stud behind it is fed by the breaker: it is no tap of the stud.
   'tap-with-own-fuse': { bad: [], exit: 0 },
   // Held from the house at 14.5 V: 14.5 / (40 + 0.1) Ω into the sleeping wire. The unit stays on: 469 W at 12.8 V behind 11 mΩ

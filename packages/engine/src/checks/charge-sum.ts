@@ -5,7 +5,7 @@ import { chargers } from './support/charger.ts';
 import { settledExample } from './support/examples.ts';
 import { tooMuchChargeExample } from './support/examples-energy.ts';
 import { absent, atMost, judgement, missing, present, step } from './support/judgement.ts';
-import { netOf, reach, refOf } from './support/net.ts';
+import { netOf, reachPast, refOf } from './support/net.ts';
 import type { Battery } from './support/no-start.ts';
 import { batteries, batteryById } from './support/no-start.ts';
 import { A, capital, inState, listed } from './support/words.ts';
@@ -40,7 +40,7 @@ interface Offer {
 
 /** What each source on the battery's plus can give in each state. */
 function offers(battery: Battery, op: Operation): readonly Offer[] {
-  const reached = reach(netOf(op), battery.plus);
+  const reached = reachPast(netOf(op), battery.plus, 'against');
   return op.states.flatMap((facts) => {
     const points = whole(op).filter((s) => s.condition.state === facts.id);
     const fromChargers = chargers(op)

@@ -1,14 +1,15 @@
 /** Charging voltages: what a charger is set to against what the battery's sheet asks for. */
-import type { Basis, Check, Judgement, Operation, Remedy, Step } from '../contracts/index.ts';
+import type { Basis, Check, Id, Judgement, Operation, Remedy, Step } from '../contracts/index.ts';
 import { TOPICS } from '../practices/index.ts';
-import { chargers, type Charger } from './support/charger.ts';
+import { chargers, sensesOutput, type Charger } from './support/charger.ts';
 import { van } from './support/examples.ts';
 import { nominalOf } from './support/feed.ts';
-import { judgement, step } from './support/judgement.ts';
-import { netOf, reach } from './support/net.ts';
+import { judgement, present, step } from './support/judgement.ts';
+import { forwardVolts } from './support/low-loss.ts';
+import { netOf, reachPast, valvesOn } from './support/net.ts';
 import type { Battery } from './support/no-start.ts';
 import { batteries, batteryById } from './support/no-start.ts';
-import { V } from './support/words.ts';
+import { listed, V } from './support/words.ts';
 import { leastBy } from './support/worst.ts';
 
 export const chargeVolts: Check = {
@@ -47,6 +48,9 @@ interface Pair {
   readonly charger: Charger;
   readonly set: Basis;
   readonly asked: Basis;
+  /** Diodes before the battery and before the sense wires, and what arrives less for them, V; less than 0: more. */
+  readonly diodes: readonly Id[];
+  readonly lost: number;
   /** V above what is asked, for 12 V. */
   readonly over: number;
 }
@@ -55,24 +59,39 @@ interface Pair {
 function pairsOf(battery: Battery, op: Operation): readonly Pair[] {
   const { absorption, float } = battery.stores;
   if ((absorption ?? null) === null && (float ?? null) === null) return [];
-  const reached = reach(netOf(op), battery.plus);
-  return chargers(op)
-    .filter((c) => reached.has(c.outPlus))
-    .flatMap((charger) => {
-      const blocks = nominalOf(op, charger.does.outputSystem ?? 'house') / 12;
-      const pair = (
-        what: Pair['what'],
-        set: Basis | null | undefined,
-        asked: Basis | null | undefined,
-      ): readonly Pair[] =>
-        set === null || set === undefined || asked === null || asked === undefined
-          ? []
-          : [{ what, charger, set, asked, over: (set.sourced.value - asked.sourced.value) / blocks }];
-      return [
-        ...pair('absorption', charger.does.setVolts, absorption),
-        ...pair('float', charger.does.floatVolts, float),
-      ];
-    });
+  return chargers(op).flatMap((charger) => {
+    const ways = reachPast(netOf(op), charger.outPlus, 'with');
+    const way = ways.get(battery.plus);
+    if (way === undefined) return [];
+    const before = valvesOn(way);
+    const sense = sensesOutput(charger, op) ? ways.get(`${charger.part.id}.${charger.does.sensePlus}`) : [];
+    const sensed = valvesOn(sense ?? []);
+    const lost = forwardVolts(op, before) - forwardVolts(op, sensed);
+    const diodes = lost === 0 ? [] : [...before, ...sensed];
+    const blocks = nominalOf(op, charger.does.outputSystem ?? 'house') / 12;
+    const pair = (
+      what: Pair['what'],
+      set: Basis | null | undefined,
+      asked: Basis | null | undefined,
+    ): readonly Pair[] =>
+      set === null || set === undefined || asked === null || asked === undefined
+        ? []
+        : [
+            {
+              what,
+              charger,
+              set,
+              asked,
+              diodes,
+              lost,
+              over: (set.sourced.value - lost - asked.sourced.value) / blocks,
+            },
+          ];
+    return [
+      ...pair('absorption', charger.does.setVolts, absorption),
+      ...pair('float', charger.does.floatVolts, float),
+    ];
+  });
 }
 
 function judge(battery: Battery, op: Operation): Judgement {
@@ -88,22 +107,25 @@ function judge(battery: Battery, op: Operation): Judgement {
     holds: !high,
     ...(starved ? { note: 'advice' as const } : {}),
     says: sentence(shown, battery, high, starved),
-    value: { value: shown.set.sourced.value, unit: 'V' },
+    value: { value: arriving(shown), unit: 'V' },
     limit: { value: shown.asked.sourced.value, unit: 'V' },
     margin: -shown.over,
     working: pairs.flatMap(steps),
-    restsOn: pairs.flatMap((p) => [p.set, p.asked]),
-    about: [battery.part.id, ...new Set(pairs.map((p) => p.charger.part.id))],
+    restsOn: pairs.flatMap((p) => [p.set, p.asked, ...lossBases(p, op)]),
+    about: [battery.part.id, ...new Set(pairs.flatMap((p) => [p.charger.part.id, ...p.diodes]))],
   });
 }
 
-function sentence(
-  { what, charger, set, asked }: Pair,
-  battery: Battery,
-  high: boolean,
-  starved: boolean,
-): string {
-  const is = `${charger.part.label} is set to ${V(set.sourced.value)} (${what})`;
+const arriving = ({ set, lost }: Pair): number => set.sourced.value - lost;
+
+const lossBases = ({ diodes }: Pair, op: Operation): readonly Basis[] =>
+  present(diodes.map((id) => op.parts.get(id)?.ability.forward));
+
+function sentence(pair: Pair, battery: Battery, high: boolean, starved: boolean): string {
+  const { what, charger, set, asked, diodes, lost } = pair;
+  const less =
+    lost === 0 ? '' : `, which is ${V(arriving(pair))} at the battery with what is lost in ${listed(diodes)}`;
+  const is = `${charger.part.label} is set to ${V(set.sourced.value)} (${what})${less}`;
   const sheet = `the sheet of ${battery.part.label} asks for ${V(asked.sourced.value)}`;
   if (high) return `${is}; ${sheet}: it is overcharged.`;
   return starved ? `${is}; ${sheet}: it never gets full.` : `${is}, and ${sheet}.`;
@@ -113,14 +135,30 @@ const steps = (p: Pair): readonly Step[] => [
   step(`${p.what} of ${p.charger.part.id}`, p.set.sourced.source, p.set.sourced.value, 'V', {
     about: [p.charger.part.id],
   }),
+  ...(p.lost === 0
+    ? []
+    : [
+        step(
+          `${p.what} that arrives`,
+          `${V(p.set.sourced.value)} − ${V(p.lost)} in ${listed(p.diodes)}`,
+          arriving(p),
+          'V',
+          {
+            about: p.diodes,
+          },
+        ),
+      ]),
   step(`${p.what} on the battery's sheet`, p.asked.sourced.source, p.asked.sourced.value, 'V'),
 ];
+
+/** What is asked, and what is lost before the battery, V. */
+const wanted = (p: Pair): number => Math.round((p.asked.sourced.value + p.lost) * 1000) / 1000;
 
 function remedies(battery: Battery, op: Operation): readonly Remedy[] {
   return pairsOf(battery, op)
     .filter((p) => p.over > SAME)
     .map((p) => ({
-      title: `set the ${p.what} of ${p.charger.part.label} to ${V(p.asked.sourced.value)}`,
-      changes: [{ set: ['parts', p.charger.part.id, 'voltage', p.what], to: `${p.asked.sourced.value} V` }],
+      title: `set the ${p.what} of ${p.charger.part.label} to ${V(wanted(p))}`,
+      changes: [{ set: ['parts', p.charger.part.id, 'voltage', p.what], to: `${wanted(p)} V` }],
     }));
 }

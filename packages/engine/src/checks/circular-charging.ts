@@ -80,16 +80,16 @@ function lifted(s: Solved, charger: Charger, op: Operation): boolean {
   return [...op.parts.values()].some((p) => {
     const g = p.ability.generates;
     if (g === undefined || g.role !== 'house-source') return false;
-    const at = feedOf(op, `${p.id}.${g.plus}`, `${p.id}.${g.minus}`);
+    const at = feedOf(op, `${p.id}.${g.plus}`, `${p.id}.${g.minus}`, 'with');
     return at?.plus === feed.plus && -s.terminalAmps(p.id, g.plus) > 0.1;
   });
 }
 
 /** Other converters that lead from what this one charges back to what feeds it. */
 function ringOf(charger: Charger, op: Operation): readonly string[] {
-  const bank = feedOf(op, charger.outPlus, charger.outMinus);
+  const bank = feedOf(op, charger.outPlus, charger.outMinus, 'with');
   return chargers(op)
     .filter((o) => o !== charger && o.feed !== null && o.feed.plus === bank?.plus)
-    .filter((o) => feedOf(op, o.outPlus, o.outMinus)?.plus === charger.feed?.plus)
+    .filter((o) => feedOf(op, o.outPlus, o.outMinus, 'with')?.plus === charger.feed?.plus)
     .map((o) => o.part.id);
 }

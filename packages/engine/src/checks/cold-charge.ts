@@ -6,7 +6,7 @@ import { settledExample } from './support/examples.ts';
 import { frostExample } from './support/examples-energy.ts';
 import { partNeed } from './support/figures-needed.ts';
 import { judgement, missing, present, step } from './support/judgement.ts';
-import { netOf, reach, refOf, type Passes } from './support/net.ts';
+import { netOf, reachPast, refOf, type Passes } from './support/net.ts';
 import type { Battery } from './support/no-start.ts';
 import { batteries, batteryById } from './support/no-start.ts';
 import { capital, degrees } from './support/words.ts';
@@ -104,7 +104,7 @@ function judge(battery: Battery, op: Operation): Judgement {
 /** A source of charge on its plus while the engine runs, along links that are let through. */
 function charged(battery: Battery, op: Operation, passes: Passes): boolean {
   if (runningStates(op).length === 0) return false;
-  const reached = reach(netOf(op), battery.plus, passes);
+  const reached = reachPast(netOf(op), battery.plus, 'against', passes);
   const supplied = [...op.parts.values()].some((p) => {
     const { generates } = p.ability;
     return generates !== undefined && reached.has(refOf(p.id, generates.plus));
@@ -130,7 +130,7 @@ function guardsOf(battery: Battery, op: Operation, coldest: number, least: numbe
   if (blocked.size === 0 || charged(battery, op, (link) => !blocked.has(link.id))) return [];
   // Those on the way from the battery, each seen without the others.
   return guards.filter((guard) => {
-    const reached = reach(netOf(op), battery.plus, (link) => !blocked.has(link.id));
+    const reached = reachPast(netOf(op), battery.plus, 'against', (link) => !blocked.has(link.id));
     return reached.has(refOf(guard.id, guard.ability.guards?.battery ?? ''));
   });
 }

@@ -2,6 +2,7 @@
 import type {
   Basis,
   Check,
+  Id,
   Judgement,
   Need,
   Operation,
@@ -14,9 +15,10 @@ import type {
 import { TOPICS } from '../practices/index.ts';
 import { thinLoadExample, thickLoadExample } from './support/examples.ts';
 import type { Feed } from './support/feed.ts';
-import { feedOf, loadTerminals, loopHops, loopSteps, wayBases, wiresOf } from './support/feed.ts';
+import { feedsOf, loadTerminals, loopHops, loopSteps, wayBases, wiresOf } from './support/feed.ts';
 import { partNeed } from './support/figures-needed.ts';
 import { judgement, missing, present, step } from './support/judgement.ts';
+import { conduct, diodesOf, lostWords, lowLoss } from './support/low-loss.ts';
 import { perOperation } from './support/memo.ts';
 import { wayNeeds } from './support/needs.ts';
 import { thicker } from './support/sizes.ts';
@@ -32,8 +34,8 @@ export const drop: Check = {
   subjects: (op) => users(op).map((u) => ({ id: u.part.id, label: u.part.label })),
   judge: (subject, op, practice) => judge(userOf(op, subject), op, practice),
   remedies(subject, op) {
-    const { feed } = userOf(op, subject);
-    return feed === null ? [] : thicker(op, wiresOf(loopHops(feed)));
+    const { feeds } = userOf(op, subject);
+    return [...thicker(op, feeds.flatMap(wiresIn)), ...lowLoss(op, feeds.flatMap(diodesOf))];
   },
   failing: thinLoadExample,
   passing: thickLoadExample,
@@ -44,7 +46,8 @@ interface User {
   readonly part: Placed;
   readonly plus: string;
   readonly minus: string | null;
-  readonly feed: Feed | null;
+  /** What feeds it; several where each stands behind a diode. */
+  readonly feeds: readonly Feed[];
   /** null: converters have no statement. */
   readonly class: 'critical' | 'other' | null;
   amps(s: Solved): number;
@@ -65,7 +68,7 @@ function loadOf(part: Placed, op: Operation): readonly User[] {
   const at = loadTerminals(part);
   if (consumes === undefined || at === null || consumes.ofVehicle || consumes.class === 'none') return [];
   const amps = (s: Solved): number => s.terminalAmps(part.id, consumes.plus);
-  return [{ part, ...at, feed: feedOf(op, at.plus, at.minus), class: consumes.class, amps }];
+  return [{ part, ...at, feeds: feedsOf(op, at.plus, at.minus), class: consumes.class, amps }];
 }
 
 function converterOf(part: Placed, op: Operation): readonly User[] {
@@ -74,7 +77,7 @@ function converterOf(part: Placed, op: Operation): readonly User[] {
   const plus = `${part.id}.${converts.inPlus}`;
   const minus = `${part.id}.${converts.inMinus}`;
   const amps = (s: Solved): number => s.terminalAmps(part.id, converts.inPlus);
-  return [{ part, plus, minus, feed: feedOf(op, plus, minus), class: null, amps }];
+  return [{ part, plus, minus, feeds: feedsOf(op, plus, minus), class: null, amps }];
 }
 
 /** Below this a drop says nothing about the conductors, A. */
@@ -84,51 +87,57 @@ const LEAST_AMPS = 0.01;
 const CONVERTER_SHARE = 0.03;
 
 function judge(user: User, op: Operation, practice: Practice): Judgement {
-  const { feed, part } = user;
+  const { feeds, part } = user;
   const label = capital(part.label);
-  if (feed === null) {
+  const [nearest] = feeds;
+  if (nearest === undefined) {
     return judgement({ holds: true, says: `${label} is not connected to a source.`, about: [part.id] });
   }
-  const needs = [...amountNeeds(part), ...wayNeeds(op, loopHops(feed))];
+  const needs = [...amountNeeds(part), ...wayNeeds(op, feeds.flatMap(loopHops))];
   if (needs.length > 0) {
     const says = `The drop of ${part.label} cannot be said: ${listed(needs.map((n) => n.basis.label))} not given.`;
     return missing(says, needs, {
-      about: [part.id, ...wiresOf(loopHops(feed))],
+      about: [part.id, ...feeds.flatMap(wiresIn)],
       ...(user.class === null ? { severity: 'advice' as const } : {}),
     });
   }
   const limit = user.class === null ? null : practice.dropLimits[user.class];
   const share = limit?.sourced.value ?? CONVERTER_SHARE;
-  const most = share * feed.nominal;
-  const own = op.voltsOver(user.plus, user.minus ?? feed.minus);
-  const posts = op.voltsOver(feed.plus, feed.minus);
+  const own = op.voltsOver(user.plus, user.minus ?? nearest.minus);
+  const seen = (feed: Feed): Fed => ({
+    feed,
+    posts: op.voltsOver(feed.plus, feed.minus),
+    diodes: diodesOf(feed),
+  });
+  const sources: readonly [Fed, ...Fed[]] = [seen(nearest), ...feeds.slice(1).map(seen)];
   const places = wholePlaces(op);
   let least = Infinity;
   const worst = worstOf(whole(op), (s, i) => {
     const place = places[i] ?? 0;
-    const [at, source] = [lowestOf(s, own, place), lowestOf(s, posts, place)];
+    const at = lowestOf(s, own, place);
+    const { feed, source } = highest(sources, s, place);
     if (Number.isNaN(at) || Number.isNaN(source)) return null;
-    const margin = most - (source - at);
+    const margin = share * feed.nominal - (source - at);
     // What neither fails nor is the worst yet need not be asked for its current.
     const isWorst = clearlyLess(margin, least);
     if (!isWorst && !(margin < 0)) return null;
     const amps = isCycling(s) ? mostInto(op, user, s) : user.amps(s);
     if (!(amps > LEAST_AMPS)) return null;
     if (isWorst) least = margin;
-    return { margin, of: { amps, at, source } };
+    return { margin, of: { amps, at, source, feed } };
   });
   if (worst === null)
     return judgement({ holds: true, says: `${label} draws no current in any condition.`, about: [part.id] });
   const starved = lowest(user, op);
   if (starved !== null) return starved;
-  const { amps, at, source } = worst.of;
+  const { amps, at, source, feed } = worst.of;
   const volts = source - at;
-  const holds = worst.margin >= -1e-9 * most;
+  const holds = worst.margin >= -1e-9 * share * feed.nominal;
   return judgement({
     holds,
     ...(user.class === null ? { severity: 'advice' as const } : {}),
     says: () =>
-      `${label} loses ${V(volts)} between ${feed.part.label} and its terminals: ${percent(volts / feed.nominal)} of ${feed.nominal} V, ${percent(share)} is ${user.class === null ? 'usual for a charger' : 'allowed'}.`,
+      `${label} loses ${V(volts)} between ${feed.part.label} and its terminals${lostWords(worst.solved, feed)}: ${percent(volts / feed.nominal)} of ${feed.nominal} V, ${percent(share)} is ${user.class === null ? 'usual for a charger' : 'allowed'}.`,
     value: { value: (volts / feed.nominal) * 100, unit: '%' },
     limit: { value: share * 100, unit: '%' },
     margin: (worst.margin / feed.nominal) * 100,
@@ -144,8 +153,32 @@ function judge(user: User, op: Operation, practice: Practice): Judgement {
     ],
     restsOn: () => present([...amounts(part), ...wayBases(op, loopHops(feed))]),
     limits: present([limit]),
-    about: [part.id, ...wiresOf(loopHops(feed))],
+    about: [part.id, ...diodesOf(feed), ...wiresIn(feed)],
   });
+}
+
+const wiresIn = (feed: Feed): readonly Id[] => wiresOf(loopHops(feed));
+
+interface Fed {
+  readonly feed: Feed;
+  readonly posts: VoltsOver;
+  readonly diodes: readonly Id[];
+}
+
+/** Of the sources that feed it past their diodes the one with the highest volts, NaN where none does. */
+function highest(
+  [first, ...others]: readonly [Fed, ...Fed[]],
+  s: Solved,
+  place: number,
+): { readonly feed: Feed; readonly source: number } {
+  const volts = ({ posts, diodes }: Fed): number =>
+    conduct(s, diodes) ? lowestOf(s, posts, place) : Number.NaN;
+  let best = { feed: first.feed, source: volts(first) };
+  for (const other of others) {
+    const source = volts(other);
+    if (Number.isNaN(best.source) || source > best.source) best = { feed: other.feed, source };
+  }
+  return best;
 }
 
 /** Volts at rest; in a cycle the least, which both ends have while the current flows: a mean would hide it. */
@@ -159,7 +192,7 @@ const mostInto = (op: Operation, user: User, s: Solved): number =>
 /** A load that gets less than it needs; null where it gets enough or nobody said. */
 function lowest(user: User, op: Operation): Judgement | null {
   const need = user.part.ability.consumes?.atLeast ?? null;
-  const minus = user.minus ?? user.feed?.minus ?? null;
+  const minus = user.minus ?? user.feeds[0]?.minus ?? null;
   if (need === null || minus === null) return null;
   const least = need.sourced.value;
   const worst = worstOf(whole(op), (s) => {

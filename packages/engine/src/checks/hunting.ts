@@ -14,7 +14,7 @@ import type {
 import { TOPICS } from '../practices/index.ts';
 import type { Charger } from './support/charger.ts';
 import { chargerBases, chargerById, chargers, greatestPower } from './support/charger.ts';
-import { feedBases, feedOhms, feedSteps, loopWires } from './support/loop.ts';
+import { feedBases, feedLost, feedOhms, feedSteps, loopWires } from './support/loop.ts';
 import { signalMode, smallerOutput } from './support/charger-remedies.ts';
 import { huntingExample, settledExample } from './support/examples.ts';
 import { loopHops } from './support/feed.ts';
@@ -261,7 +261,7 @@ const sampledAt = (sample: Solved, worst: Hunt): number =>
 function stuck(sample: Solved | null, charger: Charger, worst: Hunt | null): string {
   const watts = greatestPower(charger);
   if (sample === null || watts === null || worst === null || charger.does.lowInput !== 'stops') return '';
-  const source = sampledAt(sample, worst);
+  const source = sampledAt(sample, worst) - feedLost(sample, charger);
   const ohms = feedOhms(sample, charger);
   return ohms > source ** 2 / (4 * watts) ? 'there is no operating point at full output (R > Vs²/4P)' : '';
 }
@@ -285,7 +285,9 @@ function steps(charger: Charger, sample: Solved, worst: Hunt | null): readonly S
   return [
     ...powerSteps(charger),
     ...feedSteps(sample, charger),
-    ...(worst === null ? [] : inputSteps(charger, sample, sampledAt(sample, worst))),
+    ...(worst === null
+      ? []
+      : inputSteps(charger, sample, sampledAt(sample, worst) - feedLost(sample, charger))),
     step('starts at', 'threshold at its input', starts.sourced.value, 'V'),
     step('stops below', 'threshold at its input', stops.sourced.value, 'V'),
     ...(worst === null

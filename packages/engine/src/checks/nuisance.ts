@@ -111,7 +111,7 @@ const surges = (op: Operation, part: Placed): readonly Surge[] => [
 
 /** Inrush of each load behind the device, alone on top of nothing. */
 function inrushes(op: Operation, part: Placed): readonly Surge[] {
-  const behind = fedSides(op, part.id).flatMap((side) => loadsOn(op, side.nodes));
+  const behind = fedSides(op, part.id).flatMap((side) => loadsOn(op, side.onward));
   return [...new Set(behind)].flatMap((load) => {
     const c = load.ability.consumes;
     if (c === undefined || c.amps === null || c.inrush <= 1) return [];

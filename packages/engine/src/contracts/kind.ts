@@ -216,6 +216,8 @@ export interface Ability {
   readonly conducts?: readonly (readonly [string, string])[];
   /** From where to where it lets current pass, the other way none (a diode). */
   readonly oneWay?: readonly [from: string, to: string];
+  /** Volts that are lost in it when it conducts that way, V. */
+  readonly forward?: Basis | null;
   /** A point on the body: which section its terminal joins. */
   readonly grounds?: { readonly terminal: string; readonly section: Id };
   /** A body section: its medium and the spread resistance of a chassis point on it (null: no connection, or medium unknown). */

@@ -26,6 +26,7 @@ export const diode: Kind = {
     carries: read.quantity('rating'),
     dcRating: statedRating(read),
     oneWay: ['anode', 'cathode'],
+    forward: read.quantity('drop'),
   }),
   symbol: (read) => ({
     shape: 'inline',

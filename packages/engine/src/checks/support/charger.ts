@@ -72,6 +72,19 @@ export const chargerById = (op: Operation, id: string): Charger => {
 
 export const inputVolts = (s: Solved, c: Charger): number | null => s.volts(c.inPlus, c.inMinus);
 
+/** Whether it holds its output voltage where its sense wires end. */
+export const sensesOutput = (c: Charger, op: Operation): boolean =>
+  'sense' in c.part.kind.fields &&
+  c.part.read.choice('sense') === 'output' &&
+  op.wiresAt(`${c.part.id}.${c.does.sensePlus}`).length > 0;
+
+/** Volts where it holds its output: at the ends of its sense wires, else at its own terminals. */
+export function heldVolts(s: Solved, c: Charger, op: Operation): number | null {
+  if (!sensesOutput(c, op)) return s.volts(c.outPlus, c.outMinus);
+  const minus = `${c.part.id}.${c.does.senseMinus}`;
+  return s.volts(`${c.part.id}.${c.does.sensePlus}`, op.wiresAt(minus).length > 0 ? minus : c.outMinus);
+}
+
 /** Greatest power asked of the input, W: null without a rated current. */
 export const greatestPower = (c: Charger): number | null => c.does.greatestPower?.sourced.value ?? null;
 

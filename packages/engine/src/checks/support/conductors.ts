@@ -6,7 +6,8 @@ import type { Id, Operation, Placed, TerminalRef } from '../../contracts/index.t
 import { perKey, perOperation, shared } from './memo.ts';
 import { partOf, refOf } from './refs.ts';
 
-export type LinkType = 'wire' | 'joined' | 'contact' | 'device' | 'body';
+/** `valve` stands in ways only, where one passes what lets current pass one way; the net has no such link. */
+export type LinkType = 'wire' | 'joined' | 'contact' | 'device' | 'body' | 'valve';
 
 export interface Link {
   readonly a: string;

@@ -1,7 +1,7 @@
 /** What lies behind a protective device: the wires that it protects, the loads that it feeds, the device before it. */
 import type { Id, LaidWire, Operation, Placed } from '../../contracts/index.ts';
 import { fedThrough } from './chargers.ts';
-import { flood, netOf, type Net } from './conductors.ts';
+import { flood, netOf, type Net, type Valve } from './conductors.ts';
 import { perKey, perOperation } from './memo.ts';
 import { partOf, refOf } from './refs.ts';
 import { sourcesOf, type Source } from './sources.ts';
@@ -21,6 +21,9 @@ export interface Side {
   readonly nodes: ReadonlySet<string>;
   /** Nodes up to the next devices. */
   readonly near: ReadonlySet<string>;
+  /** Nodes on this side, and those behind a diode that passes towards them. */
+  readonly onward: ReadonlySet<string>;
+  /** What feeds this side, past a diode that passes towards it too. */
   readonly sources: readonly Source[];
 }
 
@@ -34,7 +37,7 @@ const sidesOf: (op: Operation) => ReadonlyMap<Id, readonly [Side, Side]> = perOp
   return map;
 });
 
-type Nodes = Pick<Side, 'nodes' | 'near'>;
+type Nodes = Pick<Side, 'nodes' | 'near' | 'onward'> & { readonly feeding: ReadonlySet<string> };
 
 const floods = perKey<Net, Map<string, Nodes>>(() => new Map());
 
@@ -42,17 +45,42 @@ function nodesOf(net: Net, device: Id, terminal: string): Nodes {
   const known = floods(net).get(terminal);
   if (known !== undefined) return known;
   const open = (next: string): boolean => !net.isReturn(next) && partOf(next) !== device;
+  const joined = (start: string): ReadonlySet<string> =>
+    flood(net.at, start, (link, next) => link.id !== device && open(next));
+  const passes = net.valves.filter((v) => open(v.from) && open(v.to));
+  const nodes = joined(terminal);
   const found = {
-    nodes: flood(net.at, terminal, (link, next) => link.id !== device && open(next)),
+    nodes,
+    onward: past(nodes, passes, joined),
+    feeding: past(
+      nodes,
+      passes.map(({ from, to }) => ({ from: to, to: from })),
+      joined,
+    ),
     near: flood(net.at, terminal, (link, next) => link.type !== 'device' && open(next)),
   };
   floods(net).set(terminal, found);
   return found;
 }
 
+/** The nodes, and all that is joined to the far ends of what passes from them. */
+function past(
+  nodes: ReadonlySet<string>,
+  passes: readonly Pick<Valve, 'from' | 'to'>[],
+  joined: (start: string) => ReadonlySet<string>,
+): ReadonlySet<string> {
+  if (passes.length === 0) return nodes;
+  const all = new Set(nodes);
+  const next = (): string | undefined => passes.find((v) => all.has(v.from) && !all.has(v.to))?.to;
+  for (let start = next(); start !== undefined; start = next())
+    for (const node of joined(start)) all.add(node);
+  return all;
+}
+
 function side(op: Operation, device: Id, terminal: string): Side {
-  const { nodes, near } = nodesOf(netOf(op), device, terminal);
-  return { terminal, nodes, near, sources: sourcesOf(op).filter((s) => !s.atPosts && nodes.has(s.terminal)) };
+  const { nodes, near, onward, feeding } = nodesOf(netOf(op), device, terminal);
+  const sources = sourcesOf(op).filter((s) => !s.atPosts && feeding.has(s.terminal));
+  return { terminal, nodes, near, onward, sources };
 }
 
 export const bothSides = (op: Operation, device: Id): readonly Side[] => sidesOf(op).get(device) ?? [];

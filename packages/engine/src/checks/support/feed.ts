@@ -3,7 +3,8 @@ import type { Basis, Id, Operation, Placed, Solved, Step, TerminalRef } from '..
 import { stacksOf } from './conductors.ts';
 import { present } from './judgement.ts';
 import type { Hop } from './net.ts';
-import { netOf, partOf, reach, sectionNode, terminalOf, wayText } from './net.ts';
+import type { Flow } from './net.ts';
+import { netOf, partOf, reach, reachPast, sectionNode, terminalOf, valvesOn, wayText } from './net.ts';
 import { ohm } from './words.ts';
 
 /** A source as seen from what it feeds. */
@@ -28,40 +29,87 @@ interface Post {
 
 /**
  * The source nearest to a pair of terminals: a battery, else a converter's output or another source, whose plus conductors
- * reach from `plus` and, when they do, whose minus from `minus`. Batteries come first because they hold the voltage.
+ * reach from `plus` and, when they do, whose minus from `minus`. Batteries come first because they hold the voltage. Where none
+ * is joined, the nearest past a diode. `flow`: against the current to what feeds a pair, with it to what a pair feeds.
  */
-export function feedOf(op: Operation, plus: TerminalRef, minus: TerminalRef | null): Feed | null {
+export const feedOf = (
+  op: Operation,
+  plus: TerminalRef,
+  minus: TerminalRef | null,
+  flow: Flow = 'against',
+): Feed | null => feedsOf(op, plus, minus, flow)[0] ?? null;
+
+/** As `feedOf`; where none is joined, the nearest past each set of diodes, the nearest of them first. */
+export function feedsOf(
+  op: Operation,
+  plus: TerminalRef,
+  minus: TerminalRef | null,
+  flow: Flow = 'against',
+): readonly Feed[] {
+  return feedsFrom(op, [plus, minus], flow, [batteryPosts(op), otherPosts(op, partOf(plus))]);
+}
+
+/** The nearest battery that a pair of terminals charges; where none is joined, the nearest past each set of diodes. */
+export const banksOf = (op: Operation, plus: TerminalRef, minus: TerminalRef | null): readonly Feed[] =>
+  feedsFrom(op, [plus, minus], 'with', [batteryPosts(op)]);
+
+type Ways = ReadonlyMap<TerminalRef, readonly Hop[]>;
+
+function feedsFrom(
+  op: Operation,
+  [plus, minus]: readonly [TerminalRef, TerminalRef | null],
+  flow: Flow,
+  preferred: readonly (readonly Post[])[],
+): readonly Feed[] {
   const net = netOf(op);
-  const plusWays = reach(net, plus);
-  const minusWays = minus === null ? null : reach(net, minus);
-  for (const posts of [batteryPosts(op), otherPosts(op, partOf(plus))]) {
-    const near = posts
-      .map((post) => ({ post, out: plusWays.get(post.plus), back: minusWays?.get(post.minus) }))
-      .filter((c): c is typeof c & { out: readonly Hop[] } => c.out !== undefined)
-      .toSorted((x, y) => x.out.length - y.out.length)[0];
-    if (near === undefined) continue;
-    // In a series stack the return ends at another battery than the feed began.
-    const back =
-      near.back === undefined
-        ? nearestMinus(op, near.post.part.id, minusWays)
-        : { terminal: near.post.minus, way: near.back };
-    return {
-      part: near.post.part,
-      plus: near.post.plus,
-      minus: back?.terminal ?? near.post.minus,
-      nominal: nominalOf(op, near.post.system),
-      plusWay: near.out,
-      minusWay: back?.way ?? null,
-    };
+  const back = minus === null ? null : reachPast(net, minus, flow === 'with' ? 'against' : 'with');
+  for (const ways of [reach(net, plus), reachPast(net, plus, flow)]) {
+    for (const posts of preferred) {
+      const found = nearest(posts, ways);
+      if (found.length > 0) return found.map((c) => feedFrom(op, c, back));
+    }
   }
-  return null;
+  return [];
+}
+
+interface Near {
+  readonly post: Post;
+  readonly way: readonly Hop[];
+}
+
+/** Of the posts that the ways reach, the nearest past each set of diodes. */
+function nearest(posts: readonly Post[], ways: Ways): readonly Near[] {
+  const found = posts
+    .map((post) => ({ post, way: ways.get(post.plus) }))
+    .filter((c): c is Near => c.way !== undefined)
+    .toSorted((x, y) => x.way.length - y.way.length);
+  const first = new Map<string, Near>();
+  for (const near of found) {
+    const past = valvesOn(near.way).join(' ');
+    if (!first.has(past)) first.set(past, near);
+  }
+  return [...first.values()];
+}
+
+function feedFrom(op: Operation, { post, way }: Near, ways: Ways | null): Feed {
+  const own = ways?.get(post.minus);
+  // In a series stack the return ends at another battery than the feed began.
+  const back = own === undefined ? nearestMinus(op, post.part.id, ways) : { terminal: post.minus, way: own };
+  return {
+    part: post.part,
+    plus: post.plus,
+    minus: back?.terminal ?? post.minus,
+    nominal: nominalOf(op, post.system),
+    plusWay: way,
+    minusWay: back?.way ?? null,
+  };
 }
 
 /** Of the batteries in series with it, the nearest negative. */
 function nearestMinus(
   op: Operation,
   battery: Id,
-  ways: ReadonlyMap<TerminalRef, readonly Hop[]> | null,
+  ways: Ways | null,
 ): { readonly terminal: TerminalRef; readonly way: readonly Hop[] } | null {
   const stack = stacksOf(op).find((group) => group.includes(battery)) ?? [];
   return (
@@ -155,9 +203,18 @@ function pieceOhms(solved: Solved, piece: Piece): number {
 /** Less current than this does not tell a resistance, A. */
 const LEAST_AMPS = 1e-3;
 
-/** Resistance along a way, as solved. */
+/** Resistance along a way, as solved; a diode's volts are no resistance: `lostPast`. */
 export const wayOhms = (solved: Solved, hops: readonly Hop[]): number =>
-  pieces(hops).reduce((sum, piece) => sum + pieceOhms(solved, piece), 0);
+  pieces(hops.filter((hop) => hop.link.type !== 'valve')).reduce(
+    (sum, piece) => sum + pieceOhms(solved, piece),
+    0,
+  );
+
+/** Volts lost in the diodes of a way, as solved. */
+export const lostPast = (solved: Solved, hops: readonly Hop[]): number =>
+  hops.reduce((sum, hop) => (hop.link.type === 'valve' ? sum + lostIn(solved, hop) : sum), 0);
+
+const lostIn = (solved: Solved, { link }: Hop): number => Math.abs(solved.volts(link.a, link.b) ?? 0);
 
 /** Working lines of a loop: out, back and together. */
 export function loopSteps(solved: Solved, feed: Feed): readonly Step[] {
@@ -167,6 +224,14 @@ export function loopSteps(solved: Solved, feed: Feed): readonly Step[] {
     { what: 'positive side of the loop', how: wayText(feed.plusWay), value: out, unit: 'Ω' },
     { what: 'negative side of the loop', how: wayText(feed.minusWay ?? []), value: back, unit: 'Ω' },
     { what: 'loop resistance', how: `${ohm(out)} + ${ohm(back)}`, value: out + back, unit: 'Ω' },
+    ...loopHops(feed)
+      .filter((hop) => hop.link.type === 'valve')
+      .map((hop) => ({
+        what: `lost in ${hop.link.id}`,
+        how: `from ${hop.link.a} to ${hop.link.b}, where it conducts`,
+        value: lostIn(solved, hop),
+        unit: 'V',
+      })),
   ];
 }
 
@@ -178,6 +243,7 @@ export function wayBases(op: Operation, hops: readonly Hop[]): readonly Basis[] 
     const wire = link.type === 'wire' ? op.wires.get(link.id) : undefined;
     if (wire !== undefined) return present([wire.length, wire.ohms20, ...wire.joints]);
     const part = op.parts.get(link.id);
+    if (link.type === 'valve') return present([part?.ability.forward]);
     return present(
       RESISTING.map((f) => (part !== undefined && f in part.kind.fields ? part.read.quantity(f) : null)),
     );

@@ -3,7 +3,13 @@
  * Beyond the walks of protection it passes shunts and the negative that a converter's input and output share.
  */
 import type { Id, Operation, TerminalRef } from '../../contracts/index.ts';
-import { across, netOf as conductorsOf, type Link, type Net as Conductors } from './conductors.ts';
+import {
+  across,
+  netOf as conductorsOf,
+  type Link,
+  type Net as Conductors,
+  type Valve,
+} from './conductors.ts';
 import { perKey, perOperation, shared } from './memo.ts';
 import { refOf } from './refs.ts';
 
@@ -12,6 +18,8 @@ export { sectionNode, type Link } from './conductors.ts';
 
 export interface Net {
   at(node: string): readonly Link[];
+  /** What lets current pass one way only, along a feed or along a return: not what lies across both (over a coil). */
+  readonly valves: readonly Valve[];
 }
 
 /** One step along a way. */
@@ -52,6 +60,7 @@ function extend(conductors: Conductors, more: readonly Link[]): Net {
     for (const node of [link.a, link.b]) by.set(node, [...(by.get(node) ?? []), link]);
   }
   return {
+    valves: conductors.valves.filter((v) => conductors.isReturn(v.from) === conductors.isReturn(v.to)),
     at: (node) => {
       const added = by.get(node);
       return added === undefined ? conductors.at(node) : [...conductors.at(node), ...added];
@@ -85,6 +94,39 @@ function waysFrom(net: Net, start: TerminalRef, passes: Passes): Ways {
   }
   return ways;
 }
+
+/** With the current: where it can flow to. Against it: where it can come from. */
+export type Flow = 'with' | 'against';
+
+/** As `reach`, and past what lets current pass that way only, the fewest of those first. */
+export function reachPast(net: Net, start: TerminalRef, flow: Flow, passes?: Passes): Ways {
+  const near = reach(net, start, passes);
+  if (net.valves.length === 0) return near;
+  const ways = new Map(near);
+  const ends = net.valves.map(({ from, to, id }) =>
+    flow === 'with' ? { from, to, id } : { from: to, to: from, id },
+  );
+  for (;;) {
+    const next = ends.flatMap((v) => {
+      const way = ways.get(v.from);
+      return way === undefined || ways.has(v.to) ? [] : [{ ...v, way: [...way, passed(v)] }];
+    });
+    if (next.length === 0) return ways;
+    for (const { to, way } of next)
+      for (const [node, hops] of reach(net, to, passes))
+        if (!ways.has(node)) ways.set(node, [...way, ...hops]);
+  }
+}
+
+const passed = ({ from, to, id }: Valve): Hop => ({
+  link: { a: from, b: to, type: 'valve', id, changeOver: false },
+  from,
+  to,
+});
+
+/** What lets current pass one way only, along a way, in order. */
+export const valvesOn = (hops: readonly Hop[]): readonly Id[] =>
+  hops.filter((hop) => hop.link.type === 'valve').map((hop) => hop.link.id);
 
 /** The way of the fewest hops between two terminals; null when no conductor joins them. */
 export const wayTo = (net: Net, from: TerminalRef, to: TerminalRef, passes?: Passes): readonly Hop[] | null =>

@@ -25,7 +25,9 @@ const MOST_OFFERED = 3;
 
 /** Every wire of the list that is thinner than a size is laid in that size: the next three sizes above the thinnest. */
 export function thicker(op: Operation, wires: readonly Id[]): readonly Remedy[] {
-  const areas = wires.map((id) => ({ id, area: op.wires.get(id)?.areaMm2 ?? 0 })).filter((w) => w.area > 0);
+  const areas = [...new Set(wires)]
+    .map((id) => ({ id, area: op.wires.get(id)?.areaMm2 ?? 0 }))
+    .filter((w) => w.area > 0);
   const thinnest = Math.min(...areas.map((w) => w.area));
   return sizesOf(op.build)
     .filter((size) => size.areaMm2 > thinnest * 1.001)

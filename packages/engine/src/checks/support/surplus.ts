@@ -5,7 +5,7 @@ import { vehicleLoadOf } from './no-start.ts';
 import { charges, greatestPower, vehicleFed } from './charger.ts';
 import { feedOf, loadTerminals } from './feed.ts';
 import { present } from './judgement.ts';
-import { feedOhms } from './loop.ts';
+import { feedLost, feedOhms } from './loop.ts';
 import { whole } from './worst.ts';
 
 export interface Draw {
@@ -41,7 +41,8 @@ export function chargerDraws(op: Operation, state: StateFacts): readonly Draw[] 
     const on = whole(op).filter((s) => s.condition.state === state.id && charges(s, c));
     const at = on.find((s) => s.condition.corner === 'weak') ?? on[0];
     if (at === undefined) return [];
-    const amps = inputAmps(c, leastPosts(op, state), feedOhms(at, c));
+    const posts = leastPosts(op, state);
+    const amps = inputAmps(c, posts === null ? null : posts - feedLost(at, c), feedOhms(at, c));
     return amps === null ? [] : [{ part: c.part, ...amps, bases: [] }];
   });
 }
