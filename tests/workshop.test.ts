@@ -87,6 +87,10 @@ const cases: Readonly<Record<string, Case>> = {
       { of: 'output-drop/dcdc', line: 'at the posts of h1', is: 14.4 - 0.687 },
       { of: 'charge-volts/h1', is: 13.8 },
       { of: 'charge-volts/h2', is: 13.8 },
+      // Once one bank is full the other takes all.
+      { of: 'conductor/o', is: 30 },
+      { of: 'conductor/k1', is: 30 },
+      { of: 'conductor/m2', is: 30 },
     ],
     says: [
       ['output-drop/dcdc', /0\.62.V of it in d1.*h1 gets 13\.7.*Sense at its posts.*relay or transistors/u],
@@ -108,6 +112,19 @@ const cases: Readonly<Record<string, Case>> = {
       ['output-drop/dcdc', /sense wires make up for it/u],
       ['charge-volts/h1', /is set to 14\.40.V \(absorption\), and the sheet/u],
       ['charge-volts/h2', /is set to 14\.40.V \(absorption\), and the sheet/u],
+    ],
+  },
+  // 30 A x 14.4 V / 0.88 = 491 W: 40.9 A at 12.0 V, where it stops. From 13.5 V at 12.72 V: 38.6 A; 0.4 V and 1 mΩ of the diode, 7.9 m
+  // of 25 mm² (0.84 mΩ/m hot), ten joints of 0.05 and the fuse 1.67 mΩ: 0.44 + 38.6 A x 8.9 mΩ = 0.78 V.
+  'charger-behind-a-diode': {
+    bad: [],
+    exit: 0,
+    numbers: [
+      { of: 'drop/dcdc', is: (0.782 / 12) * 100 },
+      { of: 'conductor/i2', is: 40.9 },
+      { of: 'conductor/i3', is: 40.9 },
+      { of: 'nuisance/brk', is: 40.9 / 0.8 },
+      { of: 'rating-window/brk', line: 'Least rating', is: 40.9 / 0.8 },
     ],
   },
   // 0.5 V and 1 mΩ of the diode; 3 m of 4 mm² hot (5.3 mΩ/m), fuses 10 and 1.7, joints and leads 0.9 mΩ: 5 A x 28.5 mΩ = 0.142 V.

@@ -1,7 +1,7 @@
 /** Which chargers a wire or a device feeds, and what they take in the long run. */
 import type { Basis, Id, Operation, Placed } from '../../contracts/index.ts';
 import { perOperation } from './memo.ts';
-import { fedSide, netOf, oneSide, type Net } from './conductors.ts';
+import { fedSide, feeding, netOf, oneSide, sidePast, type Flow, type Net } from './conductors.ts';
 import { refOf } from './refs.ts';
 import { sourcesOf } from './sources.ts';
 
@@ -28,12 +28,15 @@ const feedsOf: (op: Operation) => ReadonlyMap<Id, readonly Feed[]> = perOperatio
     if (c === undefined) continue;
     const feed: Feed = { charger: part.id, label: part.label, greatest: c.greatestInput };
     const ends = { plus: refOf(part.id, c.inPlus), minus: refOf(part.id, c.inMinus) };
-    enter(feeds, feed, between(netOf(op), ends, sides));
+    enter(feeds, feed, between(netOf(op), ends, sides, 'input'));
   }
   return feeds;
 });
 
-/** Chargers whose whole output current passes the wire or the device: cut, it parts their output from every battery. */
+/**
+ * Chargers whose whole output current may pass the wire or the device: cut, it parts their output from every battery; behind
+ * split diodes, from the batteries of its leg, as these take all of it once the others are full.
+ */
 export function givenThrough(op: Operation, id: Id): readonly Feed[] {
   return givenOf(op).get(id) ?? [];
 }
@@ -46,14 +49,27 @@ const givenOf: (op: Operation) => ReadonlyMap<Id, readonly Feed[]> = perOperatio
     if (c === undefined) continue;
     const feed: Feed = { charger: part.id, label: part.label, greatest: c.greatestOutput };
     const ends = { plus: refOf(part.id, c.outPlus), minus: refOf(part.id, c.outMinus) };
-    enter(given, feed, between(net, ends, charged(op, net, ends.plus)));
+    for (const banks of charged(op, net, ends.plus)) enter(given, feed, between(net, ends, banks, 'output'));
   }
   return given;
 });
 
-/** Posts of the batteries that an output reaches: its current comes back from their negatives, not from others'. */
-function charged(op: Operation, net: Net, outPlus: string): Poles<readonly string[]> {
-  const reached = fedSide(net, outPlus);
+/**
+ * Posts of the batteries that an output reaches: its current comes back from their negatives, not from others'. Where it reaches
+ * them past diodes only, those of each leg.
+ */
+function charged(op: Operation, net: Net, outPlus: string): readonly Poles<readonly string[]>[] {
+  const joined = postsIn(op, fedSide(net, outPlus));
+  if (joined.plus.length > 0) return [joined];
+  const legs = new Map<string, Poles<readonly string[]>>();
+  for (const plus of postsIn(op, sidePast(net, outPlus, false, 'with')).plus) {
+    const leg = postsIn(op, fedSide(net, plus));
+    legs.set(leg.plus.join(' '), leg);
+  }
+  return [...legs.values()];
+}
+
+function postsIn(op: Operation, reached: ReadonlySet<string>): Poles<readonly string[]> {
   const stores = [...op.parts.values()].flatMap(({ id, ability: { stores: s } }) =>
     s === undefined || !reached.has(refOf(id, s.plus))
       ? []
@@ -76,21 +92,42 @@ interface Poles<T> {
 }
 
 /** What stands alone between a charger's two terminals and the batteries, on both sides. */
-const between = (net: Net, ends: Poles<string>, goals: Poles<readonly string[]>): readonly Id[] => [
-  ...bridges(net, ends.plus, goals.plus, false),
-  ...bridges(net, ends.minus, goals.minus, true),
+const between = (
+  net: Net,
+  ends: Poles<string>,
+  goals: Poles<readonly string[]>,
+  of: 'input' | 'output',
+): readonly Id[] => [
+  ...bridges(net, ends.plus, goals.plus, false, of),
+  ...bridges(net, ends.minus, goals.minus, true, of),
 ];
 
-/** Wires and devices without which no way leads from the terminal to any of the goals, on its own side. */
-function bridges(net: Net, start: string, goals: readonly string[], onReturn: boolean): readonly Id[] {
+/** Into an input current comes from its plus and leaves by its minus; of an output the other way. */
+const flowOf = (of: 'input' | 'output', onReturn: boolean): Flow =>
+  (of === 'input') === onReturn ? 'with' : 'against';
+
+/**
+ * Wires and devices without which no way leads from the terminal to any of the goals, on its own side. Diodes are passed where
+ * no way without them leads to one: beside such a way they carry what they like, and the way may carry all.
+ */
+function bridges(
+  net: Net,
+  start: string,
+  goals: readonly string[],
+  onReturn: boolean,
+  of: 'input' | 'output',
+): readonly Id[] {
   const meets = (reached: ReadonlySet<string>): boolean =>
     goals.some((goal) => reached.has(goal) && goal !== start);
-  if (!meets(oneSide(net, start, onReturn))) return [];
+  const joined = meets(oneSide(net, start, onReturn));
+  const side = (cut: Id | null): ReadonlySet<string> =>
+    joined ? oneSide(net, start, onReturn, cut) : sidePast(net, start, onReturn, flowOf(of, onReturn), cut);
+  if (!meets(side(null))) return [];
   const candidates = net.links.filter(
     (l) => l.type === 'wire' || l.type === 'device' || l.type === 'contact',
   );
   const ids = [...new Set(candidates.map((l) => l.id))];
-  return ids.filter((id) => !meets(oneSide(net, start, onReturn, id)));
+  return ids.filter((id) => !meets(side(id)));
 }
 
 /** Terminals from which a charger's input can be fed: batteries and generators. */
@@ -111,7 +148,11 @@ export function sense(op: Operation, id: Id, charger: Id, of: 'input' | 'output'
   const onReturn = net.isReturn(link.a);
   const [plus, minus] = of === 'input' ? [c.inPlus, c.inMinus] : [c.outPlus, c.outMinus];
   const start = refOf(charger, onReturn ? minus : plus);
-  const reached = oneSide(net, start, onReturn, id);
+  const joined = oneSide(net, start, onReturn, id);
+  const reached =
+    joined.has(link.a) || joined.has(link.b)
+      ? joined
+      : sidePast(net, start, onReturn, flowOf(of, onReturn), id);
   // Input flows into the charger on the positive side and out of it on the return; output the other way.
   const inwards = onReturn === (of === 'output');
   return reached.has(link.b) === inwards ? 1 : -1;
@@ -124,7 +165,9 @@ function negatives(op: Operation): readonly string[] {
   for (const part of chargersOf(op)) {
     const c = part.ability.converts;
     if (c === undefined) continue;
-    const reached = fedSide(net, refOf(part.id, c.inPlus));
+    const inPlus = refOf(part.id, c.inPlus);
+    const joined = fedSide(net, inPlus);
+    const reached = postsIn(op, joined).plus.length > 0 ? joined : feeding(net, inPlus);
     for (const s of sourcesOf(op)) if (reached.has(s.terminal)) fed.add(s.part);
   }
   return [...op.parts.values()].flatMap((p) => {

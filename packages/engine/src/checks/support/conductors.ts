@@ -241,18 +241,38 @@ export function oneSide(
 export const fedSide = (net: Net, start: string, cut: Id | null = null): ReadonlySet<string> =>
   oneSide(net, start, false, cut);
 
-/** What can feed an end with the wire cut: as `fedSide`, and from behind what lets current pass towards it only. */
-export function feeding(net: Net, end: string, cut: Id | null = null): ReadonlySet<string> {
-  if (net.valves.length === 0) return fedSide(net, end, cut);
+/** With the current: where it can flow to. Against it: where it can come from. */
+export type Flow = 'with' | 'against';
+
+/** As `oneSide`, and past what lets current pass that way only. */
+export function sidePast(
+  net: Net,
+  start: string,
+  onReturn: boolean,
+  flow: Flow,
+  cut: Id | null = null,
+): ReadonlySet<string> {
+  if (net.valves.length === 0) return oneSide(net, start, onReturn, cut);
+  const passed = net.valves.map(({ from, to }) =>
+    flow === 'with' ? { near: from, far: to } : { near: to, far: from },
+  );
   const reached = new Set<string>();
-  const open = [end];
-  for (let start = open.pop(); start !== undefined; start = open.pop()) {
-    if (reached.has(start)) continue;
-    for (const node of fedSide(net, start, cut)) reached.add(node);
-    open.push(...net.valves.flatMap(({ from, to }) => (reached.has(to) ? [from] : [])));
+  const open = [start];
+  for (let next = open.pop(); next !== undefined; next = open.pop()) {
+    if (reached.has(next)) continue;
+    for (const node of oneSide(net, next, onReturn, cut)) reached.add(node);
+    open.push(
+      ...passed.flatMap(({ near, far }) =>
+        reached.has(near) && net.isReturn(far) === onReturn ? [far] : [],
+      ),
+    );
   }
   return reached;
 }
+
+/** What can feed an end with the wire cut: as `fedSide`, and from behind what lets current pass towards it only. */
+export const feeding = (net: Net, end: string, cut: Id | null = null): ReadonlySet<string> =>
+  sidePast(net, end, false, 'against', cut);
 
 function returnNodes(op: Operation, at: At): ReadonlySet<string> {
   // A change-over contact may join plus to one throw and the body to the other: it proves nothing about the return.

@@ -104,7 +104,7 @@ export function chargerSide(op: Operation, device: Id): Side | null {
     bothSides(op, device).find((s) =>
       feeds.some((f) => {
         const c = op.parts.get(f.charger)?.ability.converts;
-        return c !== undefined && s.nodes.has(refOf(f.charger, c.inPlus));
+        return c !== undefined && s.onward.has(refOf(f.charger, c.inPlus));
       }),
     ) ?? null
   );

@@ -6,6 +6,7 @@ import type { Id, Operation, TerminalRef } from '../../contracts/index.ts';
 import {
   across,
   netOf as conductorsOf,
+  type Flow,
   type Link,
   type Net as Conductors,
   type Valve,
@@ -14,7 +15,7 @@ import { perKey, perOperation, shared } from './memo.ts';
 import { refOf } from './refs.ts';
 
 export { partOf, refOf, terminalOf } from './refs.ts';
-export { sectionNode, type Link } from './conductors.ts';
+export { sectionNode, type Flow, type Link } from './conductors.ts';
 
 export interface Net {
   at(node: string): readonly Link[];
@@ -94,9 +95,6 @@ function waysFrom(net: Net, start: TerminalRef, passes: Passes): Ways {
   }
   return ways;
 }
-
-/** With the current: where it can flow to. Against it: where it can come from. */
-export type Flow = 'with' | 'against';
 
 /** As `reach`, and past what lets current pass that way only, the fewest of those first. */
 export function reachPast(net: Net, start: TerminalRef, flow: Flow, passes?: Passes): Ways {
