@@ -1,6 +1,6 @@
 // `npm start`: installs what is missing, builds what is out of date, and serves the app on this machine only. Arguments go to the
 // command line instead: `npm start -- check FILE`; options alone belong to `serve`: `npm start -- --port 4900`.
-// One thread beside the main one (`--v8-pool-size=1`) compiles and collects garbage: see packages/cli/bin/loomwright.mjs.
+// What it is started with is told in packages/cli/bin/loomwright.mjs.
 import { build, buildApp, ensureInstalled, root } from './ensure.mjs';
 
 const given = process.argv.slice(2);

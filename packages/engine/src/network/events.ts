@@ -171,11 +171,12 @@ class Loop<P> {
     const point = this.pointAt(memory);
     const { rules } = this.run;
     const timers = new Float64Array(rules.length).fill(-1);
-    rules.forEach((rule, i) => {
-      if (memory[rule.device] !== rule.from || !rule.holds(point)) return;
+    for (let i = 0; i < rules.length; i += 1) {
+      const rule = rules[i]!;
+      if (memory[rule.device] !== rule.from || !rule.holds(point)) continue;
       const running = before === null ? -1 : before[i]!;
       timers[i] = running < 0 ? this.delays[i]! : running - elapsed;
-    });
+    }
     return { atMs, memory, timers, point, key: keyOf(memory, timers) };
   }
 
@@ -281,8 +282,8 @@ class Loop<P> {
 export function runEvents<P>(run: EventRun<P>): Outcome<P>[] {
   const { initial, rules, lastsMs } = run;
   const point = run.solve(initial);
-  if (rules.some((rule) => initial[rule.device] === rule.from && rule.holds(point))) {
-    return new Loop(run, point).outcomes();
+  for (const rule of rules) {
+    if (initial[rule.device] === rule.from && rule.holds(point)) return new Loop(run, point).outcomes();
   }
   const segment = { memory: initial.slice(), point, durationMs: Math.max(0, lastsMs) };
   return [outcomeOf('settled', [], [segment], [], false)];

@@ -210,12 +210,9 @@ export class SceneSeen implements Varying {
   readonly leastSetPoint: number | null;
   readonly vehicleRest: number | null;
   readonly unknownLive: boolean;
-  // What each part knows by itself.
-  opened = false;
-  closed = true;
   memory = 0;
-  air = 20;
   bankHeldAt: number | null = null;
+  #part: Placed | null = null;
   readonly #ctx: CircuitContext;
   readonly #scene: Scene;
 
@@ -235,13 +232,28 @@ export class SceneSeen implements Varying {
 
   /** As this part sees it, with its own memory, while banks are held at these volts; until the next one looks. */
   by(part: Placed, memory: number, bankHeldAt: number | null): Varying {
-    const { open, state, hands, corner } = this.#scene;
-    this.opened = open.has(part.id) || (state.stored && part.read.choice('stored') === 'open');
-    this.closed = !this.opened && (hands[part.id] ?? part.ability.switches?.normal !== 'open');
+    this.#part = part;
     this.memory = memory;
-    this.air = this.#ctx.air(part.at, corner);
     this.bankHeldAt = bankHeldAt;
     return this;
+  }
+
+  // What each part knows by itself; few look.
+  get opened(): boolean {
+    const part = this.#part;
+    if (part === null) return false;
+    const { open, state } = this.#scene;
+    return open.has(part.id) || (state.stored && part.read.choice('stored') === 'open');
+  }
+
+  get closed(): boolean {
+    const part = this.#part;
+    if (part === null || this.opened) return false;
+    return this.#scene.hands[part.id] ?? part.ability.switches?.normal !== 'open';
+  }
+
+  get air(): number {
+    return this.#part === null ? 20 : this.#ctx.air(this.#part.at, this.#scene.corner);
   }
 }
 

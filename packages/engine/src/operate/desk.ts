@@ -36,11 +36,11 @@ export class Desk {
     this.#wires ??= wiresOf(this.#circuit);
     const { copper, joints, scale } = this.#wires;
     for (let i = 0; i < copper.length; i++) {
-      const at20 = copper[i] ?? 0;
-      const celsius = temperatures[i] ?? 20;
+      const at20 = copper[i]!;
+      const celsius = temperatures[i]!;
       const warm = at20 < 0 ? UNKNOWN_WIRE_OHMS : at20 * (1 + 0.00393 * (celsius - 20));
-      const ohms = Math.max(warm + (joints[i] ?? 0), LEAST_OHMS);
-      this.#ohms[i] = Math.max(ohms * (scale[i] ?? 1), LEAST_OHMS);
+      const ohms = Math.max(warm + joints[i]!, LEAST_OHMS);
+      this.#ohms[i] = Math.max(ohms * scale[i]!, LEAST_OHMS);
     }
     this.#temperatures = temperatures;
     return this.#ohms;

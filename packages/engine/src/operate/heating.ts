@@ -65,23 +65,18 @@ class WireHeating implements Heating {
     const { alone } = limits;
     const celsius = this.#celsius;
     for (let i = 0; i < celsius.length; i++) {
-      const around = air[i] ?? 20;
-      const carried = amps[i] ?? 0;
+      const around = air[i]!;
+      const carried = amps[i]!;
       if (carried === 0) {
         celsius[i] = around;
         continue;
       }
-      const known = alone[i] ?? Number.NaN;
+      const known = alone[i]!;
       const limit = known >= 0 ? known : this.#limit(i, around, limits);
       // Beyond the model's range the prediction stops rising: such a wire is a danger by its own check.
       celsius[i] =
         limit > 0
-          ? steadyCelsius(
-              around,
-              this.#ratings[i] ?? around,
-              Math.min(carried, MODEL_LOAD_LIMIT * limit),
-              limit,
-            )
+          ? steadyCelsius(around, this.#ratings[i]!, Math.min(carried, MODEL_LOAD_LIMIT * limit), limit)
           : around;
     }
     return celsius;

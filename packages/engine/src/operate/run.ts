@@ -124,7 +124,10 @@ function effective(m: Machine, { segments }: Outcome<Point>, into: Float64Array)
 
 function greatestChange(a: Float64Array, b: Float64Array): number {
   let most = 0;
-  for (let i = 0; i < a.length; i++) most = Math.max(most, Math.abs((a[i] ?? 0) - (b[i] ?? 0)));
+  for (let i = 0; i < a.length; i++) {
+    const change = Math.abs(a[i]! - b[i]!);
+    if (change > most) most = change;
+  }
   return most;
 }
 

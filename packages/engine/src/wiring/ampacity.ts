@@ -86,13 +86,16 @@ interface Alone {
 /** What each segment of a wire may carry alone, by table and segment; null without a figure. */
 export type SegmentAmps = (Alone | null)[];
 
-function aloneOn(asking: Asking, segment: Segment, airC: number): Alone | null {
-  const { amps, factors, base } = onSegment(asking, segment, 1, airC);
-  if (amps === null || base === null) return null;
-  const wall = insulatedWallFactor(segment.insulatedWall).value;
-  // In the order in which `onSegment` takes them, so that the last digit is the same.
-  const others = wall === 1 ? factors : factors.slice(0, -1);
-  return { amps: others.reduce((product, factor) => product * factor.value, base.sourced.value), wall };
+/** As `onSegment` multiplies, in the same order, without what is only to be shown. */
+function aloneOn({ wire, table, values }: Asking, segment: Segment, airC: number): Alone | null {
+  const question = ask(wire, segment, airC);
+  const answer = question === null ? null : look(table, question);
+  if (answer === null || answer.amps === null || answer.basis === null) return null;
+  const base = figure(values, answer.basis).sourced.value;
+  if (answer.airBasis !== null) figure(values, answer.airBasis);
+  const wall = insulatedWallFactor(segment.insulatedWall);
+  if (wall.value !== 1) figure(values, wallFigure(wall));
+  return { amps: base * answer.airFactor, wall: wall.value };
 }
 
 const besides = new WeakMap<Values, Map<number, number>>();
@@ -145,11 +148,14 @@ function worst(asking: Asking): Ampacity {
   return others.reduce((least, answer) => ((answer.amps ?? -1) < (least.amps ?? -1) ? answer : least), first);
 }
 
+/** AWG number by the size as it is written; '' for others. */
+const gauges = new Map<string, string>();
+
 function ask(wire: LaidWire, segment: Segment, airC: number): AmpacityQuestion | null {
   if (wire.areaMm2 === null || !wire.copper) return null;
   return {
     areaMm2: wire.areaMm2,
-    awg: /^(\S+)\sAWG$/.exec(wire.sizeText)?.[1] ?? null,
+    awg: kept(gauges, wire.sizeText, () => /^(\S+)\sAWG$/.exec(wire.sizeText)?.[1] ?? '') || null,
     insulation: wire.insulation,
     insulationC: wire.rating,
     in: segment.in,
@@ -218,8 +224,7 @@ function factorsOf(
   }
   const wall = insulatedWallFactor(segment.insulatedWall);
   if (wall.value !== 1) {
-    const basis = published('table:insulated-wall/bs-7671', 'factor in wall insulation', wall);
-    factors.push({ label: 'in wall insulation', value: wall.value, basis: figure(values, basis) });
+    factors.push({ label: 'in wall insulation', value: wall.value, basis: figure(values, wallFigure(wall)) });
   }
   return factors;
 }
@@ -235,6 +240,9 @@ const published = (path: string, label: string, sourced: Basis['sourced']): Basi
 
 /** Figures under an assumption, by the figure as published. */
 const figures = new WeakMap<Values, Map<Basis, Basis>>();
+
+const wallFigure = (factor: Basis['sourced']): Basis =>
+  published('table:insulated-wall/bs-7671', 'factor in wall insulation', factor);
 
 /** A published figure under the present assumption; less of it means a hotter wire, so a band is slack downwards. */
 const figure = (values: Values, basis: Basis): Basis =>

@@ -63,9 +63,7 @@ export function bundles(wires: ReadonlyMap<Id, LaidWire>, practice: Practice | n
   const counted = routes.map(() => 0);
   const loaded = routes.map(() => new Uint8Array(order.length));
   const mark = (amps: Float64Array): void => {
-    routes.forEach((route, r) => {
-      counted[r] = markLoaded(route, amps, loaded[r] ?? new Uint8Array());
-    });
+    for (let r = 0; r < routes.length; r++) counted[r] = markLoaded(routes[r]!, amps, loaded[r]!);
   };
   const bundledWires = ways.flatMap((way, i) => (way.routes.every((r) => r < 0) ? [] : [i]));
   const countAll = (amps: Float64Array): CountsInOrder => {
@@ -94,9 +92,10 @@ export function bundles(wires: ReadonlyMap<Id, LaidWire>, practice: Practice | n
     bundled: bundledWires,
     codes: (amps, into) => {
       mark(amps);
-      bundledWires.forEach((wire, k) => {
-        into[k] = codeOn(ways[wire]?.routes ?? [], wire, counted, loaded);
-      });
+      for (let k = 0; k < bundledWires.length; k++) {
+        const wire = bundledWires[k]!;
+        into[k] = codeOn(ways[wire]!.routes, wire, counted, loaded);
+      }
     },
     countsOf: (wire) => {
       const way = ways[wire];
@@ -144,8 +143,8 @@ function markLoaded(route: Together, amps: Float64Array, loaded: Uint8Array): nu
   const { wires, thresholds } = route;
   let count = 0;
   for (let i = 0; i < wires.length; i++) {
-    const wire = wires[i] ?? 0;
-    const is = Math.abs(amps[wire] ?? 0) > (thresholds[i] ?? LOADED_LEAST);
+    const wire = wires[i]!;
+    const is = Math.abs(amps[wire]!) > thresholds[i]!;
     loaded[wire] = is ? 1 : 0;
     if (is) count += 1;
   }
