@@ -109,7 +109,8 @@ function judge(battery: Battery, op: Operation): Judgement {
     says: sentence(shown, battery, high, starved),
     value: { value: arriving(shown), unit: 'V' },
     limit: { value: shown.asked.sourced.value, unit: 'V' },
-    margin: -shown.over,
+    // What is too little is short of it, not to spare.
+    margin: (starved ? 1 : -1) * (arriving(shown) - shown.asked.sourced.value),
     working: pairs.flatMap(steps),
     restsOn: pairs.flatMap((p) => [p.set, p.asked, ...lossBases(p, op)]),
     about: [battery.part.id, ...new Set(pairs.flatMap((p) => [p.charger.part.id, ...p.diodes]))],

@@ -45,6 +45,9 @@ export const outputDrop: Check = {
 /** More than this slows the charge down, V (common practice 0.1 to 0.2 V). */
 const MOST_V = 0.2;
 
+/** An output that is open, A. */
+const NOTHING = 1e-3;
+
 const banks = (c: Charger, op: Operation): readonly Feed[] => banksOf(op, c.outPlus, c.outMinus);
 
 interface Lost {
@@ -72,9 +75,11 @@ function judge(charger: Charger, op: Operation): Judgement {
     ...charged.flatMap((bank) => [...diodesOf(bank), ...wiresOf(loopHops(bank))]),
   ];
   const worst = worstOf(whole(op), (s) => {
-    const most = charges(s, charger)
-      ? leastBy(lostIn(s, charger, charged, op), (l) => l.most - l.lost)
-      : null;
+    // Volts that differ while nothing flows are lost nowhere: the way is broken, which is said elsewhere.
+    const most =
+      charges(s, charger) && s.outAmps(charger.part.id) > NOTHING
+        ? leastBy(lostIn(s, charger, charged, op), (l) => l.most - l.lost)
+        : null;
     return most === null ? null : { margin: most.most - most.lost, of: most };
   });
   if (worst === null)
