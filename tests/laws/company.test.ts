@@ -220,10 +220,12 @@ describe('judging with company', () => {
           expect(course.judged.findings.map(text)).toEqual(
             openSession(lone.source.text).judge().findings.map(text),
           );
+          now = next;
+          // Two practices have to agree first.
+          if (next.build?.practice === undefined) continue;
           expectSaid(course);
           ahead += course.said.findIndex(({ id }) => !next.concerned(id));
           edits += 1;
-          now = next;
         }
         expect(table.companions.failed).toBe(false);
       }

@@ -71,8 +71,9 @@ export class FaultFlows {
   readonly #holds: readonly Holding[];
   readonly #known = new Map<string, Lines | null>();
   readonly #siemens: Float64Array;
-  #at: Uint8Array;
-  /** The lines asked for last, and what they were asked for by: most faults end on those of the one before. */
+  /** Where every fault begins: where the one before ended would leave the last digit to the order of asking. */
+  readonly #at: Uint8Array;
+  /** The lines asked for last, and what they were asked for by. */
   #last: { readonly at: Uint8Array; readonly lines: Lines | null } | null = null;
 
   /** `sound`: the circuit without the fault, for the lines to begin with. null: an element follows a curve. */
@@ -109,7 +110,6 @@ export class FaultFlows {
       const next = this.#moved(at, lines, solved, round >= SINGLY);
       if (next === null) {
         if (this.#beyondRange(lines, solved)) return null;
-        this.#at = at;
         return new SolvedFlow(this.#elements, this.#net.positionOf, lines, solved);
       }
       at = next;
