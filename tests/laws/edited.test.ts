@@ -127,9 +127,11 @@ describe('judging in steps', () => {
 
   it('judges what is confirmed after all that may rest on it', () => {
     let confirmed = 0;
-    for (let b = 0; b < 8; b++) {
+    for (let b = 0; b < 200 && confirmed < 3; b++) {
       const text = generate(SEED * 61 + b, { parts: 10, owners: 0, practice: 'north-america' });
       const stepped = openSession(text);
+      // Few of them confirm anything.
+      if ((stepped.build?.confirmed.length ?? 0) === 0) continue;
       for (const work = stepped.judging(); work.next().done !== true;);
       expect(JSON.stringify(stepped.judge().findings, plain)).toBe(
         JSON.stringify(openSession(text).judge().findings, plain),
