@@ -18,6 +18,7 @@ import {
   chargerById,
   charges,
   enabled,
+  gives,
   inputVolts,
   liveness,
   needsSignal,
@@ -327,11 +328,6 @@ function chargesAtAll(charger: Charger, op: Operation): Judgement {
 
 /** An output below this has its battery the wrong way round, V. */
 const TURNED_V = -1;
-
-/** A unit whose output leads nowhere is on and gives nothing, A. */
-const NOTHING = 1e-3;
-
-const gives = (s: Solved, { part }: Charger): boolean => s.outAmps(part.id) > NOTHING;
 
 interface Failure {
   readonly says: string;

@@ -2,7 +2,7 @@
 import type { Check, Judgement, Operation, Remedy, Solved, Step } from '../contracts/index.ts';
 import { TOPICS } from '../practices/index.ts';
 import type { Charger } from './support/charger.ts';
-import { chargerById, chargers, charges, heldVolts, sensesOutput } from './support/charger.ts';
+import { chargerById, chargers, charges, gives, heldVolts, sensesOutput } from './support/charger.ts';
 import { settledExample } from './support/examples.ts';
 import { thinOutputExample } from './support/examples-energy.ts';
 import type { Feed } from './support/feed.ts';
@@ -45,9 +45,6 @@ export const outputDrop: Check = {
 /** More than this slows the charge down, V (common practice 0.1 to 0.2 V). */
 const MOST_V = 0.2;
 
-/** An output that is open, A. */
-const NOTHING = 1e-3;
-
 const banks = (c: Charger, op: Operation): readonly Feed[] => banksOf(op, c.outPlus, c.outMinus);
 
 interface Lost {
@@ -77,7 +74,7 @@ function judge(charger: Charger, op: Operation): Judgement {
   const worst = worstOf(whole(op), (s) => {
     // Volts that differ while nothing flows are lost nowhere: the way is broken, which is said elsewhere.
     const most =
-      charges(s, charger) && s.outAmps(charger.part.id) > NOTHING
+      charges(s, charger) && gives(s, charger)
         ? leastBy(lostIn(s, charger, charged, op), (l) => l.most - l.lost)
         : null;
     return most === null ? null : { margin: most.most - most.lost, of: most };

@@ -27,7 +27,6 @@ import {
   conditionId,
   CORNERS,
   cornerOf,
-  envelopeOf,
   handSets,
   handsText,
   judgedSet,
@@ -47,6 +46,7 @@ import {
 import { makeValues, type Values } from '../devices/values.ts';
 import { airAt, layWires } from '../wiring/index.ts';
 import { makeCircuit, type CircuitContext, type Scene } from './circuit.ts';
+import { envelopeIn } from './envelope.ts';
 import { makeHeating, type Heating } from './heating.ts';
 import { applyMeasured } from './measured.ts';
 import { keepInsides, TakesTheSet } from './insides.ts';
@@ -126,7 +126,9 @@ class BuildOperation implements Operation {
       this.#some((p) => p.ability.senses !== undefined),
     );
     this.states = statesOf(build, this.#values, this.#placed.vehicle, variable);
-    this.#envelopes = new Map(this.states.map((s) => [s.id, this.#envelope(s, variable)]));
+    this.#envelopes = new Map(
+      this.states.map((s) => [s.id, envelopeIn(s, build, this.#placed, this.#values, variable)]),
+    );
     const normal = new Map<Id, boolean>();
     for (const p of this.parts.values()) {
       if (p.ability.switches?.operatedBy === 'owner') normal.set(p.id, p.ability.switches.normal !== 'open');
@@ -195,21 +197,6 @@ class BuildOperation implements Operation {
       sample: this.#scene(this.#condition(this.states[0]?.id ?? 'parked', 'typical-quiet')),
       air: (place, corner) => this.#weather.at(place, corner.air),
     };
-  }
-
-  #envelope(state: StateFacts, variable: boolean): Envelope | null {
-    const supplies = [...this.parts.values()].flatMap((p) =>
-      p.ability.generates?.role === 'vehicle-supply' ? [p.ability.generates] : [],
-    );
-    const at =
-      [...this.parts.values()].find((p) => p.ability.generates?.role === 'vehicle-supply')?.at ?? null;
-    return envelopeOf(state, supplies, this.#values, {
-      nominal: nominalVehicle(this.build),
-      variable,
-      unknownSupply: this.#placed.vehicle.supply === 'unknown',
-      hottestAir: airAt(this.build, this.#values, at, 'hottest').sourced.value,
-      coldestAir: airAt(this.build, this.#values, at, 'coldest').sourced.value,
-    });
   }
 
   #condition(state: StateId, corner: CornerId): Condition {

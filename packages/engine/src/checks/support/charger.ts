@@ -109,6 +109,12 @@ export const charges = (s: Solved, c: Charger): boolean =>
   s.charging(c.part.id) ||
   (s.cycle !== null && (s.cycle.duty.get(c.part.id) ?? 0) > 0 && s.everOn(c.part.id));
 
+/** Below this an output gives nothing, A: a unit that is on with its way out broken. */
+const NOTHING = 1e-3;
+
+/** Whether current flows out of it. */
+export const gives = (s: Solved, { part }: Charger): boolean => s.outAmps(part.id) > NOTHING;
+
 export type Liveness = 'live' | 'dead' | 'unknown';
 
 /** What the document says of a supply point in a state. */
