@@ -169,6 +169,22 @@ const cases: Readonly<Record<string, Case>> = {
     exit: 1,
     says: [['supply-point-limit/body-plus', /ready to drive; 30\.0.A may be/u]],
   },
+  // 20 A x 28.8 V / 0.9 = 640 W; 12.0 V x 0.3 V / 640 W = 5.6 mΩ. 5.65 m of 25 mm² (0.84 mΩ/m hot), breaker 1.3, six joints 0.3 =
+  // 6.35 mΩ: hunts from 12.30 to 12.0 + 640 x 0.00635 / 12.0 = 12.34 V; on for 3 of 18 s: 3.33 A. Each block gets half of 28.8 V.
+  'series-bank-at-cruise': {
+    bad: ['fault hunting/dcdc'],
+    exit: 1,
+    numbers: [
+      { of: 'hunting/dcdc', line: 'largest loop', is: 5.63e-3 },
+      { of: 'hunting/dcdc', line: 'mean output', is: 20 / 6 },
+      { of: 'charge-volts/h1', is: 14.4 },
+      { of: 'charge-volts/h2', is: 14.4 },
+    ],
+    says: [
+      ['hunting/dcdc', /from 12\.30.V to 12\.34.V/u],
+      ['charge-volts/h1', /28\.80.V \(absorption\), which is 14\.40.V at each of 2 in series/u],
+    ],
+  },
   'bank-negative-forgotten': {
     bad: ['fault connected/dcdc', 'fault enable/charges/dcdc'],
     exit: 1,

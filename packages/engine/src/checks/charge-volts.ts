@@ -3,10 +3,11 @@ import type { Basis, Check, Id, Judgement, Operation, Remedy, Step } from '../co
 import { TOPICS } from '../practices/index.ts';
 import { chargers, sensesOutput, type Charger } from './support/charger.ts';
 import { van } from './support/examples.ts';
+import { stacksOf } from './support/conductors.ts';
 import { nominalOf } from './support/feed.ts';
 import { judgement, present, step } from './support/judgement.ts';
 import { forwardVolts } from './support/low-loss.ts';
-import { netOf, reachPast, valvesOn } from './support/net.ts';
+import { netOf, reachPast, valvesOn, type Hop } from './support/net.ts';
 import type { Battery } from './support/no-start.ts';
 import { batteries, batteryById } from './support/no-start.ts';
 import { listed, V } from './support/words.ts';
@@ -51,6 +52,8 @@ interface Pair {
   /** Diodes before the battery and before the sense wires, and what arrives less for them, V; less than 0: more. */
   readonly diodes: readonly Id[];
   readonly lost: number;
+  /** Batteries in series that share what arrives. */
+  readonly sharers: number;
   /** V above what is asked, for 12 V. */
   readonly over: number;
 }
@@ -61,8 +64,9 @@ function pairsOf(battery: Battery, op: Operation): readonly Pair[] {
   if ((absorption ?? null) === null && (float ?? null) === null) return [];
   return chargers(op).flatMap((charger) => {
     const ways = reachPast(netOf(op), charger.outPlus, 'with');
-    const way = ways.get(battery.plus);
-    if (way === undefined) return [];
+    const stack = stackOf(battery, charger, ways, op);
+    if (stack === null) return [];
+    const { way, sharers } = stack;
     const before = valvesOn(way);
     const sense = sensesOutput(charger, op) ? ways.get(`${charger.part.id}.${charger.does.sensePlus}`) : [];
     const sensed = valvesOn(sense ?? []);
@@ -84,7 +88,8 @@ function pairsOf(battery: Battery, op: Operation): readonly Pair[] {
               asked,
               diodes,
               lost,
-              over: (set.sourced.value - lost - asked.sourced.value) / blocks,
+              sharers,
+              over: (set.sourced.value - lost - sharers * asked.sourced.value) / blocks,
             },
           ];
     return [
@@ -92,6 +97,31 @@ function pairsOf(battery: Battery, op: Operation): readonly Pair[] {
       ...pair('float', charger.does.floatVolts, float),
     ];
   });
+}
+
+/**
+ * How a charger's plus reaches a battery, and how many batteries stand in series between its poles there: it charges the
+ * stack, of which each has its share. null: it does not charge the battery.
+ */
+function stackOf(
+  battery: Battery,
+  charger: Charger,
+  ways: ReadonlyMap<string, readonly Hop[]>,
+  op: Operation,
+): { readonly way: readonly Hop[]; readonly sharers: number } | null {
+  const own = ways.get(battery.plus);
+  const back = reachPast(netOf(op), charger.outMinus, 'against');
+  if (own !== undefined && back.has(battery.minus)) return { way: own, sharers: 1 };
+  const mates = (stacksOf(op).find((group) => group.includes(battery.part.id)) ?? []).map((id) =>
+    batteryById(op, id),
+  );
+  const top = mates.find((b) => ways.has(b.plus));
+  const way = own ?? (top === undefined ? undefined : ways.get(top.plus));
+  if (way === undefined) return null;
+  // Without a way back it is no stack either: then it counts as charged alone.
+  if (!mates.some((b) => back.has(b.minus))) return own === undefined ? null : { way, sharers: 1 };
+  const { system, role, nominal } = battery.stores;
+  return { way, sharers: Math.max(1, Math.round(nominalOf(op, system ?? role) / nominal)) };
 }
 
 function judge(battery: Battery, op: Operation): Judgement {
@@ -117,15 +147,17 @@ function judge(battery: Battery, op: Operation): Judgement {
   });
 }
 
-const arriving = ({ set, lost }: Pair): number => set.sourced.value - lost;
+/** At the battery itself, V. */
+const arriving = ({ set, lost, sharers }: Pair): number => (set.sourced.value - lost) / sharers;
 
 const lossBases = ({ diodes }: Pair, op: Operation): readonly Basis[] =>
   present(diodes.map((id) => op.parts.get(id)?.ability.forward));
 
 function sentence(pair: Pair, battery: Battery, high: boolean, starved: boolean): string {
-  const { what, charger, set, asked, diodes, lost } = pair;
-  const less =
-    lost === 0 ? '' : `, which is ${V(arriving(pair))} at the battery with what is lost in ${listed(diodes)}`;
+  const { what, charger, set, asked, diodes, lost, sharers } = pair;
+  const each = sharers === 1 ? 'the battery' : `each of ${sharers} in series`;
+  const with_ = lost === 0 ? '' : ` with what is lost in ${listed(diodes)}`;
+  const less = lost === 0 && sharers === 1 ? '' : `, which is ${V(arriving(pair))} at ${each}${with_}`;
   const is = `${charger.part.label} is set to ${V(set.sourced.value)} (${what})${less}`;
   const sheet = `the sheet of ${battery.part.label} asks for ${V(asked.sourced.value)}`;
   if (high) return `${is}; ${sheet}: it is overcharged.`;
@@ -136,24 +168,21 @@ const steps = (p: Pair): readonly Step[] => [
   step(`${p.what} of ${p.charger.part.id}`, p.set.sourced.source, p.set.sourced.value, 'V', {
     about: [p.charger.part.id],
   }),
-  ...(p.lost === 0
+  ...(p.lost === 0 && p.sharers === 1
     ? []
-    : [
-        step(
-          `${p.what} that arrives`,
-          `${V(p.set.sourced.value)} − ${V(p.lost)} in ${listed(p.diodes)}`,
-          arriving(p),
-          'V',
-          {
-            about: p.diodes,
-          },
-        ),
-      ]),
+    : [step(`${p.what} that arrives`, arrivingHow(p), arriving(p), 'V', { about: p.diodes })]),
   step(`${p.what} on the battery's sheet`, p.asked.sourced.source, p.asked.sourced.value, 'V'),
 ];
 
-/** What is asked, and what is lost before the battery, V. */
-const wanted = (p: Pair): number => Math.round((p.asked.sourced.value + p.lost) * 1000) / 1000;
+function arrivingHow({ set, lost, diodes, sharers }: Pair): string {
+  const left =
+    lost === 0 ? V(set.sourced.value) : `${V(set.sourced.value)} − ${V(lost)} in ${listed(diodes)}`;
+  if (sharers === 1) return left;
+  return lost === 0 ? `${left} / ${sharers} in series` : `(${left}) / ${sharers} in series`;
+}
+
+/** What is asked by all in series, and what is lost before them, V. */
+const wanted = (p: Pair): number => Math.round((p.sharers * p.asked.sourced.value + p.lost) * 1000) / 1000;
 
 function remedies(battery: Battery, op: Operation): readonly Remedy[] {
   return pairsOf(battery, op)

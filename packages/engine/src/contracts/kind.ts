@@ -144,8 +144,8 @@ export interface Surroundings {
   readonly leastSetPoint: number | null;
   /** In a window sweep: the rest voltage that the vehicle battery is given, V. */
   readonly vehicleRest: number | null;
-  /** In the weak corner: the volts that chargers hold the bank at, by house system (null: nothing charges it). */
-  readonly bankHeldAt: number | null;
+  /** In the weak corner: the volts that chargers hold banks at, by system (null: nothing charges any). */
+  readonly bankHeldAt: ReadonlyMap<string, number> | null;
   /** The medium of a body section. */
   sectionMedium(section: Id): 'steel' | 'bonded-aluminium' | 'composite' | null;
   /** Supply points in neither list: taken as live here (else as dead). */
@@ -282,6 +282,8 @@ export interface Stores {
   readonly minus: string;
   readonly role: 'vehicle' | 'house' | null;
   readonly system: string | null;
+  /** Nominal volts of the battery itself: in series with others its share of its system's, V. */
+  readonly nominal: number;
   readonly chemistry: string | null;
   readonly capacity: Basis | null;
   readonly chargeLimit: Basis | null;

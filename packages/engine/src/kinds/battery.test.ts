@@ -215,13 +215,24 @@ describe('held', () => {
   it('a bank that counts as held at the charging voltage stands there to 10 µΩ; a vehicle battery never does', () => {
     const bank = elements(house('chemistry: lifepo4, capacity: 100 Ah'), {
       corner: WEAK,
-      bankHeldAt: 14.4,
+      bankHeldAt: new Map([['house', 14.4]]),
     })[0];
     expect(ampsAt(bank, 14.4 + 1e-4)).toBeCloseTo(10, 6);
     expect(ampsAt(bank, 14.4 - 1e-4)).toBeCloseTo(-10, 6);
+    // Half of a 24 V stack has its share; a bank of a system that nobody charges stands as it is.
+    const half = elements(house('chemistry: agm, capacity: 100 Ah, nominal: 6 V'), {
+      corner: WEAK,
+      bankHeldAt: new Map([['house', 14.4]]),
+    })[0];
+    expect(ampsAt(half, 7.2)).toBeCloseTo(0, 6);
+    const other = elements(house('chemistry: agm, capacity: 100 Ah, rest: 12 V'), {
+      corner: WEAK,
+      bankHeldAt: new Map([['galley', 28.8]]),
+    })[0];
+    expect(ampsAt(other, 12)).toBeCloseTo(0, 6);
     const starter = elements(vehicle('chemistry: agm, capacity: 80 Ah'), {
       corner: WEAK,
-      bankHeldAt: 14.4,
+      bankHeldAt: new Map([['house', 14.4]]),
     })[0];
     expect(ampsAt(starter, 12)).toBeCloseTo(0, 9);
   });

@@ -17,6 +17,7 @@ import {
   dischargeResistance,
   faultResistanceDefault,
   isLithium,
+  nominalVolts,
   chemistryOf,
   opensAbove,
   opensBelow,
@@ -33,7 +34,7 @@ import {
 } from './battery-model.ts';
 import { LEAST_OHMS, linearSource, noCurrent, standbyElement } from './circuit.ts';
 import { standbyOf, statedRating } from './common.ts';
-import { asGiven, isStated, textOf } from './figures.ts';
+import { asGiven, isStated, nominalOf, textOf } from './figures.ts';
 import { oneSidedShape } from './phrases.ts';
 import { choice, field, flag, quantity, recordShape, signed, systemField } from './shapes.ts';
 import { batteryGlyph, plate } from './symbols.ts';
@@ -150,8 +151,8 @@ function inService(at: Surroundings): ElementOf<string> {
   const charge = chargeOf(at);
   const rest = serviceRest(at, charge);
   if (at.opened) return noCurrent('+', '-', rest);
-  if (roleOf(read) !== 'vehicle' && at.bankHeldAt !== null)
-    return linearSource('+', '-', at.bankHeldAt, LEAST_OHMS);
+  const held = bankHeld(at);
+  if (held !== null) return linearSource('+', '-', held, LEAST_OHMS);
   const { taken, rise, giving } = cellsAt(read, charge, at.air);
   return {
     type: 'pieces',
@@ -164,6 +165,14 @@ function inService(at: Surroundings): ElementOf<string> {
     below: giving,
     above: TOPPED,
   };
+}
+
+/** Volts at which chargers hold it where they are judged by their greatest power; a battery of a series stack has its share. */
+function bankHeld({ read, bankHeldAt }: Surroundings): number | null {
+  if (bankHeldAt === null || roleOf(read) === 'vehicle') return null;
+  const system = textOf(read, 'system') ?? 'house';
+  const volts = bankHeldAt.get(system);
+  return volts === undefined ? null : (volts * nominalVolts(read)) / nominalOf(read.about, system);
 }
 
 /** What the cells take and give whatever their rest voltage is. */
@@ -238,6 +247,7 @@ export const battery: Kind = {
         minus: '-',
         role: roleOf(read),
         system: textOf(read, 'system'),
+        nominal: nominalVolts(read),
         chemistry,
         capacity: read.given('capacity') ? capacityOf(read) : null,
         chargeLimit: read.quantity('charge-limit'),

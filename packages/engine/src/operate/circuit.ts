@@ -211,7 +211,7 @@ export class SceneSeen implements Varying {
   readonly vehicleRest: number | null;
   readonly unknownLive: boolean;
   memory = 0;
-  bankHeldAt: number | null = null;
+  bankHeldAt: Varying['bankHeldAt'] = null;
   #part: Placed | null = null;
   readonly #ctx: CircuitContext;
   readonly #scene: Scene;
@@ -231,7 +231,7 @@ export class SceneSeen implements Varying {
   }
 
   /** As this part sees it, with its own memory, while banks are held at these volts; until the next one looks. */
-  by(part: Placed, memory: number, bankHeldAt: number | null): Varying {
+  by(part: Placed, memory: number, bankHeldAt: Varying['bankHeldAt']): Varying {
     this.#part = part;
     this.memory = memory;
     this.bankHeldAt = bankHeldAt;

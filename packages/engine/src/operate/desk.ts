@@ -2,7 +2,7 @@
 import type { ElementOf } from '../contracts/index.ts';
 import { LEAST_OHMS, UNKNOWN_WIRE_OHMS, type Circuit } from './circuit.ts';
 import type { Frame } from './frame.ts';
-import type { Entry } from './memo.ts';
+import type { Entry, Varying } from './memo.ts';
 
 /** What the resistance of each wire is made of: copper at 20 °C, joints, the factor of a measured path. */
 interface Wires {
@@ -18,7 +18,7 @@ export class Desk {
   readonly laid: (Entry<readonly ElementOf<number>[]> | undefined)[] = [];
   frame: Frame | null = null;
   /** Volts at which banks are held in it. */
-  held: number | null = null;
+  held: Varying['bankHeldAt'] = null;
   readonly #circuit: Circuit;
   readonly #ohms: Float64Array;
   #temperatures: Float64Array | null = null;

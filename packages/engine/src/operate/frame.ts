@@ -195,7 +195,7 @@ export class Frame {
     }
   }
 
-  #device(part: CircuitPart, value: number, held: number | null): Made {
+  #device(part: CircuitPart, value: number, held: Varying['bankHeldAt']): Made {
     const known = this.#devices[part.device]?.[value];
     if (known !== undefined) return known;
     const like = this.#like;
@@ -279,7 +279,7 @@ export class Frame {
     return this.#base;
   }
 
-  #at(part: CircuitPart, memory: number, held: number | null): Varying {
+  #at(part: CircuitPart, memory: number, held: Varying['bankHeldAt']): Varying {
     this.#seen ??= new SceneSeen(this.#m.ctx, this.scene);
     return this.#seen.by(part.placed, memory, held);
   }
@@ -310,14 +310,38 @@ export function scaled(m: Machine, index: number, e: ElementOf<number>): Element
     : { ...e, ohms: Math.max(e.ohms * factor, 1e-5) };
 }
 
-/** Where converters are judged by their greatest power: the volts at which the charging ones hold the bank. */
-function bankHeldAt(m: Machine, scene: Scene, memory: readonly number[]): number | null {
+/** The banks held, by which of its converters charge. One object for each, as it is compared point by point. */
+const heldBy = new WeakMap<Machine, Map<string, ReadonlyMap<string, number>>>();
+
+/**
+ * Where converters are judged by their greatest power: the volts at which the charging ones hold the banks of the system that
+ * they charge. A bank of another system stands as it is.
+ */
+function bankHeldAt(m: Machine, scene: Scene, memory: readonly number[]): Varying['bankHeldAt'] {
   if (!scene.corner.ratedOutput) return null;
-  let volts: number | null = null;
-  for (const d of m.circuit.devices) {
-    const converts = d.placed.ability.converts;
-    if (converts === undefined || !converts.charging.includes(memory[d.device] ?? 0)) continue;
-    volts = Math.max(volts ?? 0, converts.setVolts.sourced.value);
+  const charging = m.circuit.devices.flatMap((d) => {
+    const { converts } = d.placed.ability;
+    return converts?.charging.includes(memory[d.device] ?? 0) === true ? [d] : [];
+  });
+  if (charging.length === 0) return null;
+  const key = charging.map((d) => d.device).join();
+  const known = heldBy.get(m) ?? new Map<string, ReadonlyMap<string, number>>();
+  heldBy.set(m, known);
+  let held = known.get(key);
+  if (held === undefined) {
+    held = heldAt(charging);
+    known.set(key, held);
   }
-  return volts;
+  return held;
+}
+
+function heldAt(charging: readonly CircuitPart[]): ReadonlyMap<string, number> {
+  const held = new Map<string, number>();
+  for (const { placed } of charging) {
+    const { converts } = placed.ability;
+    if (converts === undefined) continue;
+    const system = converts.outputSystem ?? 'house';
+    held.set(system, Math.max(held.get(system) ?? 0, converts.setVolts.sourced.value));
+  }
+  return held;
 }

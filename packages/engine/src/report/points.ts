@@ -1,6 +1,7 @@
 /** Where to put the probes: the test points of a build, found from its wiring. */
 import type { Id, TerminalRef } from '../contracts/ids.ts';
 import type { Operation, Placed } from '../contracts/operation.ts';
+import { netOf, reachPast } from '../checks/support/net.ts';
 
 /** What the meter is set to, and where it goes. */
 export interface ReadingPoint {
@@ -76,7 +77,7 @@ function chargerPoints(op: Operation, part: Placed): ReadingPoint[] {
   if (unit === undefined) return [];
   const { id } = part;
   const inMinus = ref(id, unit.inMinus);
-  const house = houseFor(op, unit.outputSystem);
+  const house = houseFor(op, unit.outputSystem, ref(id, unit.outPlus));
   return [
     ...(unit.enable === null ? [] : enablePoints(op, part, ref(id, unit.enable.plus), inMinus)),
     { ...volts(`${id}/input`, `${id} input, + to −`, ref(id, unit.inPlus), inMinus), capacitors: true },
@@ -105,9 +106,14 @@ function chargerPoints(op: Operation, part: Placed): ReadingPoint[] {
   ];
 }
 
-function houseFor(op: Operation, system: string | null): { id: Id; plus: string } | null {
+/** The house battery that the output feeds: of a stack the one whose plus it meets; else the first of its system. */
+function houseFor(op: Operation, system: string | null, out: TerminalRef): { id: Id; plus: string } | null {
   const house = [...op.parts.values()].filter((part) => part.ability.stores?.role === 'house');
-  const same = house.find((part) => system === null || part.ability.stores?.system === system) ?? house[0];
+  const fed = reachPast(netOf(op), out, 'with');
+  const same =
+    house.find((part) => fed.has(ref(part.id, part.ability.stores?.plus ?? '+'))) ??
+    house.find((part) => system === null || part.ability.stores?.system === system) ??
+    house[0];
   return same?.ability.stores === undefined ? null : { id: same.id, plus: same.ability.stores.plus };
 }
 

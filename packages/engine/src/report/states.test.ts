@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { settledExample } from '../checks/support/examples.ts';
 import { operationsOf, readText } from '../checks/testing/judge-text.ts';
@@ -46,5 +47,17 @@ wires:
   it('is read in the states it has', () => {
     const table = stateTable(operationsOf(readText(text), practices.europe).nominal);
     expect(table.columns.map((c) => c.state)).toEqual(['parked', 'stored']);
+  });
+});
+
+describe('a charger before a stack of batteries', () => {
+  it('has its output lead read to the plus that it meets, not to the lower battery', () => {
+    const text = readFileSync(
+      new URL('../../../../tests/workshop/series-bank-at-cruise.yaml', import.meta.url),
+      'utf8',
+    );
+    const table = stateTable(operationsOf(readText(text), practices.europe).nominal);
+    const output = table.points.find((point) => point.id === 'dcdc/output-drop');
+    expect([output?.red, output?.black]).toEqual(['dcdc.out+', 'h2.+']);
   });
 });

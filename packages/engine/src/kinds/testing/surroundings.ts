@@ -163,6 +163,8 @@ export function surroundings(of: Asked, around: Around = {}): Surroundings {
   };
 }
 
+const HELD: ReadonlyMap<string, number> = new Map([['house', 14.4]]);
+
 /** A grid of surroundings over everything that may change for a part. */
 export function grid(of: Asked, fixed: Around = {}): readonly Surroundings[] {
   const found: Surroundings[] = [];
@@ -183,7 +185,7 @@ export function grid(of: Asked, fixed: Around = {}): readonly Surroundings[] {
                   memory,
                   air: odd ? -20 : 60,
                   unknownLive: odd,
-                  bankHeldAt: odd ? 14.4 : null,
+                  bankHeldAt: odd ? HELD : null,
                   vehicleRest: odd ? 13.1 : null,
                 }),
               );
