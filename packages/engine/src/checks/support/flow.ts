@@ -47,14 +47,34 @@ export function sustainedInto(op: Operation, wire: LaidWire): Sustained | null {
 const sustained: (op: Operation) => Map<Id, Sustained | null> = perOperation(() => new Map());
 
 function into(op: Operation, wire: LaidWire): Sustained | null {
-  const without = leftOut(op, wire.id);
-  const ends = [wire.from, wire.to].map((end) => flowInto(allOf(op), end, without));
+  const all = allOf(op);
+  const left = leftOut(op, wire.id);
+  const ends = thrown(all.throws).flatMap((open) => {
+    const without = open.length === 0 ? left : new Set([...left, ...open]);
+    return [wire.from, wire.to].map((end) => flowInto(all, end, without));
+  });
   const best = ends.reduce((a, b) => (b.amps > a.amps ? b : a));
   return best.amps > 0 ? best : null;
 }
 
+/** More change-over contacts than these count as closed both ways: each doubles the questions. */
+const MOST_THROWN = 4;
+
+/** The rows that stand open in each position of all change-over contacts: one of the contacts at a common terminal is closed. */
+function thrown(contacts: Rows['throws']): readonly (readonly number[])[] {
+  return contacts
+    .slice(0, MOST_THROWN)
+    .reduce<readonly (readonly number[])[]>(
+      (before, rows) =>
+        before.flatMap((open) => rows.map((closed) => [...open, ...rows.filter((row) => row !== closed)])),
+      [[]],
+    );
+}
+
 interface Rows {
   readonly rows: readonly Row[];
+  /** Rows of the contacts at each common terminal of change-over contacts. */
+  readonly throws: readonly (readonly number[])[];
   /** Rows of each wire and of each source. */
   readonly byWire: ReadonlyMap<Id, readonly number[]>;
   readonly bySource: ReadonlyMap<Id, readonly number[]>;
@@ -66,6 +86,7 @@ const allOf: (op: Operation) => Rows = perOperation((op) => {
   const net = netOf(op);
   const rows: Row[] = [];
   const [byWire, bySource] = [new Map<Id, number[]>(), new Map<Id, number[]>()];
+  const throwsAt: Thrown[] = [];
   const add = (row: Row, to: Map<Id, number[]>, id: Id): void => {
     to.set(id, [...(to.get(id) ?? []), rows.length]);
     rows.push(row);
@@ -73,7 +94,10 @@ const allOf: (op: Operation) => Rows = perOperation((op) => {
   for (const link of net.links) {
     if (net.isReturn(link.a) || net.isReturn(link.b)) continue;
     if (link.type === 'wire') add(linkRow(op, link), byWire, link.id);
-    else rows.push(linkRow(op, link));
+    else {
+      if (link.changeOver) throwsAt.push({ link, row: rows.length });
+      rows.push(linkRow(op, link));
+    }
   }
   for (const { from, to } of net.valves) {
     const link = { a: from, b: to, capacity: Infinity, oneWay: true };
@@ -82,8 +106,23 @@ const allOf: (op: Operation) => Rows = perOperation((op) => {
   for (const source of sourcesOf(op)) {
     if (!source.atPosts && !net.isReturn(source.terminal)) add(sourceRow(source), bySource, source.part);
   }
-  return { rows, byWire, bySource, net: new FlowNet(rows.map((row) => row.link)) };
+  const throws = byCommon(throwsAt);
+  return { rows, throws, byWire, bySource, net: new FlowNet(rows.map((row) => row.link)) };
 });
+
+/** A contact of a change-over part, and its row. */
+interface Thrown {
+  readonly link: Link;
+  readonly row: number;
+}
+
+/** Rows of the contacts that share a terminal, where at least two do. */
+function byCommon(contacts: readonly Thrown[]): readonly (readonly number[])[] {
+  const at = new Map<string, number[]>();
+  for (const { link, row } of contacts)
+    for (const node of [link.a, link.b]) at.set(node, [...(at.get(node) ?? []), row]);
+  return [...at.values()].filter((rows) => rows.length > 1);
+}
 
 /** The wire itself, and the batteries that reach it before any device. */
 function leftOut(op: Operation, wire: Id): ReadonlySet<number> {
