@@ -18,6 +18,7 @@ import { partOf, refOf } from './support/refs.ts';
 import { greatestCase, intos, intoWords, sourcesAt, whereWords, type Into } from './support/shorts.ts';
 import { perOperation } from './support/memo.ts';
 import { amps, atMost } from './support/short-text.ts';
+import { capital } from './support/words.ts';
 import { clearlyLess } from './support/worst.ts';
 
 export const interrupting: Check = {
@@ -126,10 +127,14 @@ interface Worst {
   readonly case: ShortCase;
 }
 
-function greatest(op: Operation, part: Placed): Worst | null {
+/**
+ * The greatest current through the device as it stands, or as a bare link: the prospective current, on which breaking capacities
+ * are defined (IEC 60269-1), as what the device's own resistance holds back is gone once it has melted.
+ */
+function greatest(op: Operation, part: Placed, as: Pick<ShortCase, 'bridged'> = {}): Worst | null {
   let worst: Worst | null = null;
   for (const short of shortsAt(op, part)) {
-    const faulted = greatestCase(short.wire.id, short.along, short.into);
+    const faulted: ShortCase = { ...greatestCase(short.wire.id, short.along, short.into), ...as };
     const current = Math.abs(op.short(faulted).partAmps(part.id, 0));
     if (worst === null || clearlyLess(worst.amps, current)) worst = { amps: current, short, case: faulted };
   }
@@ -167,20 +172,36 @@ function judge(part: Placed, op: Operation): Judgement {
     );
   }
   const holds = atMost(worst.amps, rated.sourced.value);
+  const bare = greatest(op, part, { bridged: part.id })?.amps ?? worst.amps;
+  const beyond = holds && !atMost(bare, rated.sourced.value);
   return judgement({
     holds,
+    ...(beyond ? { note: 'advice' as const } : {}),
     says: () =>
-      holds
-        ? `${part.label} can break ${amps(rated.sourced.value)}; a fault reaches ${amps(worst.amps)}.`
-        : `A fault through ${part.label} reaches ${amps(worst.amps)}; it can break only ${amps(rated.sourced.value)}.`,
+      beyond
+        ? `${capital(part.label)} lets ${amps(worst.amps)} through and can break ${amps(rated.sourced.value)}; but breaking capacity is tested with the current that flows without the device, here ${amps(bare)}. Ask its maker, or take one that breaks so much.`
+        : holds
+          ? `${part.label} can break ${amps(rated.sourced.value)}; a fault reaches ${amps(worst.amps)}.`
+          : `A fault through ${part.label} reaches ${amps(worst.amps)}; it can break only ${amps(rated.sourced.value)}.`,
     value,
     limit: { value: rated.sourced.value, unit: 'A' },
-    margin: rated.sourced.value - worst.amps,
+    // What is beyond it is the prospective current: nothing is to spare.
+    margin: beyond ? null : rated.sourced.value - worst.amps,
     working: () => [
       ...working(),
       step(`What ${part.id} can break`, rated.label, rated.sourced.value, 'A', {
         source: rated.sourced.source,
       }),
+      step(
+        `Prospective current, ${part.id} as a bare link`,
+        'on which breaking capacity is defined',
+        bare,
+        'A',
+        {
+          source: 'IEC 60269-1',
+          about,
+        },
+      ),
     ],
     restsOn,
     limits: [rated],

@@ -140,6 +140,8 @@ export interface ShortCase {
   readonly batteries: 'all' | readonly Id[];
   /** Devices that have opened already. */
   readonly open: readonly Id[];
+  /** A device that counts as a bare link: the current that it is asked to break (prospective), not that which it lets through. */
+  readonly bridged?: Id;
 }
 
 export interface ShortPoint {

@@ -48,8 +48,17 @@ const MOST_PLANS = 4000;
 const DEAD_VOLTS = 1e-12;
 
 /** A short circuit as text; names hold no bar. */
-export const shortKey = ({ wire, along, into, level, contact, batteries, open }: ShortCase): string =>
-  `${wire}|${along}|${into.type === 'chassis' ? '' : into.terminal}|${level}|${contact}|${batteries === 'all' ? '*' : batteries.join()}|${open.join()}`;
+export const shortKey = ({
+  wire,
+  along,
+  into,
+  level,
+  contact,
+  batteries,
+  open,
+  bridged,
+}: ShortCase): string =>
+  `${wire}|${along}|${into.type === 'chassis' ? '' : into.terminal}|${level}|${contact}|${batteries === 'all' ? '*' : batteries.join()}|${open.join()}|${bridged ?? ''}`;
 
 export function solveShort(ctx: ShortContext, c: ShortCase): ShortPoint {
   const { circuit, steps } = ctx.machine;
@@ -98,10 +107,11 @@ function remember(ctx: ShortContext, key: string, plan: Plan): Plan {
 
 function soundFor(ctx: ShortContext, c: ShortCase): Sound {
   const open = openIn(ctx, c);
-  const key = `${c.level}|${open.length > 1 ? open.join() : (open[0] ?? '')}`;
+  const bridged = c.bridged ?? null;
+  const key = `${c.level}|${open.length > 1 ? open.join() : (open[0] ?? '')}|${bridged ?? ''}`;
   const known = ctx.sound.get(key);
   if (known !== undefined) return known;
-  const made = makeSound(ctx, c.level, open);
+  const made = makeSound(ctx, c.level, open, bridged);
   ctx.sound.set(key, made);
   return made;
 }
@@ -114,7 +124,12 @@ function openIn(ctx: ShortContext, { batteries, open }: ShortCase): readonly Id[
 }
 
 /** A part that is open is another part: of all others nothing changes. */
-function makeSound(ctx: ShortContext, level: ShortCase['level'], open: readonly Id[]): Sound {
+function makeSound(
+  ctx: ShortContext,
+  level: ShortCase['level'],
+  open: readonly Id[],
+  bridged: Id | null,
+): Sound {
   const { machine } = ctx;
   const scene = { ...ctx.scenes[level], open: new Set(open) };
   const elements = [...closedElements(ctx, level)];
@@ -126,7 +141,17 @@ function makeSound(ctx: ShortContext, level: ShortCase['level'], open: readonly 
       elements[at] = scaled(machine, at, e);
     });
   }
+  if (bridged !== null) bridge(machine.circuit, elements, bridged);
   return { elements, work: null, point: null, bent: null, flows: undefined };
+}
+
+/** A closed device in place of its resistance, nothing. */
+function bridge(circuit: Circuit, elements: ElementOf<number>[], id: Id): void {
+  const part = circuit.byId.get(id);
+  for (let at = part?.offset ?? 0, end = at + (part?.count ?? 0); at < end; at++) {
+    const e = elements[at];
+    if (e?.type === 'resistor' && Number.isFinite(e.ohms)) elements[at] = { ...e, ohms: LEAST_OHMS };
+  }
 }
 
 function closedElements(ctx: ShortContext, level: ShortCase['level']): readonly ElementOf<number>[] {
