@@ -12,9 +12,14 @@ export interface Behind {
   readonly because: Id | null;
 }
 
-/** The hardest load found from the contact's terminals on the sides that no source feeds (both when a source feeds both). */
+/**
+ * The hardest load found from the contact's terminals on the sides that no source feeds; on both when a source feeds both. A
+ * contact that joins two batteries breaks the current between them: what they feed is fed whether it is open or closed.
+ */
 export function behind(op: Operation, part: Placed, from: string, to: string): Behind {
   const sides = [refOf(part.id, from), refOf(part.id, to)].map((start) => nodesFrom(op, part.id, start));
+  if ([from, to].every((end) => held(op, part.id, refOf(part.id, end))))
+    return { sort: 'resistive', because: null };
   const dry = sides.filter((nodes) => !fed(op, nodes));
   const nodes = new Set((dry.length > 0 ? dry : sides).flatMap((side) => [...side]));
   const users = [...op.parts.values()].filter((p) => p.id !== part.id && used(p, nodes));
@@ -35,6 +40,20 @@ function nodesFrom(op: Operation, part: Id, start: string): ReadonlySet<string> 
 
 const fed = (op: Operation, nodes: ReadonlySet<string>): boolean =>
   sourcesOf(op).some((s) => nodes.has(s.terminal));
+
+/** A battery stands there, with no contact before it that may be open but an isolator. */
+function held(op: Operation, part: Id, start: string): boolean {
+  const net = netOf(op);
+  const joined = flood(
+    net.at,
+    start,
+    ({ id, type }, next) =>
+      id !== part &&
+      !net.isReturn(next) &&
+      (type !== 'contact' || op.parts.get(id)?.ability.switches?.isolates === true),
+  );
+  return sourcesOf(op).some((s) => s.stiff && joined.has(s.terminal));
+}
 
 /** The part draws current at one of these nodes. */
 function used(part: Placed, nodes: ReadonlySet<string>): boolean {
