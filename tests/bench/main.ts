@@ -24,12 +24,9 @@ function printed(line: Line): string {
 async function main(): Promise<number> {
   const program = fileURLToPath(import.meta.url);
   // The network first: after whole builds have been solved, reading an element is slower for having seen many sorts.
-  const network = (await benchNetwork()).map((row): Line => ({
-    ...row,
-    measured: row.ratio,
-    holds: row.ratio >= row.gate,
-  }));
-  const judged = (await benchJudged((seed) => inFreshProcess(program, seed))).map(asLong);
+  const { rows, point } = await benchNetwork();
+  const network = rows.map((row): Line => ({ ...row, measured: row.ratio, holds: row.ratio >= row.gate }));
+  const judged = (await benchJudged((seed) => inFreshProcess(program, seed), point)).map(asLong);
   const live = (await benchLive()).map(asLong);
   return told([...network, ...judged, ...live]);
 }

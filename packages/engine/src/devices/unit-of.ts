@@ -4,16 +4,21 @@ import { baseUnit, dimensions, parseQuantity } from '../quantity/index.ts';
 const known = new Map<string, string>();
 const MOST = 5000;
 
+/** A plain number before what may be a unit. */
+const AFTER_NUMBER = /^[+-]?\d+(?:\.\d+)? ?(?=[^\d.,/–-])/;
+
 /** `"40 A"` gives "A", `"8 mΩ"` gives "Ω", `"12 cm"` gives "m"; "" for a plain factor and for what is no quantity. */
 export function unitOf(text: string): string {
-  const found = known.get(text);
+  // What a number is does not matter for its unit, and few units are ever written.
+  const typed = text.replace(AFTER_NUMBER, '1 ');
+  const found = known.get(typed);
   if (found !== undefined) return found;
   const dimension = dimensions.find((each) => {
-    const read = parseQuantity(text, each, { min: Number.NEGATIVE_INFINITY, never: true });
+    const read = parseQuantity(typed, each, { min: Number.NEGATIVE_INFINITY, never: true });
     return read.ok && read.unit !== '';
   });
   const unit = dimension === undefined ? '' : baseUnit(dimension);
   if (known.size >= MOST) known.clear();
-  known.set(text, unit);
+  known.set(typed, unit);
   return unit;
 }

@@ -73,7 +73,7 @@ export function makeValues(assumption: Assumption, confirmed: ReadonlySet<string
     use: note,
     figure: (path, sourced, ask) => {
       const prov = isConfirmed(path, ask.label) ? 'confirmed' : sourced.prov;
-      return note(defaulted(assumption, path, { ...sourced, prov }, ask));
+      return note(defaulted(assumption, path, prov === sourced.prov ? sourced : { ...sourced, prov }, ask));
     },
     reader: (prefix, name, table, fields, about) =>
       new FieldReader(values, prefix, name, table, fields, about),
@@ -135,7 +135,9 @@ function defaulted(assumption: Assumption, path: string, fallback: Sourced, ask:
   const pinned = assumption.pinned.has(path);
   const sourced: Sourced = pinned
     ? { value: fallback.value, unit: fallback.unit, prov: 'given', source: 'taken as given' }
-    : { ...fallback, value };
+    : value === fallback.value
+      ? fallback
+      : { ...fallback, value };
   return { path, label: ask.label, how: ask.how, effort: ask.effort, assumed: !pinned, sourced };
 }
 

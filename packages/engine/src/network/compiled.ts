@@ -98,14 +98,16 @@ class CompiledMachine {
 const ALPHABET = 'ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/';
 
 function bytesOf(base64: string, count: number): Uint8Array {
+  const worth = new Uint8Array(128);
+  for (let i = 0; i < ALPHABET.length; i += 1) worth[ALPHABET.charCodeAt(i)] = i;
   const bytes = new Uint8Array(count);
   let bits = 0;
   let word = 0;
   let at = 0;
-  for (const letter of base64) {
-    word = ((word << 6) | ALPHABET.indexOf(letter)) & 0xffff;
+  for (let i = 0; at < count; i += 1) {
+    word = ((word << 6) | worth[base64.charCodeAt(i)]!) & 0xffff;
     bits += 6;
-    if (bits < 8 || at === count) continue;
+    if (bits < 8) continue;
     bits -= 8;
     bytes[at] = (word >> bits) & 0xff;
     at += 1;

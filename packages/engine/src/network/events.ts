@@ -54,6 +54,26 @@ function keyOf(memory: readonly number[], timers: Float64Array): string {
   return key;
 }
 
+interface Delayed {
+  readonly delayMs: number;
+}
+
+/** The same rules are followed from many memories. */
+const delaysKnown = new WeakMap<readonly Delayed[], readonly number[]>();
+
+/** Whole milliseconds for which each rule's condition has to hold. */
+function delaysOf(rules: readonly Delayed[]): readonly number[] {
+  let delays = delaysKnown.get(rules);
+  if (delays === undefined) {
+    delays = rules.map(({ delayMs }) => {
+      if (!(delayMs >= 0)) throw new RangeError(`a delay of ${delayMs} ms`);
+      return Math.max(LEAST_DELAY_MS, Math.round(delayMs));
+    });
+    delaysKnown.set(rules, delays);
+  }
+  return delays;
+}
+
 /** One course of events; alternatives begin as copies. */
 class Course<P> {
   readonly moments: Moment<P>[];
@@ -125,10 +145,7 @@ class Loop<P> {
   constructor(run: EventRun<P>, first: P) {
     this.run = run;
     this.points.set(run.initial.join(), first);
-    this.delays = run.rules.map((rule) => {
-      if (!(rule.delayMs >= 0)) throw new RangeError(`a delay of ${rule.delayMs} ms`);
-      return Math.max(LEAST_DELAY_MS, Math.round(rule.delayMs));
-    });
+    this.delays = delaysOf(run.rules);
   }
 
   outcomes(): Outcome<P>[] {

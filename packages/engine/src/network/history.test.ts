@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import type { ElementOf } from '../contracts/element.ts';
 import { planCircuit, type SolveOptions } from './plan.ts';
 import type { Point } from './point.ts';
+import { Tail } from './tail.ts';
 
 type Element = ElementOf<number>;
 
@@ -57,7 +58,7 @@ function elementsOf(n: Numbers): readonly Element[] {
 const TAIL_FROM = 9;
 
 const optionsOf = (n: Numbers): SolveOptions =>
-  n.tail === null ? {} : { tail: { from: TAIL_FROM, ohms: Float64Array.from(n.tail) } };
+  n.tail === null ? {} : { tail: new Tail(TAIL_FROM, Float64Array.from(n.tail)) };
 
 const few = (...values: number[]): fc.Arbitrary<number> => fc.constantFrom(...values);
 const numbers: fc.Arbitrary<Numbers> = fc.record({
@@ -175,6 +176,25 @@ describe('a plan that has solved other points', () => {
       expect(bytes(plan.solve(sound))).toBe(expected);
     }
     expect(thrown).toBeGreaterThan(5);
+  });
+
+  it('refuses a tail that does not end where the circuit does, and one without a resistance', () => {
+    const elements = elementsOf({
+      contacts: [0.001, 0.001, 0.001],
+      rest: 12.6,
+      load: 2,
+      panel: 0,
+      watts: 0,
+      tail: null,
+    });
+    const plan = planCircuit(NODES, 0, elements);
+    for (const ohms of [[0.1], [0.1, 0.1, 0.1]])
+      expect(() => plan.solve(elements, { tail: new Tail(TAIL_FROM, Float64Array.from(ohms)) })).toThrow(
+        'does not end',
+      );
+    for (const none of [0, -1, Number.NaN])
+      expect(() => new Tail(TAIL_FROM, Float64Array.of(0.1, none))).toThrow('element 10');
+    expect(bytes(plan.solve(elements))).toBe(bytes(planCircuit(NODES, 0, elements).solve(elements)));
   });
 
   it('keeps what earlier points said', () => {

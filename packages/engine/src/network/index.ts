@@ -7,3 +7,4 @@ export { constantPowerVolts, greatestLoopOhms, huntingWindow, type HuntingWindow
 export { StraightNet, type Factored } from './straight-net.ts';
 export { SENSE_RANGE } from './device.ts';
 export { carriesNothing } from './straight.ts';
+export { Tail } from './tail.ts';

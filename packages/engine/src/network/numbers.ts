@@ -1,7 +1,7 @@
 /** The numbers of a circuit's elements, read again only where an element is another than it was. */
 import type { ElementOf } from '../contracts/element.ts';
-import type { Tail } from './plan.ts';
 import { ampsOf, isLoad, loadRole, RESISTOR, roleOf, siemensOf, voltsOf } from './straight.ts';
+import { noResistance, type Tail } from './tail.ts';
 
 // Codes beside the roles of `roleOf`: an open contact, a converter that is on, a load (and its role on its last piece).
 export const OPEN = 8;
@@ -25,10 +25,8 @@ export class Numbers {
   readonly volts: Float64Array;
   readonly amps: Float64Array;
   private readonly seen: (ElementOf<number> | null)[];
-  /** Resistances of the tail when it was looked at last. */
-  private readonly ohms: Float64Array;
-  /** Where the tail began then; the number of elements when there was none. */
-  private from: number;
+  /** The tail when it was looked at last. */
+  private tail: Tail | null = null;
   private codesChanged = false;
 
   constructor(size: number) {
@@ -39,8 +37,6 @@ export class Numbers {
     this.volts = new Float64Array(size);
     this.amps = new Float64Array(size);
     this.seen = Array.from({ length: size }, () => null);
-    this.ohms = new Float64Array(size);
-    this.from = size;
   }
 
   /**
@@ -59,15 +55,15 @@ export class Numbers {
       seen[e] = element;
       this.changes += 1;
     }
-    if (tail !== undefined) this.lookAtTail(tail);
-    this.from = from;
+    if (tail !== undefined && tail !== this.tail) this.lookAtTail(tail);
+    this.tail = tail ?? null;
     return this.codesChanged;
   }
 
   /** Reads every element at the next look. */
   forget(): void {
     this.seen.fill(null);
-    this.ohms.fill(Number.NaN);
+    this.tail = null;
   }
 
   private read(e: number, element: ElementOf<number>): void {
@@ -83,18 +79,15 @@ export class Numbers {
     this.code(e, codeOf(element));
   }
 
-  private lookAtTail({ from, ohms }: Tail): void {
-    const { seen, ohms: known, siemens } = this;
-    // What was read from an element before is not known to be the tail's.
-    for (let e = from; e < this.from; e += 1) known[e] = Number.NaN;
-    for (let e = from; e < seen.length; e += 1) {
-      const given = ohms[e - from]!;
-      if (given === known[e]) continue;
-      if (!(given > 0)) noResistance(given, e);
-      known[e] = given;
+  private lookAtTail(tail: Tail): void {
+    const { seen, siemens, tail: before } = this;
+    if (tail.from + tail.siemens.length !== seen.length)
+      throw new RangeError('the tail does not end where the circuit does');
+    siemens.set(tail.siemens, tail.from);
+    if (before !== null && before.from === tail.from && !before.opens && !tail.opens) return;
+    for (let e = tail.from; e < seen.length; e += 1) {
       seen[e] = null;
-      siemens[e] = 1 / given;
-      this.code(e, given === Infinity ? OPEN : RESISTOR);
+      this.code(e, siemens[e] === 0 ? OPEN : RESISTOR);
     }
   }
 
@@ -118,8 +111,4 @@ function codeOf(element: ElementOf<number>): number {
     default:
       return roleOf(element);
   }
-}
-
-function noResistance(ohms: number, e: number): never {
-  throw new RangeError(`element ${e}: ${ohms} ohm is not a resistance`);
 }

@@ -6,17 +6,12 @@ import { fedLoads, JOINS, JOINS_BOTH, LOAD, NOTHING, pairsOf } from './fed.ts';
 import { LOADS, Numbers, ON, OPEN } from './numbers.ts';
 import type { Point } from './point.ts';
 import { CURRENT, CURVED, RESISTOR, voltsOf } from './straight.ts';
+import type { Tail } from './tail.ts';
 
 /** Counts of work done, for bounds that do not depend on the machine: nodes visited and points solved. */
 export interface Steps {
   nodes: number;
   solves: number;
-}
-
-/** Resistances (ohms) that stand in place of those of the elements from `from` on, which all are resistors. */
-export interface Tail {
-  readonly from: number;
-  readonly ohms: Float64Array;
 }
 
 export interface SolveOptions {

@@ -1,5 +1,6 @@
 /** Where the elements of a circuit are put together: one array for all frames of a machine, and what it holds now. */
 import type { ElementOf } from '../contracts/index.ts';
+import { Tail } from '../network/index.ts';
 import { LEAST_OHMS, UNKNOWN_WIRE_OHMS, type Circuit } from './circuit.ts';
 import type { Frame } from './frame.ts';
 import type { Entry, Varying } from './memo.ts';
@@ -21,8 +22,10 @@ export class Desk {
   held: Varying['bankHeldAt'] = null;
   readonly #circuit: Circuit;
   readonly #ohms: Float64Array;
-  #temperatures: Float64Array | null = null;
   #wires: Wires | null = null;
+  /** Of the temperatures asked about last, and of those that come again. */
+  #latest: { readonly temperatures: Float64Array; readonly tail: Tail } | null = null;
+  readonly #kept = new Map<Float64Array, Tail>();
 
   constructor(circuit: Circuit) {
     this.work = [...circuit.shape];
@@ -30,20 +33,29 @@ export class Desk {
     this.#ohms = new Float64Array(circuit.wires.length);
   }
 
-  /** Ohms of each wire with its joints at these copper temperatures; written over by the next asking. */
-  ohms(temperatures: Float64Array): Float64Array {
-    if (this.#temperatures === temperatures) return this.#ohms;
+  /** The wires with their joints at these copper temperatures. `again`: the same array will be asked about again. */
+  tail(temperatures: Float64Array, again: boolean): Tail {
+    if (this.#latest?.temperatures === temperatures) return this.#latest.tail;
+    const tail = this.#kept.get(temperatures) ?? this.#tail(temperatures);
+    this.#latest = { temperatures, tail };
+    if (again) this.#kept.set(temperatures, tail);
+    return tail;
+  }
+
+  #tail(temperatures: Float64Array): Tail {
     this.#wires ??= wiresOf(this.#circuit);
     const { copper, joints, scale } = this.#wires;
-    for (let i = 0; i < copper.length; i++) {
+    const all = this.#ohms;
+    for (let i = 0; i < all.length; i++) {
       const at20 = copper[i]!;
-      const celsius = temperatures[i]!;
-      const warm = at20 < 0 ? UNKNOWN_WIRE_OHMS : at20 * (1 + 0.00393 * (celsius - 20));
-      const ohms = Math.max(warm + joints[i]!, LEAST_OHMS);
-      this.#ohms[i] = Math.max(ohms * scale[i]!, LEAST_OHMS);
+      const warm = at20 < 0 ? UNKNOWN_WIRE_OHMS : at20 * (1 + 0.00393 * (temperatures[i]! - 20));
+      // Compared, not handed to `Math.max`, which is a call where this does not run compiled yet.
+      let ohms = warm + joints[i]!;
+      if (ohms < LEAST_OHMS) ohms = LEAST_OHMS;
+      ohms *= scale[i]!;
+      all[i] = ohms < LEAST_OHMS ? LEAST_OHMS : ohms;
     }
-    this.#temperatures = temperatures;
-    return this.#ohms;
+    return new Tail(this.#circuit.wireOffset, all);
   }
 }
 

@@ -141,8 +141,8 @@ export class Frame {
   }
 
   #solve(memory: readonly number[], temperatures: Float64Array): Point {
-    const { plan, desk, circuit, steps } = this.#m;
-    const tail = { from: circuit.wireOffset, ohms: desk.ohms(temperatures) };
+    const { plan, desk, steps } = this.#m;
+    const tail = desk.tail(temperatures, temperatures === this.#m.cool(this.scene));
     return plan.solve(this.#parts(memory), { steps, tail });
   }
 

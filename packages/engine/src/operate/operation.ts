@@ -156,15 +156,14 @@ class BuildOperation implements Operation {
       heated: () => NO_WIRES,
       cool: () => NO_WIRES,
     };
-    const at20 = new Float64Array(circuit.wires.length).fill(20);
-    applyMeasured(
-      circuit,
-      new Frame(unplanned, ctx.sample).elements(
+    if (build.measured.length > 0) {
+      const at20 = new Float64Array(circuit.wires.length).fill(20);
+      const asSampled = new Frame(unplanned, ctx.sample).elements(
         circuit.devices.map(() => 0),
         at20,
-      ),
-      build.measured,
-    );
+      );
+      applyMeasured(circuit, asSampled, build.measured);
+    }
     // A desk of its own: measured paths have changed what wires and parts put into the circuit.
     this.#machine = {
       ...start,

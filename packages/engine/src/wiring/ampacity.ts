@@ -63,7 +63,7 @@ export function ampsAt(
       const at = t * segments.length + n;
       let alone = known[at];
       if (alone === undefined) {
-        alone = aloneOn({ wire, counts, table: tables[t]!, practice, values }, segments[n]!, airC);
+        alone = alikeOn(wire, segments[n]!, airC, tables[t]!, values);
         known[at] = alone;
       }
       if (alone === null || least === null) least = null;
@@ -86,8 +86,52 @@ interface Alone {
 /** What each segment of a wire may carry alone, by table and segment; null without a figure. */
 export type SegmentAmps = (Alone | null)[];
 
+/** Of segments that are alike, by the table and the air. */
+type Alike = Map<AmpacityTable, Map<number, Alone | null>>;
+
+const alikes = new WeakMap<Values, Map<string, Alike>>();
+/** Of a segment: what was found for those that are like it under the values at hand. */
+const alikeTo = new WeakMap<Segment, { readonly values: Values; readonly alike: Alike }>();
+
+/** As `aloneOn`, which is asked once for all wires and segments of one sort. */
+function alikeOn(
+  wire: LaidWire,
+  segment: Segment,
+  airC: number,
+  table: AmpacityTable,
+  values: Values,
+): Alone | null {
+  let known = alikeTo.get(segment);
+  if (known?.values !== values) {
+    const alike = kept(knownOf(alikes, values), sortOf(wire, segment), (): Alike => new Map());
+    known = { values, alike };
+    alikeTo.set(segment, known);
+  }
+  const byAir = kept(known.alike, table, () => new Map<number, Alone | null>());
+  return kept(byAir, airC, () => aloneOn(wire, segment, airC, table, values));
+}
+
+/** Equal for segments that carry the same alone in the same air. */
+const sortOf = (wire: LaidWire, segment: Segment): string =>
+  [
+    wire.areaMm2,
+    wire.copper,
+    wire.sizeText,
+    wire.insulation,
+    wire.rating,
+    segment.in,
+    segment.insulatedWall,
+    segment.engineSpace ? segment.hottest.sourced.value : '',
+  ].join('|');
+
 /** As `onSegment` multiplies, in the same order, without what is only to be shown. */
-function aloneOn({ wire, table, values }: Asking, segment: Segment, airC: number): Alone | null {
+function aloneOn(
+  wire: LaidWire,
+  segment: Segment,
+  airC: number,
+  table: AmpacityTable,
+  values: Values,
+): Alone | null {
   const question = ask(wire, segment, airC);
   const answer = question === null ? null : look(table, question);
   if (answer === null || answer.amps === null || answer.basis === null) return null;
