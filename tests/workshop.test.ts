@@ -186,6 +186,30 @@ const cases: Readonly<Record<string, Case>> = {
       ['charge-volts/h1', /28\.80.V \(absorption\), which is 14\.40.V at each of 2 in series/u],
     ],
   },
+  // 3 mΩ of cells, 60 cm of 70 mm² (0.272), six joints 0.3 and the fuse 0.8: 4.26 mΩ; 4.7 m: 5.38 mΩ. 110 A x 5.38 / 9.64 = 61.4 A.
+  // a2 is protected by fa as seen from its bank and by fb as seen from the bar: its 20 cm to fa decide nothing.
+  'banks-side-by-side': {
+    bad: [],
+    exit: 0,
+    numbers: [
+      { of: 'conductor/a1', is: 61.4 },
+      { of: 'conductor/b2', is: 110 - 61.4 },
+    ],
+    says: [['protected/a2/bar', /protected upstream \(f[ab]\)/u]],
+  },
+  // 170 A x sqrt(25 / 75) in air of 80 °C x 0.6 for four loaded conductors = 58.9 A behind 60 A; 40.9 A / 0.8 = 51.1 A: no rating
+  // lies between. With both on either return carries what its charger takes, 491 W / 12.0 V; the other's share of it
+  // flows there only while its own charger is off.
+  'two-feeds-in-a-hot-tunnel': {
+    bad: ['danger rating/p2', 'danger rating/q2', 'fault rating-window/brk', 'fault rating-window/brk2'],
+    exit: 1,
+    numbers: [
+      { of: 'rating/p2', line: 'Ampacity of p2', is: 49 * Math.sqrt(25 / 50) * 0.6 },
+      { of: 'conductor/n1', is: 40.9 },
+      { of: 'conductor/q3', is: 40.9 },
+    ],
+    says: [['rating/p2', /may carry only 58\.9.A/u]],
+  },
   'bank-negative-forgotten': {
     bad: ['fault connected/dcdc', 'fault enable/charges/dcdc'],
     exit: 1,

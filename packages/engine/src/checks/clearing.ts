@@ -1,8 +1,6 @@
 /** Clearing: a short anywhere on a wire is cleared before its insulation passes its final temperature. */
 import type { Ampacity, Check, Judgement, LaidWire, Need, Operation, Remedy } from '../contracts/index.ts';
-import type { ClearingDevice } from '../devices/index.ts';
 import { TOPICS } from '../practices/index.ts';
-import { basesOf } from './support/ampacity.ts';
 import {
   devicesFor,
   faultBases,
@@ -11,9 +9,9 @@ import {
   servedBy,
   trialsOf,
   unratedFor,
-  type Trial,
 } from './support/clearing-cases.ts';
-import { curvesOf, runTrials, type Governed, type Result } from './support/clearing-run.ts';
+import type { Governed, Result } from './support/clearing-run.ts';
+import { byTables, clearingLimits } from './support/clearing-tables.ts';
 import { clearingSteps, clearingSentence } from './support/clearing-words.ts';
 import { netOf } from './support/conductors.ts';
 import { crankingWires } from './support/cranking.ts';
@@ -102,30 +100,6 @@ function judge(wire: LaidWire, op: Operation): Judgement {
   return verdict(wire, op, chosen.ampacity, chosen.run);
 }
 
-interface ByTable {
-  readonly ampacity: Ampacity | null;
-  readonly run: Governed;
-}
-
-/** By the first table under which it passes, else by the first; null: nothing to try. */
-function byTables(
-  op: Operation,
-  wire: LaidWire,
-  trials: readonly Trial[],
-  devices: readonly ClearingDevice[],
-): ByTable | null {
-  const tables = op.ampacity(wire.id);
-  let first: ByTable | null = null;
-  for (const ampacity of tables.length > 0 ? tables : [null]) {
-    const run = runTrials(op, wire, trials, devices, ampacity);
-    if (run === null) return null;
-    const tried = { ampacity, run };
-    if (passes(run)) return tried;
-    first ??= tried;
-  }
-  return first;
-}
-
 function unknowns(op: Operation, wire: LaidWire): readonly Need[] {
   const why = 'the heat that a short leaves in the wire';
   const needs: Need[] = [];
@@ -139,14 +113,12 @@ function unknowns(op: Operation, wire: LaidWire): readonly Need[] {
   ];
 }
 
-const passes = (run: Governed): boolean => run.worst.ending === 'steady' || run.worst.ending === 'withstood';
-
 function verdict(wire: LaidWire, op: Operation, ampacity: Ampacity | null, run: Governed): Judgement {
   const { worst } = run;
   const shared = {
     working: () => clearingSteps(op, wire, run, ampacity),
     restsOn: () => [wire, ...servedBy(op, wire.id)].flatMap((w) => faultBases(op, w)),
-    limits: () => limitsOf(op, wire, ampacity, run),
+    limits: () => clearingLimits(op, wire, ampacity, run),
     about: [wire.id, ...openers(worst)],
   };
   const says = (): string => clearingSentence(op.wires, wire, worst);
@@ -183,18 +155,6 @@ function openers(worst: Result): readonly string[] {
   const steps = worst.clearing?.steps ?? [];
   const ids = [...steps.map((s) => s.opens), ...(worst.clearing?.withoutFigure ?? [])];
   return ids.filter((id) => id !== null);
-}
-
-/** Ampacity where a steady temperature decides, k and the curves where an opening time does. */
-function limitsOf(
-  op: Operation,
-  wire: LaidWire,
-  ampacity: Ampacity | null,
-  run: Governed,
-): Judgement['limits'] {
-  const adiabatic = run.all.some((r) => r.ending !== 'steady');
-  const steady = run.all.some((r) => r.ending === 'steady');
-  return [...(steady ? basesOf(ampacity) : []), ...(adiabatic ? [wire.k, ...curvesOf(op, run.all)] : [])];
 }
 
 function noTimes(op: Operation, wire: LaidWire, worst: Result): readonly Need[] {

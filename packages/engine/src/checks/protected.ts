@@ -27,6 +27,8 @@ import {
   type Exposure,
   type Tap,
 } from './support/exposure.ts';
+import { clearedBy } from './support/clearing-tables.ts';
+import { sustainedInto } from './support/flow.ts';
 import { continuousInWire } from './support/loading.ts';
 import { judgement, missing, step } from './support/judgement.ts';
 import { perOperation } from './support/memo.ts';
@@ -34,6 +36,7 @@ import { need } from './support/figures-needed.ts';
 import { partOf, placedAt } from './support/refs.ts';
 import { fuseAt, ratingsWithin } from './support/remedies.ts';
 import { amps, atMost, metres } from './support/short-text.ts';
+import { listed } from './support/words.ts';
 
 export const protectedReach: Check = {
   id: 'protected',
@@ -255,6 +258,8 @@ function judgeTap(tap: Tap, op: Operation, practice: Practice): Judgement {
   const rows = allowedFor(op, practice, [tap.wire]);
   const allowed = allowing(rows, tap.distance);
   const limit = (allowed ?? rows.at(-1))?.basis ?? practice.reach.plain;
+  const upstream = allowed === rows[0] ? null : upstreamOf(tap, op, practice);
+  if (upstream !== null) return upstream;
   const length = op.wires.get(tap.wire)?.length ?? null;
   return judgement({
     holds: allowed !== null,
@@ -272,6 +277,33 @@ function judgeTap(tap: Tap, op: Operation, practice: Practice): Judgement {
     restsOn: length === null ? [] : [length],
     limits: [limit],
     about: [tap.wire, tap.device],
+  });
+}
+
+/**
+ * A tap at a doubtful distance that the devices upstream protect by what is known: its distance decides nothing. null: they do
+ * not, or it rests on figures from memory as well.
+ */
+function upstreamOf(tap: Tap, op: Operation, practice: Practice): Judgement | null {
+  const wire = op.wires.get(tap.wire);
+  const flow = wire === undefined ? null : sustainedInto(op, wire);
+  if (wire === undefined || flow === null || !Number.isFinite(flow.amps)) return null;
+  const verdict = againstAmpacity(op, wire, flow.amps, practice.ratingFactor);
+  const cleared = verdict.holds === true ? clearedBy(op, wire) : null;
+  if (cleared === null) return null;
+  const limits = [...flow.limits.map((l) => l.basis), ...verdict.limits, ...cleared];
+  if (limits.some((basis) => basis.sourced.prov === 'memory')) return null;
+  const who = [...new Set(flow.limits.map((l) => l.label))];
+  return judgement({
+    holds: true,
+    says: () =>
+      `${tap.wire} is protected upstream (${listed(who)}): it carries ${amps(flow.amps)} for good, and a short on it is cleared in time.`,
+    value: { value: flow.amps, unit: 'A' },
+    limit: { value: verdict.limit, unit: 'A' },
+    margin: verdict.limit === null ? null : verdict.limit - flow.amps,
+    working: () => verdict.steps(),
+    limits,
+    about: [tap.wire, tap.device, ...flow.limits.map((l) => l.part)],
   });
 }
 

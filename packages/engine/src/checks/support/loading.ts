@@ -186,6 +186,9 @@ function ownOver(op: Operation, charger: Id, side: 'input' | 'output'): Float64A
 /** In a cycle the means of a charger and of a wire belong to other moments. */
 const isCycle = (s: Solved): boolean => s.outcome === 'cycle' || s.outcome === 'irregular';
 
+/** A charger that takes or gives less is off, A. */
+const LEAST_OWN = 0.1;
+
 interface Passing {
   readonly feeds: readonly Feed[];
   readonly side: 'input' | 'output';
@@ -194,7 +197,8 @@ interface Passing {
 
 /**
  * The most that other currents add to the chargers' greatest input or output, A: what is left of each solved current when their
- * own is taken off, in its direction; what flows against it relieves it.
+ * own is taken off, in its direction; what flows against it relieves it. What flows only while they are off (through their
+ * return, another charger's share of it) is there in place of theirs, not beside it.
  */
 function besideChargers(op: Operation, id: Id, { feeds, side, along }: Passing): number {
   if (feeds.length === 0) return 0;
@@ -205,9 +209,11 @@ function besideChargers(op: Operation, id: Id, { feeds, side, along }: Passing):
   }));
   const all = feeds.reduce((total, f) => total + (f.greatest?.sourced.value ?? 0), 0);
   const greatest = ways.reduce((total, w) => total + w.sign * w.greatest, 0);
+  const working = (i: number): boolean => ways.every((w) => Math.abs(w.own[i] ?? 0) > LEAST_OWN);
+  const anyWorking = lastingOf(op).some((s, i) => !isCycle(s) && working(i));
   let beside = 0;
   lastingOf(op).forEach((s, i) => {
-    if (isCycle(s)) return;
+    if (isCycle(s) || (anyWorking && !working(i))) return;
     let own = 0;
     for (const w of ways) own += w.sign * (w.own[i] ?? 0);
     beside = Math.max(beside, Math.abs(greatest + (along(s, i) - own)) - all);
