@@ -21,6 +21,8 @@ export interface Case {
   readonly numbers?: readonly Number_[];
   /** What must be read in a sentence. */
   readonly says?: readonly (readonly [id: string, text: RegExp])[];
+  /** A part or wire that a finding must name. */
+  readonly about?: readonly (readonly [id: string, names: string])[];
   /** Titles of what is offered and makes the finding hold, in order. */
   readonly remedies?: readonly (readonly [id: string, titles: readonly RegExp[]])[];
 }
@@ -43,6 +45,7 @@ export function judgedAs(folder: URL, cases: Readonly<Record<string, Case>>): vo
     expect(judged.exitCode).toBe(expected.exit);
     for (const number of expected.numbers ?? []) near(found(judged.findings, number.of), number);
     for (const [id, text] of expected.says ?? []) expect(found(judged.findings, id).says).toMatch(text);
+    for (const [id, names] of expected.about ?? []) expect(found(judged.findings, id).about).toContain(names);
     for (const [id, titles] of expected.remedies ?? []) {
       const met = session.remedies(id).filter((r) => r.after?.verdict === 'met');
       expect(met.map((r) => r.title)).toEqual(titles.map((title) => expect.stringMatching(title) as string));

@@ -94,6 +94,7 @@ const cases: Readonly<Record<string, Case>> = {
       { of: 'conductor/m2', is: 30 },
     ],
     says: [
+      ['still-live/f1', /f1\.load is still live .* fed by dcdc/u],
       ['output-drop/dcdc', /0\.62.V of it in d1.*h1 gets 13\.7.*Sense at its posts.*relay or transistors/u],
       ['charge-volts/h2', /13\.80.V at the battery with what is lost in d2.*never gets full/u],
     ],
@@ -133,7 +134,11 @@ const cases: Readonly<Record<string, Case>> = {
   'radio-behind-a-diode': {
     bad: ['fault drop/radio'],
     exit: 1,
-    numbers: [{ of: 'drop/radio', is: ((0.505 + 0.142) / 12) * 100 }],
+    numbers: [
+      { of: 'drop/radio', is: ((0.505 + 0.142) / 12) * 100 },
+      { of: 'drain/bank', line: 'drawn while parked', is: 5 },
+    ],
+    about: [['drain/bank', 'radio']],
     says: [['drop/radio', /0\.5\d.V of it in d:/u]],
     remedies: [['drop/radio', [/transistors/u]]],
   },

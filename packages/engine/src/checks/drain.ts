@@ -15,7 +15,7 @@ import { TOPICS } from '../practices/index.ts';
 import { chargers, charges } from './support/charger.ts';
 import { drainedExample, settledExample } from './support/examples.ts';
 import { absent, judgement, missing, present, step } from './support/judgement.ts';
-import { netOf, reach, refOf } from './support/net.ts';
+import { netOf, reach, reachPast, refOf } from './support/net.ts';
 import type { Battery } from './support/no-start.ts';
 import { batteries, batteryById, netAmps, vehicleLoadOf } from './support/no-start.ts';
 import { A, Ah, capital, listed, time, until } from './support/words.ts';
@@ -214,7 +214,7 @@ function drawsIn({ solved }: Stand, { id, ability }: Placed): boolean {
 
 /** Parts that draw something while they do nothing, at this battery's plus; of the vehicle its own load. */
 function drawers(battery: Battery, op: Operation): readonly Placed[] {
-  const reached = reach(netOf(op), battery.plus);
+  const reached = reachPast(netOf(op), battery.plus, 'with');
   const unwired = unwiredStandby(battery, op);
   return [...op.parts.values()].filter((p) => {
     const { standby, consumes } = p.ability;

@@ -5,7 +5,7 @@ import { deadBeyondExample, liveBeyondExample } from './support/examples-negativ
 import { nominalOf } from './support/feed.ts';
 import { judgement, step } from './support/judgement.ts';
 import { perKey, perOperation } from './support/memo.ts';
-import { netOf, partOf, reach, refOf, type Net } from './support/net.ts';
+import { netOf, partOf, reach, reachPast, refOf, type Net } from './support/net.ts';
 import { capital, inState, listed, V, whereWords } from './support/words.ts';
 import { worstOf } from './support/worst.ts';
 
@@ -209,7 +209,7 @@ function without(op: Operation, part: Placed, from: string): ReadonlyMap<string,
 const withouts = perKey<Net, Map<string, ReadonlyMap<string, unknown>>>(() => new Map());
 
 function fedAt(op: Operation, part: Placed, terminal: string): boolean {
-  const reached = without(op, part, terminal);
+  const reached = feeding(op, part, terminal);
   return [...op.parts.values()].some(
     (p) => p.ability.stores !== undefined && reached.has(refOf(p.id, p.ability.stores.plus)),
   );
@@ -222,11 +222,16 @@ function returns(op: Operation, part: Placed, terminal: string): boolean {
   );
 }
 
-/** Sources that conductors join to a live terminal; contacts count while both their sides stand at one voltage. */
+/** What a terminal is fed from without the device, past diodes that let through towards it. */
+const feeding = (op: Operation, part: Placed, terminal: string): ReadonlyMap<string, unknown> =>
+  reachPast(netOf(op), terminal, 'against', (link) => link.id !== part.id);
+
+/** Sources that feed a live terminal; contacts count while both their sides stand at one voltage. */
 function feedersOf(op: Operation, part: Placed, at: string, s: Solved): readonly string[] {
-  const reached = reach(
+  const reached = reachPast(
     netOf(op),
     at,
+    'against',
     (link) =>
       link.id !== part.id && (link.type !== 'contact' || Math.abs(s.volts(link.a, link.b) ?? 99) < 0.5),
   );
