@@ -11,6 +11,7 @@ import type {
   StateFacts,
   Subject,
 } from '../contracts/index.ts';
+import { TURNED_V } from '../devices/turned.ts';
 import { TOPICS } from '../practices/index.ts';
 import type { Charger } from './support/charger.ts';
 import {
@@ -325,9 +326,6 @@ function chargesAtAll(charger: Charger, op: Operation): Judgement {
     ...shared,
   });
 }
-
-/** An output below this has its battery the wrong way round, V. */
-const TURNED_V = -1;
 
 interface Failure {
   readonly says: string;

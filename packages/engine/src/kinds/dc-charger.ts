@@ -9,6 +9,7 @@ import type {
   Surroundings,
   ValueReader,
 } from '../contracts/index.ts';
+import { TURNED_V } from '../devices/turned.ts';
 import {
   delayMs,
   efficiency,
@@ -65,9 +66,6 @@ const sense = (at: Surroundings, sign: '+' | '-', otherwise: string): string =>
   at.wired(`sense${sign}`) ? `sense${sign}` : otherwise;
 
 const wantsSignal = (mode: Mode): boolean => mode !== 'voltage';
-
-/** An output below this has its battery the wrong way round, V. */
-const TURNED_V = -1;
 
 /** With a battery on it the wrong way round a unit does not start, if it lives: no power can be worked out for it. */
 const turned = (see: Probe): boolean => see.volts('out+', 'out-') < TURNED_V;
