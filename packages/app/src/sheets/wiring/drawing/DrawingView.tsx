@@ -52,6 +52,9 @@ interface Props {
 
 const UNMEASURED: { readonly measured: Measured; readonly of: Drawn | null } = { measured: EMPTY, of: null };
 
+/** After an edit the room of new words is measured, ms. */
+const CALM = 100;
+
 const ARROWS: ReadonlySet<string> = new Set(['ArrowLeft', 'ArrowRight', 'ArrowUp', 'ArrowDown']);
 
 export function DrawingView(props: Props): ReactElement {
@@ -85,10 +88,22 @@ export function DrawingView(props: Props): ReactElement {
     const paper = (shownIn.current ??= new Shown());
     paper.show(drawn.cut);
     if (paper.svg.parentElement !== place) place.replaceChildren(paper.svg);
-    const found = measure(paper.svg, drawn.subject);
+    const found = measure(paper.svg, drawn.subject, true);
     makeFocusable(paper.svg, found);
     setMeasured({ measured: found, of: drawn });
   }, [drawn]);
+  useEffect(() => {
+    if (measured.sure || of === null) return undefined;
+    // Once it is painted the page is laid out, and measuring costs little.
+    const timer = setTimeout(() => {
+      const paper = shownIn.current;
+      if (paper === null) return;
+      const found = measure(paper.svg, of.subject);
+      makeFocusable(paper.svg, found);
+      setMeasured({ measured: found, of });
+    }, CALM);
+    return () => clearTimeout(timer);
+  }, [measured, of]);
 
   const spots = useMemo(() => (terminals ? measured.terminals : spotsOf(measured)), [measured, terminals]);
   useNear(scroller, near, spots, scale);
@@ -238,11 +253,12 @@ function useNear(
   spots: ReadonlyMap<string, Point>,
   scale: number,
 ): void {
+  const spot = near === null ? undefined : spots.get(near);
+  const [x, y] = spot === undefined ? [NaN, NaN] : [spot.x * scale, spot.y * scale];
+  // Only where it is another place: to ask where the page is scrolled to lays it out.
   useEffect(() => {
     const element = scroller.current;
-    const spot = near === null ? undefined : spots.get(near);
-    if (element === null || spot === undefined) return;
-    const [x, y] = [spot.x * scale, spot.y * scale];
+    if (element === null || Number.isNaN(x)) return;
     const { scrollLeft, scrollTop, clientWidth, clientHeight } = element;
     const seen =
       x > scrollLeft + 40 &&
@@ -250,5 +266,5 @@ function useNear(
       y > scrollTop + 40 &&
       y < scrollTop + clientHeight - 40;
     if (!seen) element.scrollTo({ left: x - clientWidth / 2, top: y - clientHeight / 2 });
-  }, [scroller, near, spots, scale]);
+  }, [scroller, near, x, y]);
 }

@@ -1,5 +1,5 @@
 /** What hangs on the drawing beside wires and parts: numbers of findings, grips of what is picked up, figures. */
-import { useMemo, type ReactElement } from 'react';
+import { useEffect, useMemo, useRef, type ReactElement } from 'react';
 import { VerdictMark } from '../../../marks/VerdictMark.tsx';
 import type { Numbered } from '../margin/numbered.ts';
 import type { DrawingHandle } from './DrawingOver.tsx';
@@ -63,28 +63,76 @@ export function FindingMarks({ list, press, measured, scale, taken }: FindingMar
   );
 }
 
-/** Where each mark stands. Most edits and findings leave all of them where they are, and looking for room costs. */
+interface Hanging {
+  readonly at: Point;
+  readonly wide: number;
+  readonly size: number;
+  /** Where the thing stands on which it hangs. */
+  readonly thing: string;
+}
+
+/**
+ * Where each mark stands. Most edits and findings leave all of them where they are, and looking for room costs: a mark whose place is
+ * still free, at a thing that did not move, stays there.
+ */
 function useSpots(
   hung: readonly Hung[],
   { measured, scale, taken }: DrawingHandle,
 ): ReadonlyMap<string, Point> {
   const marks = JSON.stringify(hung.map(({ on, more }) => [on, more > 0]));
   const room = JSON.stringify(taken);
-  return useMemo(() => {
-    const size = SIZE / scale;
-    const done: Box[] = [...taken];
-    const spots = new Map<string, Point>();
-    for (const { on, more } of hung) {
-      const wide = size * (more > 0 ? 1.9 : 1);
-      const at = spotFor(measured, on, wide, size, done);
-      if (at === null) continue;
-      done.push({ left: at.x, right: at.x + wide, top: at.y, bottom: at.y + size });
-      spots.set(on, at);
-    }
-    return spots;
+  const last = useRef<ReadonlyMap<string, Hanging>>(new Map());
+  const hanging = useMemo(
+    () => hangAll(hung, { measured, scale, taken }, last.current),
     // What the rest of the picture is made of is said by its shape.
     // oxlint-disable-next-line react/exhaustive-deps
-  }, [marks, room, scale, measured.shape]);
+    [marks, room, scale, measured.shape],
+  );
+  useEffect(() => {
+    last.current = hanging;
+  }, [hanging]);
+  return useMemo(() => new Map([...hanging].map(([on, { at }]) => [on, at])), [hanging]);
+}
+
+/** `before`: where marks stood. */
+function hangAll(
+  hung: readonly Hung[],
+  { measured, scale, taken }: DrawingHandle,
+  before: ReadonlyMap<string, Hanging>,
+): ReadonlyMap<string, Hanging> {
+  const size = SIZE / scale;
+  const done: Box[] = [...taken];
+  const made = new Map<string, Hanging>();
+  const hang = (on: string, at: Point, wide: number): void => {
+    done.push(boxOf(at, wide, size));
+    made.set(on, { at, wide, size, thing: thingOf(measured, on) });
+  };
+  const wideOf = ({ more }: Hung): number => size * (more > 0 ? 1.9 : 1);
+  for (const each of hung) {
+    const was = before.get(each.on);
+    const wide = wideOf(each);
+    if (was?.wide !== wide || was.size !== size || was.thing !== thingOf(measured, each.on)) continue;
+    if (isFree(measured, boxOf(was.at, wide, size), done)) hang(each.on, was.at, wide);
+  }
+  for (const each of hung) {
+    if (made.has(each.on)) continue;
+    const wide = wideOf(each);
+    const at = spotFor(measured, each.on, wide, size, done);
+    if (at !== null) hang(each.on, at, wide);
+  }
+  return made;
+}
+
+const boxOf = ({ x, y }: Point, wide: number, size: number): Box => ({
+  left: x,
+  right: x + wide,
+  top: y,
+  bottom: y + size,
+});
+
+function thingOf({ parts, wires }: Measured, on: string): string {
+  const part = parts.get(on);
+  return JSON.stringify(part === undefined ? wires.get(on)?.points : part.box);
 }
 
 /** In the order of the findings: the first at each thing is its worst. */

@@ -1,7 +1,6 @@
 /** Where everything stands on a drawing, read from its SVG: wires as corners, parts as boxes, terminals as points. Millimetres. */
 import type { DrawingSubject } from '@loomwright/engine';
-import { markupOf } from './shown.ts';
-import { undress } from './worn.ts';
+import { Boxes } from './boxes.ts';
 
 export interface Point {
   readonly x: number;
@@ -52,6 +51,8 @@ export interface Measured {
   readonly terminals: ReadonlyMap<string, Point>;
   /** The same where all of it stands where it stood. */
   readonly shape: string;
+  /** False: the room of some words was guessed, and is still to be measured. */
+  readonly sure: boolean;
 }
 
 export const EMPTY: Measured = {
@@ -61,53 +62,14 @@ export const EMPTY: Measured = {
   words: [],
   terminals: new Map(),
   shape: '',
+  sure: true,
 };
 
-/**
- * Boxes of groups: an edit leaves most of them as they are, and draws many of the rest as they were before; asking the browser costs.
- * `among`: what else decides what of them is shown.
- */
-class Boxes {
-  readonly #of = new WeakMap<Element, Map<string, unknown>>();
-  readonly #byMarkup = new Map<string, unknown>();
-  /** Before the typeface is there words have other widths. */
-  #final = false;
-
-  begin(): void {
-    this.#final = document.fonts.status === 'loaded';
-  }
-
-  of<T>(group: SVGGraphicsElement, name: string, among: string, look: () => T): T {
-    const bare = (): T => {
-      undress(group);
-      return look();
-    };
-    if (!this.#final) return bare();
-    const key = `${name} ${among}`;
-    // A group that is drawn otherwise is another element.
-    const own = this.#of.get(group) ?? new Map<string, unknown>();
-    if (own.has(key)) return own.get(key) as T;
-    const made = this.#alike(`${key}\n${markupOf(group) ?? group.outerHTML}`, bare);
-    own.set(key, made);
-    this.#of.set(group, own);
-    return made;
-  }
-
-  #alike<T>(key: string, bare: () => T): T {
-    const old = this.#byMarkup.get(key) as T | undefined;
-    if (old !== undefined) return old;
-    const made = bare();
-    if (this.#byMarkup.size >= MOST_BOXES) this.#byMarkup.clear();
-    this.#byMarkup.set(key, made);
-    return made;
-  }
-}
-
-const MOST_BOXES = 5000;
 const boxes = new Boxes();
 
-export function measure(svg: SVGSVGElement, subject: DrawingSubject): Measured {
-  boxes.begin();
+/** `guess`: words that are new may be taken to need the room of those that stood there; see `sure`. */
+export function measure(svg: SVGSVGElement, subject: DrawingSubject, guess = false): Measured {
+  boxes.begin(guess);
   const shift = shiftOf(svg);
   const among = `${svg.closest('.drawing-stage')?.className ?? ''} ${shift.x} ${shift.y}`;
   const parts = new Map<string, MeasuredPart>();
@@ -141,7 +103,8 @@ export function measure(svg: SVGSVGElement, subject: DrawingSubject): Measured {
       [...group.querySelectorAll('text')].map((text) => moved(toBox(text.getBBox()), shift)),
     ),
   );
-  return { wires, parts, places, words, terminals, shape: shapeOf(parts, wires, words) };
+  const shape = shapeOf(parts, wires, words);
+  return { wires, parts, places, words, terminals, shape, sure: !boxes.guessed };
 }
 
 function shapeOf(parts: Measured['parts'], wires: Measured['wires'], words: Measured['words']): string {
