@@ -77,10 +77,21 @@ describe('the outline', () => {
       const share = (place.station ?? 0) / (subject.vehicleLength ?? 1);
       expect(Math.abs(x - 100 * share)).toBeLessThanOrEqual(4.01);
     }
-    const roof = spots.find(({ place }) => place.level === 'roof');
+    const upper = spots.find(({ place }) => place.level === 'upper');
     const floor = spots.find(({ place }) => place.level === 'floor');
-    expect(roof?.y).toBeLessThan(0);
+    expect(upper?.y).toBeGreaterThan(ceilingAt(profile, upper?.x ?? 0));
+    expect(upper?.y).toBeLessThan(20);
     expect(floor?.y).toBeGreaterThan(30);
+  });
+
+  it('sets what is on the roof over the roof, however far forward', () => {
+    const [place] = subjectFrom(example('river-survey-van')).places;
+    if (place === undefined) throw new Error('the build has places');
+    for (const station of [0.2, 1.6, 5]) {
+      const [spot] = spotsOf([{ ...place, engineSpace: false, level: 'roof', station }], 6, profile);
+      expect(spot?.y).toBeLessThan(0);
+      expect(spot?.x).toBeCloseTo(Math.max(profile.brow, (100 * station) / 6), 9);
+    }
   });
 
   it('never sets two places on one spot', () => {

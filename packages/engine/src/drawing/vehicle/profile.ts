@@ -84,7 +84,9 @@ export function spotsOf(
   const spots: Spot[] = [];
   places.forEach((place, i) => {
     const share = place.station === null ? (i + 0.5) / places.length : place.station / whole;
-    const at = profile.left + Math.min(1, Math.max(0, share)) * (profile.right - profile.left);
+    const along = profile.left + Math.min(1, Math.max(0, share)) * (profile.right - profile.left);
+    // Whatever the true length of a bonnet: what is on the roof is not drawn before the roof begins.
+    const at = place.level === 'roof' && !place.engineSpace ? Math.max(along, profile.brow) : along;
     const y = heightOf(place, profile, at);
     let x = at;
     while (spots.some((spot) => Math.abs(spot.x - x) < BESIDE && Math.abs(spot.y - y) < BESIDE)) x += BESIDE;
@@ -101,7 +103,7 @@ function heightOf(place: SubjectPlace, profile: Profile, x: number): number {
     case 'roof':
       return roof - 2.5;
     case 'upper':
-      return Math.max(ceiling + 3, roof + (floor - roof) / 6);
+      return Math.max(ceiling + 4.5, roof + (floor - roof) / 6);
     case 'under floor':
       return floor + 0.5 * wheel;
     default:
