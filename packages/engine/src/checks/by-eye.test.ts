@@ -51,3 +51,22 @@ describe('a wire whose end nobody knows', () => {
     expect(remarks(text).find((f) => f.id === 'by-eye/dark')?.says).toContain('in no computation');
   });
 });
+
+describe('a typed length that is less than the way', () => {
+  const found = (length: string) =>
+    judgeText(
+      van('A van with a way', {
+        top: { routes: '[{ from: bonnet, to: locker, length: 3.5 m, in: free }]' },
+        wires: {
+          'feed-2': `{ from: feed-fuse.load, to: charger.in+, size: 25 mm2, insulation: pvc-105, length: ${length}, via: [bonnet, locker] }`,
+        },
+      }),
+      checks,
+    ).findings.find((f) => f.id === 'by-eye/feed-2');
+
+  it('is said: a decimal was lost in one of them', () => {
+    expect(found('38 cm')?.verdict).toBe('advice');
+    expect(found('38 cm')?.says).toMatch(/0\.38.m long, and its way along the routes 3\.50.m/u);
+    expect(found('3.4 m')).toBeUndefined();
+  });
+});

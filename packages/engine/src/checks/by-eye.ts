@@ -5,6 +5,7 @@ import { TOPICS } from '../practices/index.ts';
 import { confirms } from '../devices/confirms.ts';
 import { van } from './support/examples.ts';
 import { judgement } from './support/judgement.ts';
+import { metres } from './support/short-text.ts';
 import { capital, degrees, listed } from './support/words.ts';
 
 export const byEye: Check = {
@@ -22,14 +23,14 @@ export const byEye: Check = {
       .filter((part) => states(part))
       .map((part) => ({ id: part.id, label: part.label })),
     ...[...op.build.wires.values()]
-      .filter((wire) => unknownEnds(wire).length > 0)
+      .filter((wire) => unknownEnds(wire).length > 0 || tooShort(op, wire) !== null)
       .map(({ id }) => ({ id, label: id })),
     ...(op.build.confirmed.length > 0 ? [{ id: CONFIRMED, label: 'what is confirmed' }] : []),
   ],
   judge(subject, op) {
     if (subject.id === CONFIRMED) return judgeConfirmed(op);
     const wire = op.build.wires.get(subject.id);
-    if (wire !== undefined && unknownEnds(wire).length > 0) return judge(ofWire(wire), wire.id, [wire.id]);
+    if (wire !== undefined && ofWire(wire, op).length > 0) return judge(ofWire(wire, op), wire.id, [wire.id]);
     const part = op.parts.get(subject.id);
     const place = op.build.places.get(subject.id);
     if (part !== undefined && states(part)) return judge(ofPart(part), part.label, [part.id]);
@@ -95,7 +96,36 @@ function ofPart({ read, kind }: Placed): readonly string[] {
 
 const unknownEnds = (wire: Wire): readonly string[] => [wire.from, wire.to].filter((end) => !isKnownEnd(end));
 
-function ofWire(wire: Wire): readonly string[] {
+/** A wire may cut a corner of the ways as they were measured; this share of them it cannot be shorter than. */
+const SHORTER = 0.9;
+
+/** A typed length that is less than the wire's way along the routes, and that way, m; null: it is not, or it has no way. */
+function tooShort(op: Operation, { id }: Wire): { readonly typed: number; readonly way: number } | null {
+  const wire = op.wires.get(id);
+  if (wire?.lengthFrom !== 'typed' || wire.length === null) return null;
+  let way = 0;
+  for (const { route } of wire.segments) {
+    const length = route === null ? null : (op.build.routes[route]?.length ?? null);
+    if (length !== null && length !== 'unknown') way += length.value;
+  }
+  const typed = wire.length.sourced.value;
+  return typed < SHORTER * way ? { typed, way } : null;
+}
+
+function ofWire(wire: Wire, op: Operation): readonly string[] {
+  const short = tooShort(op, wire);
+  return [
+    ...(short === null
+      ? []
+      : [
+          `it is ${metres(short.typed)} long, and its way along the routes ${metres(short.way)}: one of the two is wrong, and with it all that hangs on its resistance`,
+        ]),
+    ...ofEnds(wire),
+  ];
+}
+
+function ofEnds(wire: Wire): readonly string[] {
+  if (unknownEnds(wire).length === 0) return [];
   return unknownEnds(wire).length === 2
     ? ['where its ends go is not known: it is in no computation']
     : ['where its other end goes is not known: it leads nowhere in every computation'];

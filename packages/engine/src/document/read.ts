@@ -10,6 +10,7 @@ import { entriesOf, isEmpty, isMap, picture } from './nodes.ts';
 import { parseText } from './open.ts';
 import { readParts } from './parts.ts';
 import type { Reading } from './reading.ts';
+import { checkOrder } from './order.ts';
 import { References, type Known } from './references.ts';
 import { rememberedBy } from './remembered.ts';
 import type { Item, Top } from './sections.ts';
@@ -78,6 +79,11 @@ function readTree(reading: Reading, tree: Tree, source: SourceText, registry: Re
   }
   if (sections === null) return failed(faults, source);
   new References(inner, source, registry, sections.known).checkAll();
+  checkOrder(inner, source, {
+    climate: sections.top['climate'],
+    survey: sections.top['survey'],
+    places: sections.places,
+  });
   if (faults.errors > 0) return failed(faults, source);
   const build = deepFreeze(buildOf(sections));
   return Object.freeze({ build, diagnostics: faults.diagnostics(), source });

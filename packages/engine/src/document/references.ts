@@ -189,7 +189,7 @@ export class References {
     const near =
       this.#near(terminal, names) ?? names.find((name) => terminal !== '' && name.startsWith(terminal));
     const meant = near === undefined ? '' : `did you mean ${part}.${near}? `;
-    const has = names.length === 0 ? `${part} has no terminals` : `${part} has ${names.join(' ')}`;
+    const has = names.length === 0 ? `${part} has no terminals` : `${part} has ${allOf(names)}`;
     this.#add(
       path,
       reference,
@@ -268,6 +268,10 @@ export class References {
     this.#reading.faults.add({ offset, found, expected, message, path, nearest: near });
   }
 }
+
+/** "+ and -". */
+const allOf = (names: readonly string[]): string =>
+  names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
 
 const MOST_NAMES = 12;
 

@@ -58,8 +58,8 @@ wires:
   w: { from: b.pos, to: c.in, length: 1 m }
 `,
     [
-      'job.yaml:12:14: found "b.pos", a terminal that is not there; b has + -',
-      'job.yaml:12:25: found "c.in", a terminal that is not there; did you mean c.in+? (c has in+ in- out+ out- enable)',
+      'job.yaml:12:14: found "b.pos", a terminal that is not there; b has + and -',
+      'job.yaml:12:25: found "c.in", a terminal that is not there; did you mean c.in+? (c has in+, in-, out+, out- and enable)',
     ],
   ],
   [
@@ -287,6 +287,23 @@ parts:
   b: { kind: battery, system: boxx }
 `,
     ['job.yaml:4:31: found "boxx"; there is no system of the name "boxx"; did you mean box?'],
+  ],
+  [
+    'weather, a place and posts the wrong way round',
+    `loomwright: 1
+climate: { coldest: 38 °C, hottest: -10 °C }
+survey:
+  idling: { posts: { min: 14.5 V, typical: 14.0 V, max: 13.4 V } }
+  driving: { posts: { min: 13.5 V, max: 13.5 V } }
+places:
+  nose: { hottest: -5 °C, coldest: 40 °C }
+  tail: { hottest: 40 °C }
+`,
+    [
+      'job.yaml:2:37: found hottest -10 °C below coldest 38 °C; coldest, hottest is the order, from the least to the greatest',
+      'job.yaml:4:44: found typical 14.0 V below min 14.5 V; min, typical, max is the order, from the least to the greatest',
+      'job.yaml:7:20: found hottest -5 °C below coldest 40 °C; coldest, hottest is the order, from the least to the greatest',
+    ],
   ],
   [
     'an unknown system voltage',

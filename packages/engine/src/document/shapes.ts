@@ -81,7 +81,7 @@ export function wrongForm(reading: Reading, spot: Spot, expected: string, write 
     offset: startOf(spot.node, spot.at),
     found: textOf(spot.node) ?? '',
     expected,
-    message: `found ${picture(spot.node)}; ${expected} is expected${write === '' ? '' : `: ${write}`}`,
+    message: `found ${picture(spot.node)}; ${expected} ${expected.startsWith('entries') ? 'are' : 'is'} expected${write === '' ? '' : `: ${write}`}`,
     path: spot.path,
   });
   return BAD;

@@ -231,12 +231,55 @@ function printedChemistry(read: ValueReader): readonly string[] {
   return stated === null ? [] : [PRINTED[stated] ?? stated];
 }
 
+/** A rest voltage lies within these shares of the system's: a battery may be one of several in series. */
+const LEAST_REST = 0.2;
+const MOST_REST = 1.25;
+/** Less is no battery that starts a vehicle or feeds a house, Ah. */
+const LEAST_CAPACITY = 1;
+
+/** Slips of the pen: another unit, a lost decimal, two figures exchanged. */
+function contradictions(read: ValueReader): readonly { readonly field: string; readonly message: string }[] {
+  const found: { field: string; message: string }[] = [];
+  const { nominal } = read.about;
+  if (read.given('rest')) {
+    const rest = read.number('rest', nominal);
+    if (rest < LEAST_REST * nominal || rest > MOST_REST * nominal)
+      found.push({
+        field: 'rest',
+        message: `${rest} V is no rest voltage of a battery in a system of ${nominal} V`,
+      });
+  }
+  if (read.given('capacity')) {
+    const capacity = capacityOf(read).sourced.value;
+    if (capacity < LEAST_CAPACITY)
+      found.push({
+        field: 'capacity',
+        message: `${capacity} Ah is no capacity of such a battery; is it ${1000 * capacity} Ah?`,
+      });
+  }
+  if (read.given('fault-resistance')) {
+    const [cells, whole] = [read.number('fault-resistance', 0), read.number('resistance', 0)];
+    if (cells > MOST_TIMES * whole)
+      found.push({
+        field: 'fault-resistance',
+        message: `its cells alone would have ${ohmText(cells)}, more than ${MOST_TIMES} times the ${ohmText(whole)} of the whole battery`,
+      });
+  }
+  return found;
+}
+
+/** So many times the resistance of the whole no figure of the cells alone is off by care. */
+const MOST_TIMES = 10;
+
+const ohmText = (ohms: number): string => `${Number((ohms * 1000).toPrecision(3))} mΩ`;
+
 export const battery: Kind = {
   name: 'battery',
   title: 'battery',
   letter: 'G',
   fields,
   terminals: () => ({ type: 'named', names: ['+', '-'] }),
+  contradictions,
   abilities: (read) => {
     const chemistry = statedChemistry(read);
     const lowest = isLithium(chemistryOf(read)) ? read.quantity('charge-lowest') : null;

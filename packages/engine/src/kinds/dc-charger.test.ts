@@ -82,6 +82,18 @@ const faultsOf = (text: string) => {
   return of.kind.contradictions?.(of.read).map((c) => c.field);
 };
 
+describe('figures that were exchanged', () => {
+  const read = (text: string) => (): unknown => charger(`current: 30 A, enable: signal, ${text}`);
+
+  it('are refused: a stop above the start, a float above the absorption', () => {
+    expect(read('starts: 12.0 V, stops: 12.3 V')).toThrow(/stops at 12\.3 V, above the 12 V/u);
+    expect(read('voltage: { absorption: 13.5 V, float: 14.4 V }')).toThrow(/float voltage of 14\.4 V/u);
+    expect(read('starts: 12.3 V, stops: 12.3 V')).not.toThrow();
+    expect(read('voltage: { absorption: 14.4 V, float: 13.5 V }')).not.toThrow();
+    expect(read('voltage: { float: 13.5 V }')).not.toThrow();
+  });
+});
+
 const senseVolts = (a: string, b: string): number => (a === 'sense+' && b === 'sense-' ? 13.6 : 13.0);
 
 const seeing = (input: number, signal: number) => ({

@@ -242,15 +242,36 @@ export const dcCharger: Kind = {
   unwired: { 'enable-': 'in-', 'sense+': 'out+', 'sense-': 'out-' },
   contradictions: (read) => {
     const low = lowInput(read);
-    const stops = threshold(read, 'stops', modeOf(read) ?? 'voltage').sourced.value;
-    return low.rule.type === 'holds' && read.given('stops') && stops >= low.rule.volts
-      ? [
-          {
-            field: 'stops',
-            message: `it stops at ${stops} V, at or above the ${low.rule.volts} V that it holds: one of the two never happens`,
-          },
-        ]
-      : [];
+    const mode = modeOf(read) ?? 'voltage';
+    const stops = threshold(read, 'stops', mode).sourced.value;
+    const starts = threshold(read, 'starts', mode).sourced.value;
+    const [set, float] = [setVolts(read).sourced.value, floatVolts(read)?.sourced.value ?? 0];
+    return [
+      ...(low.rule.type === 'holds' && read.given('stops') && stops >= low.rule.volts
+        ? [
+            {
+              field: 'stops',
+              message: `it stops at ${stops} V, at or above the ${low.rule.volts} V that it holds: one of the two never happens`,
+            },
+          ]
+        : []),
+      ...(read.given('starts') && read.given('stops') && stops > starts
+        ? [
+            {
+              field: 'stops',
+              message: `it stops at ${stops} V, above the ${starts} V at which it starts: it would stop as soon as it has started`,
+            },
+          ]
+        : []),
+      ...(float > set
+        ? [
+            {
+              field: 'voltage',
+              message: `its float voltage of ${float} V lies above its absorption voltage of ${set} V: are they the wrong way round?`,
+            },
+          ]
+        : []),
+    ];
   },
   abilities: (read) => ({
     converts: converts(read),

@@ -115,6 +115,17 @@ export const relay: Kind = {
   home: 'vehicle',
   fields,
   terminals: (read) => ({ type: 'named', names: ['86', '85', '30', ...waysOf(read).map((way) => way.to)] }),
+  contradictions: (read) => {
+    const [pulls, drops] = [read.number('pulls', 8), read.number('drops', 3)];
+    return read.given('pulls') && read.given('drops') && drops >= pulls
+      ? [
+          {
+            field: 'drops',
+            message: `it drops out at ${drops} V, not below the ${pulls} V at which it pulls in: it would chatter`,
+          },
+        ]
+      : [];
+  },
   abilities: (read) => {
     const ways = waysOf(read);
     const ohms = read.quantity('contact');

@@ -212,7 +212,7 @@ const TABLE: readonly DimensionInfo[] = [
     noun: 'a factor',
     units: [unit('x', 0, '×|times')],
     offered: ['x'],
-    example: '6 or x6',
+    example: '0.8 or x6',
     least: 0,
     bare: true,
   },
