@@ -207,11 +207,15 @@ interface Context {
   readonly meter: number;
 }
 
+/** Between terminals without a path a meter shows less than this, V. */
+const FLOATS = 5e-3;
+
 function voltCell(point: ReadingPoint, solved: Solved, context: Context): ReadingCell | null {
   if (point.red === null || point.black === null) return null;
-  if (solved.volts(point.red, point.black) === null)
-    return { value: 0, unit: 'V', range: null, note: 'floating', floating: true };
   const raw = solved.reading(point.red, point.black, context.meter) ?? 0;
+  // Across an open fuse the meter itself is the path: it shows the whole voltage through the load behind.
+  if (solved.volts(point.red, point.black) === null && Math.abs(raw) < FLOATS)
+    return { value: 0, unit: 'V', range: null, note: 'floating', floating: true };
   const value = point.unsigned ? Math.abs(raw) : raw;
   const range = solved.cycle === null ? null : solved.voltsRange(point.red, point.black);
   return {
@@ -269,11 +273,17 @@ function fedByBattery(op: Operation, opened: Id): ReadonlySet<TerminalRef> {
   return seen;
 }
 
+/** All terminals of a bar or stud that carry a wire. */
+const wiredOn = (op: Operation, id: Id): TerminalRef[] =>
+  [...op.wires.values()].flatMap((w) => [w.from, w.to]).filter((end) => splitRef(end)[0] === id);
+
 /** Terminals of the same part that conduct to this one: bars, studs, closed devices and contacts, not the opened one. */
 function joined(op: Operation, terminal: TerminalRef, opened: Id): TerminalRef[] {
   const [id, name] = splitRef(terminal);
   const ability = op.parts.get(id)?.ability;
   if (ability === undefined || id === opened) return [];
+  const part = op.parts.get(id);
+  if (part?.kind.terminals(part.read).type === 'numbered') return wiredOn(op, id);
   const { conducts = [], protects, switches } = ability;
   const contacts = (switches?.normal === 'closed' ? switches.contacts : []).map(
     (c) => [c.from, c.to] as const,
