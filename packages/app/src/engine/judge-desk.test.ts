@@ -1,6 +1,6 @@
 import type { Change } from '@loomwright/engine';
 import { readFileSync } from 'node:fs';
-import { afterEach, describe, expect, it } from 'vitest';
+import { afterEach, describe, expect, it, vi } from 'vitest';
 import { judgeDesk, tellBy } from './judge-desk.ts';
 import type { JudgedPart, JudgedWhole } from './plain.ts';
 import { Sessions } from './sessions.ts';
@@ -20,8 +20,11 @@ const pause = async (ms: number): Promise<void> => {
   });
 };
 
-/** What is told and answered of an edit; `typed`: what was being typed before it, `rest`: how long nothing was done then, ms. */
-async function judged(typed: readonly (readonly Change[])[], rest = 0) {
+/**
+ * What is told and answered of an edit; `typed`: what was being typed before it, `rest`: how long nothing was done then, ms, or until
+ * something was told of it.
+ */
+async function judged(typed: readonly (readonly Change[])[], rest: number | 'until told' = 0) {
   const parts: JudgedPart[] = [];
   const early: JudgedPart[] = [];
   tellBy(() => undefined);
@@ -29,7 +32,8 @@ async function judged(typed: readonly (readonly Change[])[], rest = 0) {
   await desk.judge(text, true);
   tellBy((part) => early.push(part));
   for (const changes of typed) desk.foreseeJudged(text, changes);
-  if (rest > 0) await pause(rest);
+  if (rest === 'until told') await vi.waitUntil(() => early.length > 0, { timeout: 10_000, interval: 1 });
+  else if (rest > 0) await pause(rest);
   tellBy((part) => parts.push(part));
   // Who asks knows nothing yet, so that all is told in full.
   const whole = await desk.judgeEdited(text, edit, true);
@@ -55,7 +59,8 @@ describe('judging what is being typed', () => {
 
   it('comes to the same as judging the edit, whatever was being typed', async () => {
     const plain = await judged([]);
-    const foreseen = await judged([edit]);
+    const foreseen = await judged([edit], 'until told');
+    const atOnce = await judged([edit]);
     // Far into it, or to its end.
     const whole = await judged([edit], 500);
     const left = await judged([edit, [{ set: ['parts', fuse, 'rating'], to: '3 A' }]], 30);
@@ -67,7 +72,7 @@ describe('judging what is being typed', () => {
     // What is told of it before belongs to the text that it would make.
     expect(foreseen.early.length).toBeGreaterThan(0);
     expect(new Set(foreseen.early.map((part) => part.text))).toEqual(new Set([plain.whole?.text]));
-    for (const each of [foreseen, whole, left, other]) {
+    for (const each of [foreseen, atOnce, whole, left, other]) {
       expect(each.whole?.order).toEqual(plain.whole?.order);
       expect(known(each)).toEqual(known(plain));
       expect(each.parts.length).toBeGreaterThan(0);

@@ -9,6 +9,8 @@ import { Told } from './told.ts';
 
 /** After the first, so much passes between two tellings, ms: each draws screens anew. */
 const PAUSE = 60;
+/** The same where a verdict is another one than was told. */
+const SOON = 20;
 
 let tell: ((part: JudgedPart) => void) | null = null;
 
@@ -45,29 +47,23 @@ async function judge(
   return wholeOf(text, session);
 }
 
-/** For so long the first findings of what is being typed are looked for, ms. */
-const AHEAD = 60;
-
-/** What is judged first of a build, in one go, so that the key that ends an edit finds it done. */
-function judgeFirst(session: Session, findings: Finding[]): void {
-  const until = performance.now() + AHEAD;
-  for (const step of session.judging()) {
-    if (step !== undefined) findings.push(step);
-    if (findings.length > 0 || performance.now() > until) break;
-  }
-}
-
-/** What of it comes after that, in steps, until anything else is asked. */
-async function judgeOn(session: Session, hired: Hired, findings: Finding[]): Promise<void> {
-  const step = (finding: Finding | undefined): void => {
-    if (finding !== undefined) findings.push(finding);
-  };
+/** Judges what is being typed, in steps, until anything else is asked; tells of the first that it finds, and then keeps to itself. */
+async function judgeAhead(session: Session, hired: Hired, findings: Finding[]): Promise<void> {
   const { text } = session.source;
-  const wait = async (): Promise<void> => await hired.wait();
+  // The page keeps it until the text is on its desk, and then need not wait for it.
+  const teller = telling(text);
+  let told = false;
   await newest(`ahead: ${text}`, session.judging(hired.about(text)), {
-    step,
-    stretch: () => undefined,
-    wait,
+    step(finding) {
+      if (finding === undefined) return;
+      findings.push(finding);
+      if (!told) teller.step(finding);
+    },
+    stretch() {
+      if (!told) teller.stretch();
+      told = findings.length > 0;
+    },
+    wait: async () => await hired.wait(),
   });
 }
 
@@ -104,13 +100,8 @@ export function judgeDesk(sessions: Sessions, hire: Hire = hireWorker) {
       if (next.build === null || ahead.session === next) return;
       sessions.keep(next);
       ahead = { session: next, findings: [] };
-      judgeFirst(next, ahead.findings);
-      // The page keeps it until the text is on its desk, and then need not wait for it.
-      const follows = telling(next.source.text);
-      for (const finding of ahead.findings) follows.step(finding);
-      follows.stretch();
       // What throws is thrown again when it is asked for.
-      judgeOn(next, hired, ahead.findings).catch(() => undefined);
+      judgeAhead(next, hired, ahead.findings).catch(() => undefined);
     },
 
     /** Leaves whatever is under way at its next step. */
@@ -126,20 +117,23 @@ function telling(text: string): Follows<Finding | undefined> {
   const say = tell;
   let waiting: Finding[] = [];
   let last = 0;
+  let turned = false;
   const out = (): void => {
     if (say === null || waiting.length === 0) return;
     const changed = told.news(waiting);
     const news = new Set(changed);
     say({ text, changed, same: waiting.filter((each) => !news.has(each)).map(({ id }) => id) });
-    waiting = [];
+    [waiting, turned] = [[], false];
     last = performance.now();
   };
   return {
     step(finding) {
-      if (finding !== undefined) waiting.push(finding);
+      if (finding === undefined) return;
+      turned ||= told.turns(finding);
+      waiting.push(finding);
     },
     stretch() {
-      if (last === 0 || performance.now() - last > PAUSE) out();
+      if (last === 0 || performance.now() - last > (turned ? SOON : PAUSE)) out();
     },
   };
 }

@@ -38,6 +38,14 @@ describe('findings between the engine and the window', () => {
     expect(told.news(next)).toEqual(next);
   });
 
+  it('turn where their verdict is another one than was told, not where a value is', () => {
+    const told = new Told();
+    expect(told.turns(finding('a', 1))).toBe(false);
+    told.news([finding('a', 1)]);
+    expect(told.turns(finding('a', 2))).toBe(false);
+    expect(told.turns({ ...finding('a', 2), verdict: 'fault' })).toBe(true);
+  });
+
   it('stay the same objects where nothing differs, through edits that were overtaken and desks that were ended', () => {
     const parts: [string, readonly Finding[]][] = [];
     const heard = new Heard((text, findings) => parts.push([text, findings]));

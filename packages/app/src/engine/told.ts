@@ -19,6 +19,12 @@ export class Told {
     });
   }
 
+  /** Whether its verdict is another one than was told of it. */
+  turns({ id, verdict }: Finding): boolean {
+    const before = this.#known.get(id);
+    return before !== undefined && before.verdict !== verdict;
+  }
+
   /** Forgets what is in no list of findings any more. */
   keepOnly(ids: ReadonlySet<string>): void {
     for (const id of this.#known.keys()) if (!ids.has(id)) this.#known.delete(id);

@@ -17,8 +17,11 @@ export interface Practices {
   readonly stiff: Practice;
 }
 
-/** Which findings are wanted first; null: in whatever order is quickest for all of them. */
-export type Ahead = ((id: string) => boolean) | null;
+/** How soon a finding is wanted: what an edit is about, what may well turn by it, all else. */
+export type Wanted = 'first' | 'soon' | 'later';
+
+/** How soon each finding is wanted; null: in whatever order is quickest for all of them. */
+export type Ahead = ((id: string) => Wanted) | null;
 
 /** All findings of a build, in the order of the checks. `only`: these finding ids, for judging again after one change. */
 export const judgeAll = (
@@ -45,9 +48,10 @@ interface One {
 }
 
 /**
- * As `judgeAll`, in steps, each finding once it is judged. With `ahead`: first those that it wants and that take no solved condition,
- * then all others that take none, then the judged set is solved, then the rest of those that it wants. With company, what is not
- * wanted first is asked of it, and here only the nominal set is solved. What is judged, and what comes of it, is the same.
+ * As `judgeAll`, in steps, each finding once it is judged. With `ahead`: those that it wants first and then those that it wants soon,
+ * as far as they take no solved condition; then the judged set is solved, then come the rest of both, and what is wanted later at the
+ * end. With company, what is not wanted first is asked of it, and here only the nominal set is solved. What is judged, and what comes of
+ * it, is the same.
  */
 export function judgeInSteps(
   checks: readonly Check[],
@@ -72,7 +76,8 @@ class Judging {
   readonly #waiting = new Map<string, { readonly one: One; readonly nominal: Judgement }>();
   /** How often the company had spoken when it was looked at. */
   #heard = 0;
-  #othersSolved = false;
+  /** Assumptions under which the judged set is solved. */
+  readonly #solved = new Set<keyof Operations>();
 
   constructor(checks: readonly Check[], operations: Operations, practices: Practices, how: How) {
     this.#checks = checks;
@@ -82,16 +87,30 @@ class Judging {
   }
 
   *steps(): InSteps<readonly Finding[]> {
-    const ahead = this.#how.ahead ?? (this.#company === null ? null : () => false);
-    if (ahead !== null) yield* this.#ahead(ahead);
-    const list = this.#company === null ? this.#list(false) : yield* this.#askForAll();
-    const ids: string[] = [];
-    for (const one of list) {
-      ids.push(one.id);
-      yield* this.#judge(one);
-    }
+    const ahead = this.#how.ahead ?? (this.#company === null ? null : () => 'later' as const);
+    if (ahead === null) return yield* this.#asAsked();
+    yield* this.#ahead(ahead);
+    const list = yield* this.#listAll();
+    for (const one of inTurn(list, ahead)) yield* this.#judge(one);
     yield* this.#drain();
-    return ids.map((id) => this.#of(id));
+    return list.map(({ id }) => this.#of(id));
+  }
+
+  /** Check by check. Where only some findings are wanted, what takes long is laid aside within one of them, too. */
+  *#asAsked(): InSteps<readonly Finding[]> {
+    const { nominal } = this.#operations;
+    const found: Finding[] = [];
+    const part = this.#how.only !== undefined;
+    for (const check of this.#wantedChecks) {
+      const ask = (): readonly Subject[] => check.subjects(nominal);
+      const subjects = part ? yield* this.#once('nominal', ask) : ask();
+      for (const one of this.#onesOf(check, subjects)) {
+        if (part) yield* this.#finish(one);
+        else yield this.#keep(one, this.#alone(one));
+        found.push(this.#of(one.id));
+      }
+    }
+    return found;
   }
 
   #of(id: string): Finding {
@@ -112,40 +131,63 @@ class Judging {
     return company;
   }
 
-  /** What is judged, check by check. `quick`: only what can be listed before the judged set is solved. */
-  *#list(quick: boolean): Generator<One, void, undefined> {
+  /** Checks of which anything is wanted. */
+  get #wantedChecks(): readonly Check[] {
     const { only } = this.#how;
+    if (only === undefined) return this.#checks;
+    const wanted = new Set([...only].map((id) => id.split('/')[0]));
+    return this.#checks.filter(({ id }) => wanted.has(id));
+  }
+
+  #onesOf(check: Check, subjects: readonly Subject[]): readonly One[] {
+    const { only } = this.#how;
+    const ones = subjects.map((subject) => ({ id: `${check.id}/${subject.id}`, check, subject }));
+    return only === undefined ? ones : ones.filter(({ id }) => only.has(id));
+  }
+
+  /** What can be listed before the judged set is solved, check by check. */
+  *#listQuick(): Generator<One, void, undefined> {
     const { nominal } = this.#operations;
-    const wanted = only === undefined ? null : new Set([...only].map((id) => id.split('/')[0]));
-    for (const check of this.#checks) {
-      if (wanted !== null && !wanted.has(check.id)) continue;
-      if (quick && check.afterAll === true) continue;
-      const subjects = (): readonly Subject[] => check.subjects(nominal);
-      for (const subject of (quick ? aheadOfSet([nominal], subjects) : subjects()) ?? []) {
-        const id = `${check.id}/${subject.id}`;
-        if (only === undefined || only.has(id)) yield { id, check, subject };
-      }
+    for (const check of this.#wantedChecks) {
+      if (check.afterAll === true) continue;
+      yield* this.#onesOf(check, aheadOfSet([nominal], () => check.subjects(nominal)) ?? []);
     }
   }
 
-  *#ahead(ahead: (id: string) => boolean): InSteps<void> {
-    const [soon, later]: [One[], One[]] = [[], []];
-    for (const one of this.#list(true)) {
-      if (!ahead(one.id)) later.push(one);
-      else if (!this.#quickly(one)) soon.push(one);
+  /** All that is judged, check by check; the company is asked for what is not known. */
+  *#listAll(): InSteps<readonly One[]> {
+    const list: One[] = [];
+    const { nominal } = this.#operations;
+    for (const check of this.#wantedChecks) {
+      list.push(...this.#onesOf(check, yield* this.#once('nominal', () => check.subjects(nominal))));
+      yield* this.#told();
+    }
+    this.#ask(list);
+    return list;
+  }
+
+  *#ahead(ahead: (id: string) => Wanted): InSteps<void> {
+    const [left, rest]: [One[], One[]] = [[], []];
+    for (const one of this.#listQuick()) {
+      if (ahead(one.id) !== 'first') rest.push(one);
+      else if (!this.#quickly(one)) left.push(one);
       yield this.#known.get(one.id);
     }
-    for (const one of later) {
-      if (this.#company === null) yield this.#quickly(one) ? this.#known.get(one.id) : undefined;
-      else {
-        if (this.#asked === null) this.#ask([...soon, ...later]);
+    const turns = inTurn(rest, ahead);
+    const asked = [...left, ...turns];
+    for (const one of turns) {
+      if (this.#company !== null) {
+        if (this.#asked === null) this.#ask(asked);
         yield* this.#nominally(one);
+      } else if (ahead(one.id) === 'soon') {
+        if (!this.#quickly(one)) left.push(one);
+        yield this.#known.get(one.id);
       }
     }
-    this.#ask([...soon, ...later]);
+    this.#ask(asked);
     yield* this.#solve('nominal');
     if (this.#company === null) yield* this.#solveOthers();
-    for (const one of soon) yield* this.#judge(one);
+    for (const one of left) yield* this.#judge(one);
   }
 
   /** False: it takes what is not solved yet. */
@@ -174,27 +216,24 @@ class Judging {
   }
 
   *#solve(push: keyof Operations): InSteps<void> {
+    if (this.#solved.has(push)) return;
     for (const steps = solveInSteps(this.#operations[push]); steps.next().done !== true;) yield* this.#told();
+    this.#solved.add(push);
   }
 
   *#solveOthers(): InSteps<void> {
-    if (this.#othersSolved) return;
     yield* this.#solve('slack');
     yield* this.#solve('stiff');
-    this.#othersSolved = true;
   }
 
-  /** All that is judged; asked for what is not known. */
-  *#askForAll(): InSteps<readonly One[]> {
-    const list: One[] = [];
-    let check: Check | null = null;
-    for (const one of this.#list(false)) {
-      if (check !== null && check !== one.check) yield* this.#told();
-      list.push(one);
-      ({ check } = one);
+  /** What is so under one assumption; where that takes its judged set, the set is solved in steps before. */
+  *#once<T>(push: keyof Operations, ask: () => T): InSteps<T> {
+    if (!this.#solved.has(push)) {
+      const quick = aheadOfSet([this.#operations[push]], ask);
+      if (quick !== null) return quick;
+      yield* this.#solve(push);
     }
-    this.#ask(list);
-    return list;
+    return ask();
   }
 
   #ask(list: readonly One[]): void {
@@ -219,19 +258,20 @@ class Judging {
 
   /** Judges it here, as far as nobody else did. */
   *#finish(one: One, nominal?: Judgement): InSteps<void> {
-    // Left alone: what the others would have solved is solved in steps, too.
-    if (this.#asked !== null) yield* this.#solveOthers();
-    if (!this.#known.has(one.id)) yield this.#keep(one, this.#alone(one, nominal));
+    const so = nominal ?? (yield* this.#once('nominal', () => this.#under('nominal', one)));
+    const slack = this.#said('slack', one) ?? (yield* this.#once('slack', () => this.#under('slack', one)));
+    const stiff = this.#said('stiff', one) ?? (yield* this.#once('stiff', () => this.#under('stiff', one)));
+    if (!this.#known.has(one.id)) yield this.#keep(one, this.#combined(one, so, slack, stiff));
   }
 
   #under(push: keyof Operations, { check, subject }: One): Judgement {
     return check.judge(subject, this.#operations[push], this.#practices[push]);
   }
 
-  #alone(one: One, nominal = this.#under('nominal', one)): Finding {
+  #alone(one: One): Finding {
     return this.#combined(
       one,
-      nominal,
+      this.#under('nominal', one),
       this.#said('slack', one) ?? this.#under('slack', one),
       this.#said('stiff', one) ?? this.#under('stiff', one),
     );
@@ -278,6 +318,13 @@ class Judging {
     }
     for (const { one, nominal } of this.#waiting.values()) yield* this.#finish(one, nominal);
   }
+}
+
+/** As they are wanted; what judges the reading of all others stays behind them. */
+function inTurn(list: readonly One[], ahead: (id: string) => Wanted): readonly One[] {
+  const turns: Readonly<Record<Wanted, One[]>> = { first: [], soon: [], later: [] };
+  for (const one of list) turns[one.check.afterAll === true ? 'later' : ahead(one.id)].push(one);
+  return [...turns.first, ...turns.soon, ...turns.later];
 }
 
 /** Why a finding was set aside; null: it was not. */

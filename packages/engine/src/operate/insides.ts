@@ -16,8 +16,10 @@ export interface Insides {
   refuseSet(refused: boolean): void;
 }
 
-/** What was asked for is not solved yet. */
-export class TakesTheSet extends Error {}
+/** What was asked for is not solved yet. One for all: noting where each was thrown cost more than what was asked. */
+export class TakesTheSet extends Error {
+  static readonly thrown = new TakesTheSet('the judged set is not solved yet');
+}
 
 const known = new WeakMap<Operation, Insides>();
 

@@ -338,7 +338,7 @@ class BuildOperation implements Operation {
     const id = conditionId(c);
     const known = this.#solved.get(id);
     if (known !== undefined) return known;
-    if (this.#setRefused) throw new TakesTheSet();
+    if (this.#setRefused) throw TakesTheSet.thrown;
     const arrived = this.#arrive(c);
     const solved = arrived.map((a) => new SolvedRun(this.#machine, a.run, c, id, a.cameFrom));
     this.#solved.set(id, solved);
@@ -382,7 +382,7 @@ class BuildOperation implements Operation {
   }
 
   *#listing(): InSteps<readonly Condition[]> {
-    if (this.#setRefused) throw new TakesTheSet();
+    if (this.#setRefused) throw TakesTheSet.thrown;
     const openable = [...this.parts.values()]
       .filter((p) => p.ability.protects !== undefined || p.ability.switches?.isolates === true)
       .map((p) => p.id);
@@ -415,7 +415,7 @@ class BuildOperation implements Operation {
   }
 
   *#sweeping(): InSteps<readonly Window[]> {
-    if (this.#setRefused) throw new TakesTheSet();
+    if (this.#setRefused) throw TakesTheSet.thrown;
     this.#windows ??= yield* sweepInSteps(this.#machine, {
       states: this.states,
       handSets: this.handSets,

@@ -27,6 +27,23 @@ export function concerns(
       .some((part) => changed.has(part));
 }
 
+/** A margin below this share of the limit is close. */
+const CLOSE = 0.15;
+
+/**
+ * Findings that may well turn by an edit: those that are bad or open, those whose margin is small, and those that were not there.
+ * An order of work, as `concerns`.
+ */
+export function mayTurn(findings: readonly Finding[]): (findingId: string) => boolean {
+  const firm = new Set(findings.filter((finding) => !isOpenToTurn(finding)).map(({ id }) => id));
+  return (id) => findings.length > 0 && !firm.has(id);
+}
+
+function isOpenToTurn({ verdict, margin, limit }: Finding): boolean {
+  if (verdict !== 'met' && verdict !== 'advice') return true;
+  return margin !== null && limit.value !== null && Math.abs(margin) < CLOSE * Math.abs(limit.value);
+}
+
 /**
  * True when two builds differ only in what is read by people: title, revision, notes, units, colours and numbers of wires, and in what
  * was set aside. All that is computed of one is then true of the other.

@@ -1,6 +1,6 @@
 /** A document opened for work: judged, explained, changed. */
 import type { Company, Pushed, Waiting } from '../checks/company.ts';
-import { asideOf, type InSteps } from '../checks/judge.ts';
+import { asideOf, type InSteps, type Wanted } from '../checks/judge.ts';
 import { checks } from '../checks/registry.ts';
 import type { Basis, Build, Change, Fact, Finding, Id, Operation, Registry } from '../contracts/index.ts';
 import { editText, readDocument, type Diagnostic, type DocumentSource } from '../document/index.ts';
@@ -13,7 +13,7 @@ import { firstLine, inOrder, stateTable, tallyOf, type StateTable, type Tally } 
 import { sizeAuto, type AutoSize } from '../sizing/auto.ts';
 import { besideOf, type Beside } from './beside.ts';
 import { choicesOf } from './choices.ts';
-import { changedBetween, concerns, sameMeaning } from './changed.ts';
+import { changedBetween, concerns, mayTurn, sameMeaning } from './changed.ts';
 import { scheduleOf, type ScheduleRow } from './schedule.ts';
 import { slipOf, type Slip } from './slips.ts';
 import {
@@ -47,7 +47,8 @@ export interface Session {
   judge(): Judged;
   /**
    * As `judge`, in steps between which the work can be laid aside, or left for good. Each finding is yielded once it is judged, what an
-   * edit changed first (only where one practice judges and no size is searched for); none but the last word says that there is no other.
+   * edit is about first, then what may well turn by it (only where one practice judges and no size is searched for); none but the last
+   * word says that there is no other.
    */
   judging(): Generator<Finding | undefined, Judged, undefined>;
   /**
@@ -103,6 +104,9 @@ class DocumentSession implements Session {
   readonly #registry: Registry;
   readonly #options: Omit<SessionOptions, 'after'>;
   readonly #concerned: ((findingId: string) => boolean) | null;
+  readonly #mayTurn: (findingId: string) => boolean;
+  /** Findings of the last session before this one that was judged. */
+  readonly #before: readonly Finding[];
   #judged: Judged | null = null;
   /** The findings are those of an earlier session, from which this one differs in words only. */
   #takenOver = false;
@@ -131,6 +135,8 @@ class DocumentSession implements Session {
     this.build = refused === undefined ? read.build : null;
     this.source = read.source;
     const earlier = after instanceof DocumentSession ? after : null;
+    this.#before = earlier === null ? [] : (earlier.#judged?.findings ?? earlier.#before);
+    this.#mayTurn = mayTurn(this.#before);
     this.#concerned = earlier === null ? null : this.#concernedAfter(earlier);
     if (earlier !== null) this.#takeOver(earlier);
   }
@@ -139,9 +145,14 @@ class DocumentSession implements Session {
     return this.#concerned?.(findingId) ?? true;
   }
 
+  #wanted(findingId: string): Wanted {
+    if (this.concerned(findingId)) return 'first';
+    return this.#mayTurn(findingId) ? 'soon' : 'later';
+  }
+
   #concernedAfter(earlier: DocumentSession): ((findingId: string) => boolean) | null {
     if (earlier.build === null || this.build === null) return earlier.#concerned;
-    return concerns(changedBetween(earlier.build, this.build), earlier.#judged?.findings ?? []);
+    return concerns(changedBetween(earlier.build, this.build), this.#before);
   }
 
   /** Where nothing differs that is computed with, nothing is computed again. */
@@ -187,7 +198,7 @@ class DocumentSession implements Session {
   #begin(build: Build, company: Company | null): InSteps<JudgedBuild> {
     return judgeBuildInSteps(build, this.#registry, {
       ...this.#steps(),
-      ahead: company !== null && this.#concerned === null ? null : (id) => this.concerned(id),
+      ahead: company !== null && this.#concerned === null ? null : (id) => this.#wanted(id),
       company: () => this.#company,
     });
   }
