@@ -16,8 +16,8 @@ export interface JudgedRow {
   readonly name: string;
   /** Multiple of the operating point's time; small is good. */
   readonly ratio: number;
-  /** Most allowed, and aimed at. */
-  readonly gate: number;
+  /** Most allowed (null: any), and aimed at. */
+  readonly gate: number | null;
   readonly aim: number;
   readonly note: string;
 }

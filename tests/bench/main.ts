@@ -8,7 +8,8 @@ import { benchNetwork } from './network.ts';
 interface Line {
   readonly name: string;
   readonly measured: number;
-  readonly gate: number;
+  /** null: the row is told, not judged. */
+  readonly gate: number | null;
   readonly aim: number;
   readonly holds: boolean;
   readonly note: string;
@@ -17,8 +18,9 @@ interface Line {
 const number = (n: number): string => (n >= 100 ? n.toFixed(0) : n.toPrecision(3)).padStart(7);
 
 function printed(line: Line): string {
-  const mark = line.holds ? 'holds ' : 'MISSED';
-  return `${number(line.measured)}  gate ${number(line.gate)}  aim ${number(line.aim)}  ${mark}  ${line.name}\n${' '.repeat(9)}${line.note}`;
+  const mark = line.gate === null ? 'told  ' : line.holds ? 'holds ' : 'MISSED';
+  const gate = line.gate === null ? '      -' : number(line.gate);
+  return `${number(line.measured)}  gate ${gate}  aim ${number(line.aim)}  ${mark}  ${line.name}\n${' '.repeat(9)}${line.note}`;
 }
 
 async function main(): Promise<number> {
@@ -32,7 +34,11 @@ async function main(): Promise<number> {
 }
 
 /** Small is good. */
-const asLong = (row: JudgedRow): Line => ({ ...row, measured: row.ratio, holds: row.ratio <= row.gate });
+const asLong = (row: JudgedRow): Line => ({
+  ...row,
+  measured: row.ratio,
+  holds: row.gate === null || row.ratio <= row.gate,
+});
 
 /** Prints the lines; 1 when a gate is missed. */
 function told(lines: readonly Line[]): number {
