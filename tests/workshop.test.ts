@@ -215,6 +215,108 @@ const cases: Readonly<Record<string, Case>> = {
     ],
     says: [['rating/p2', /may carry only 58\.9.A/u]],
   },
+  // 30 A x 14.4 V / 0.88 = 491 W; 24.0 V x 0.6 V / 491 W = 29.3 mΩ; 491 W / 24.0 V / 0.8 = 25.6 A of 30.
+  'lorry-charges-twelve-volts': {
+    bad: [],
+    exit: 0,
+    numbers: [
+      { of: 'hunting/dcdc', line: 'largest loop', is: 29.3e-3 },
+      { of: 'nuisance/brk', is: 25.6 },
+    ],
+  },
+  // (20 A x 28.8 V + 20 A x 14.4 V) / 0.9 / 24.0 V = 40.0 A; the 12 V bank stands at 14.4 V while both work, not at 28.8 V.
+  'lorry-with-two-banks': {
+    bad: [],
+    exit: 0,
+    numbers: [
+      { of: 'nuisance/brk', is: 40 / 0.8 },
+      { of: 'charge-volts/cb', is: 14.4 },
+      { of: 'conductor/l2', is: 4 },
+    ],
+  },
+  // 60 A x 14.4 V / 0.88 = 982 W; 18 m x 1.91 + 1.5 + 0.3 = 36.2 mΩ at 20 °C; hunts from 26.6 to 25.6 + 982 x 0.0362 / 25.6 = 26.99 V,
+  // at no voltage with 25.6 x 1.0 / 982 = 26.1 mΩ. 3 of 18 s: 10 A.
+  'lorry-hunts': {
+    bad: ['fault hunting/dcdc'],
+    exit: 1,
+    numbers: [
+      { of: 'hunting/dcdc', line: 'loop resistance', is: 36.2e-3 },
+      { of: 'hunting/dcdc', line: 'largest loop', is: 26.1e-3 },
+      { of: 'hunting/dcdc', line: 'mean output', is: 10 },
+    ],
+    says: [['hunting/dcdc', /from 26\.60.V to 26\.99.V/u]],
+  },
+  // 491 W at 12.1 V: 40.4 A, and 20 Ah last 29.7 min. Only one throw of the switch feeds e2 at a time: 3 A, not 2 + 3 A.
+  'override-past-the-engine': {
+    bad: [
+      'danger drain/vb',
+      'fault enable/charges-only-while-the-engine-runs/dcdc',
+      'fault enable/the-owner-can-stop-charging/dcdc',
+    ],
+    exit: 1,
+    numbers: [
+      { of: 'drain/vb', is: (20 / 40.4) * 3600 },
+      { of: 'rating/e2', is: 3 },
+    ],
+  },
+  // 35 + 10 + 25 + 0.1 (10 V and more over 100 kΩ) and 80 Ah x 3 % / 720 h = 3.3: 73.5 mA; 20 Ah last 272 h.
+  'parked-three-weeks': {
+    bad: ['danger drain/vb'],
+    exit: 1,
+    numbers: [{ of: 'drain/vb', is: 272 * 3600 }],
+  },
+  // 13.38 V over 100 + 30 Ω: 0.103 A and 3.08 V; with the switch open the lamp is enough of a signal: 13.2 V x 10 / 10.1.
+  'lamp-into-a-sleeping-rail': {
+    bad: [
+      'danger back-feed/run',
+      'danger drain/vb',
+      'fault drop/led',
+      'fault enable/charges-only-while-the-engine-runs/dcdc',
+      'fault enable/the-owner-can-stop-charging/dcdc',
+      'fault return-medium/led',
+    ],
+    exit: 1,
+    numbers: [{ of: 'back-feed/run', is: 0.103 }],
+    says: [['back-feed/run', /3\.08.V on it/u]],
+  },
+  // 60 A part behind the heater: lug and spread 0.8, bond 50 cm x 4.95 at 107 °C (1.5 times its 23 A) 3.33, joints 0.1 = 4.23 mΩ; or
+  // lug and spread 0.8, earth 0.28, n1 3.4, the charger's negative 1.0, m1 0.44 = 5.92 mΩ: 60 x 5.92 / 10.15 = 35 A of 30.3 A.
+  'bond-too-thin': {
+    bad: ['danger conductor/bond'],
+    exit: 1,
+    numbers: [
+      { of: 'conductor/bond', is: 35 },
+      { of: 'conductor/bond', line: 'Ampacity of bond', is: 23 },
+    ],
+  },
+  // Full 12.8 V less 40 A x (4 + 8.4 m x 1.91 + fuse 1.7 ...) = 24 mΩ is 11.8 V and less: it opens after 2 s, sees 12.8 V, closes after 10 s.
+  'guard-behind-a-thin-wire': {
+    bad: ['fault chatter/lvd'],
+    exit: 1,
+    says: [['chatter/lvd', /without end.*every 12.s/u]],
+  },
+  // Half full 13.24 V over 12 m x 7.98 x 1.1965 (70 °C), contact 5, cells 2.4, fuse and joints 1.4 mΩ: 123 mΩ, 108 A: 1.08 times 100 A.
+  'thin-branch-at-the-main-fuse': {
+    bad: ['danger clearing/t2', 'danger rating/t2'],
+    exit: 1,
+    numbers: [
+      { of: 'clearing/t2', line: 'Governing', is: 108 },
+      { of: 'rating/t2', is: 100 },
+    ],
+    says: [['clearing/t2', /nothing ever clears it/u]],
+  },
+  'relay-to-lithium': {
+    bad: ['danger charge-sum/hb'],
+    exit: 1,
+    numbers: [{ of: 'charge-sum/hb', is: 150 }],
+  },
+  // 100 mΩ of the vehicle, 4.35 m and 3.9 m of 25 mm², breaker 1.5: 109 mΩ; 14.0² / (4 x 491) = 99.8 mΩ is the most that carries 491 W.
+  'terminal-behind-thin-wiring': {
+    bad: ['fault hunting/dcdc'],
+    exit: 1,
+    numbers: [{ of: 'hunting/dcdc', line: 'loop resistance', is: 108.7e-3 }],
+    says: [['hunting/dcdc', /no operating point at full output/u]],
+  },
   'bank-negative-forgotten': {
     bad: ['fault connected/dcdc', 'fault enable/charges/dcdc'],
     exit: 1,

@@ -25,12 +25,14 @@ interface Post {
   readonly plus: TerminalRef;
   readonly minus: TerminalRef;
   readonly system: string | null;
+  /** Inside the vehicle: from a terminal of it to the post that feeds it. */
+  readonly inside?: Hop;
 }
 
 /**
  * The source nearest to a pair of terminals: a battery, else a converter's output or another source, whose plus conductors
  * reach from `plus` and, when they do, whose minus from `minus`. Batteries come first because they hold the voltage. Where none
- * is joined, the nearest past a diode. `flow`: against the current to what feeds a pair, with it to what a pair feeds.
+ * is joined, the nearest past a diode. Behind a terminal of the vehicle it is the vehicle battery, by way of that terminal. `flow`: against the current to what feeds a pair, with it to what a pair feeds.
  */
 export const feedOf = (
   op: Operation,
@@ -46,7 +48,11 @@ export function feedsOf(
   minus: TerminalRef | null,
   flow: Flow = 'against',
 ): readonly Feed[] {
-  return feedsFrom(op, [plus, minus], flow, [batteryPosts(op), otherPosts(op, partOf(plus))]);
+  return feedsFrom(op, [plus, minus], flow, [
+    batteryPosts(op),
+    otherPosts(op, partOf(plus)),
+    vehicleTerminals(op),
+  ]);
 }
 
 /** The nearest battery that a pair of terminals charges; where none is joined, the nearest past each set of diodes. */
@@ -97,10 +103,10 @@ function feedFrom(op: Operation, { post, way }: Near, ways: Ways | null): Feed {
   const back = own === undefined ? nearestMinus(op, post.part.id, ways) : { terminal: post.minus, way: own };
   return {
     part: post.part,
-    plus: post.plus,
+    plus: post.inside?.to ?? post.plus,
     minus: back?.terminal ?? post.minus,
     nominal: nominalOf(op, post.system),
-    plusWay: way,
+    plusWay: post.inside === undefined ? way : [...way, post.inside],
     minusWay: back?.way ?? null,
   };
 }
@@ -127,6 +133,20 @@ function batteryPosts(op: Operation): readonly Post[] {
     return s === undefined
       ? []
       : [{ part, plus: `${part.id}.${s.plus}`, minus: `${part.id}.${s.minus}`, system: s.system ?? s.role }];
+  });
+}
+
+/** Terminals of the vehicle that stand at the posts' voltage: their own resistance lies in the way. */
+function vehicleTerminals(op: Operation): readonly Post[] {
+  const { posts } = op;
+  if (posts === null) return [];
+  const battery = batteryPosts(op).find((post) => post.plus === posts.plus);
+  if (battery === undefined) return [];
+  return [...op.parts.values()].flatMap(({ id, read, ability: { signals } }) => {
+    if (signals === undefined || read.given('volts')) return [];
+    const out = `${id}.${signals.out}`;
+    const link = { a: out, b: posts.plus, type: 'joined', id, changeOver: false } as const;
+    return [{ ...battery, plus: out, minus: posts.minus, inside: { link, from: out, to: posts.plus } }];
   });
 }
 
