@@ -5,6 +5,7 @@ export { runEvents, type EventRule, type EventRun } from './events.ts';
 export type { MemoryEvent, Outcome, Segment } from './outcome.ts';
 export { constantPowerVolts, greatestLoopOhms, huntingWindow, type HuntingWindow } from './closed-form.ts';
 export { StraightNet, type Factored } from './straight-net.ts';
+export type { Answer } from './answer.ts';
 export { SENSE_RANGE } from './device.ts';
 export { carriesNothing } from './straight.ts';
 export { Tail } from './tail.ts';

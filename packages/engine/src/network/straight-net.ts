@@ -1,23 +1,19 @@
 /**
  * A circuit of straight lines only, factored once and asked many times what a current between two of its nodes does: each
- * answer is one pass forward and one back.
+ * answer is one pass forward, and back as far as somebody looks.
  */
 import type { ElementOf } from '../contracts/element.ts';
-import { backwardAt, factor, forwardAt } from './kernel.ts';
+import { Answers, STRAY_AMPS, type Answer } from './answer.ts';
+import { backwardAt, factor } from './kernel.ts';
 import { nodePairs } from './linear.ts';
 import { planElimination, type Elimination } from './order.ts';
-
-/** A current (amperes) with no way out that is more than rounding. */
-const STRAY_AMPS = 1e-12;
 
 /** Volts by node, from currents into nodes. */
 export interface Factored {
   /** Volts that the lines' own currents bring about, by `positionOf`. */
   readonly volts: Float64Array;
-  /**
-   * Volts per ampere taken out at node `a` and let in at node `b`, by `positionOf`; null: the two are not joined.
-   */
-  response(a: number, b: number): Float64Array | null;
+  /** Volts per ampere taken out at node `a` and let in at node `b`; null: the two are not joined. */
+  response(a: number, b: number): Answer | null;
 }
 
 export class StraightNet {
@@ -25,6 +21,7 @@ export class StraightNet {
   readonly #ends: Int32Array;
   readonly #J: Float64Array;
   readonly #S: Float64Array;
+  readonly #answers: Answers;
 
   /** Of a converter only the input counts: a line stands for one that is off. */
   constructor(nodeCount: number, reference: number, shape: readonly ElementOf<number>[]) {
@@ -33,6 +30,7 @@ export class StraightNet {
     this.#ends = edges.map((node) => this.#plan.positionOf[node]!);
     this.#S = new Float64Array(this.#plan.slotCount);
     this.#J = new Float64Array(nodeCount);
+    this.#answers = new Answers(this.#plan);
   }
 
   get positionOf(): Int32Array {
@@ -60,24 +58,15 @@ export class StraightNet {
     const L = new Float64Array(plan.slotCount);
     const inverse = new Float64Array(nodeCount);
     factor(plan, S, L, inverse, J, 0, runs.length / 4);
-    const back = (W: Float64Array): Float64Array | null => {
-      const last = nodeCount - 1;
-      for (let k = 0; k < last; k += 1) if (inverse[k] === 0 && Math.abs(W[k]!) > STRAY_AMPS) return null;
-      W[last] = 0;
-      backwardAt(plan, L, inverse, W, 0, 0, last);
-      return W;
-    };
-    const volts = back(J.slice());
-    if (volts === null) return null;
+    const last = nodeCount - 1;
+    for (let k = 0; k < last; k += 1) if (inverse[k] === 0 && Math.abs(J[k]!) > STRAY_AMPS) return null;
+    const volts = J.slice();
+    volts[last] = 0;
+    backwardAt(plan, L, inverse, volts, 0, 0, last);
+    const { positionOf } = plan;
     return {
       volts,
-      response: (a, b) => {
-        const W = new Float64Array(nodeCount);
-        W[plan.positionOf[a]!]! -= 1;
-        W[plan.positionOf[b]!]! += 1;
-        forwardAt(plan, L, W, 0, 0, nodeCount - 1);
-        return back(W);
-      },
+      response: (a, b) => this.#answers.of(L, inverse, positionOf[a]!, positionOf[b]!),
     };
   }
 }

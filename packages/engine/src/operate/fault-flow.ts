@@ -3,7 +3,14 @@
  * is one answer of it. Which lines hold is found by trying, from those of the fault before, and proved for each answer.
  */
 import type { ElementOf } from '../contracts/index.ts';
-import { SENSE_RANGE, StraightNet, type Factored, type Plan, type Point } from '../network/index.ts';
+import {
+  SENSE_RANGE,
+  StraightNet,
+  type Answer,
+  type Factored,
+  type Plan,
+  type Point,
+} from '../network/index.ts';
 import { bentOf, placeOn, type Bent } from './straight-lines.ts';
 
 /** What flows in a circuit with a fault. */
@@ -46,10 +53,10 @@ interface Lines {
   readonly regulating: readonly Holding[];
   /** By the element of a regulator that regulates: its place among them. */
   readonly placeOf: ReadonlyMap<number, number>;
-  readonly columns: readonly Float64Array[];
+  readonly columns: readonly Answer[];
   readonly siemens: Float64Array;
   readonly amps: Float64Array;
-  readonly responses: Map<number, Float64Array | null>;
+  readonly responses: Map<number, Answer | null>;
 }
 
 const nets = new WeakMap<Plan, StraightNet>();
@@ -231,14 +238,14 @@ interface Solved {
   readonly sent: readonly number[];
   /** Through the fault, from a to b, A. */
   readonly fault: number;
-  readonly response: Float64Array;
+  readonly response: Answer;
 }
 
 /** That of the lines by themselves, with what the fault and each regulator bring about. */
 function voltsAt(lines: Lines, { sent, fault, response }: Solved, position: number): number {
   const { columns } = lines;
-  let volts = (lines.factored.volts[position] ?? 0) + fault * (response[position] ?? 0);
-  for (let r = 0; r < columns.length; r += 1) volts += (sent[r] ?? 0) * (columns[r]?.[position] ?? 0);
+  let volts = (lines.factored.volts[position] ?? 0) + fault * response.at(position);
+  for (let r = 0; r < columns.length; r += 1) volts += (sent[r] ?? 0) * (columns[r]?.at(position) ?? 0);
   return volts;
 }
 
@@ -248,30 +255,26 @@ function solve(lines: Lines, net: StraightNet, { a, b, ohms }: Fault): Solved | 
   const response = responseOf(lines, net, a, b);
   // A fault may be what joins a regulator's two sides: that is for the circuit itself to say.
   if (response === null) return null;
-  const across = (by: Float64Array, from: number, to: number): number =>
-    (by[net.positionOf[from] ?? 0] ?? 0) - (by[net.positionOf[to] ?? 0] ?? 0);
+  const at = (node: number): number => net.positionOf[node] ?? 0;
+  const across = (by: Answer, from: number, to: number): number => by.at(at(from)) - by.at(at(to));
+  const without = (from: number, to: number): number =>
+    (factored.volts[at(from)] ?? 0) - (factored.volts[at(to)] ?? 0);
   const unknown = [...columns, response];
   const rows = regulating.map((h) => [
     ...unknown.map((u) => across(u, h.senseA, h.senseB)),
-    h.volts - across(factored.volts, h.senseA, h.senseB),
+    h.volts - without(h.senseA, h.senseB),
   ]);
-  rows.push([
-    ...columns.map((u) => across(u, a, b)),
-    across(response, a, b) - ohms,
-    -across(factored.volts, a, b),
-  ]);
+  rows.push([...columns.map((u) => across(u, a, b)), across(response, a, b) - ohms, -without(a, b)]);
   const found = eliminated(rows);
   if (found === null) return null;
   const sent = found.slice(0, -1);
   const fault = found.at(-1) ?? 0;
-  for (const node of [a, b])
-    if (!isExact(lines, sent, fault * (response[net.positionOf[node] ?? 0] ?? 0), net.positionOf[node] ?? 0))
-      return null;
+  for (const node of [a, b]) if (!isExact(lines, sent, fault * response.at(at(node)), at(node))) return null;
   return { sent, fault, response };
 }
 
 /** null: the two are not joined. */
-function responseOf(lines: Lines, net: StraightNet, a: number, b: number): Float64Array | null {
+function responseOf(lines: Lines, net: StraightNet, a: number, b: number): Answer | null {
   const key = a * net.positionOf.length + b;
   let response = lines.responses.get(key);
   if (response === undefined) {
@@ -296,7 +299,7 @@ function isExact(
 ): boolean {
   if (!(Math.abs(factored.volts[position] ?? 0) <= MOST_VOLTS && Math.abs(byFault) <= MOST_VOLTS))
     return false;
-  return columns.every((column, r) => Math.abs((sent[r] ?? 0) * (column[position] ?? 0)) <= MOST_VOLTS);
+  return columns.every((column, r) => Math.abs((sent[r] ?? 0) * column.at(position)) <= MOST_VOLTS);
 }
 
 /** A pivot this small beside the largest entry of its column is rounding: two regulators that hold the very same. */

@@ -1,11 +1,11 @@
 /** Short circuits: a fault laid on a wire, to the body or to its own return. */
 import type { ElementOf, Id, LaidWire, ShortCase, ShortPoint } from '../contracts/index.ts';
 import { carriesNothing, planCircuit, type Plan, type Point } from '../network/index.ts';
-import { SceneSeen, wireElement, wireOhms, type Circuit, type Scene } from './circuit.ts';
-import { FaultFlows, straightNetOf, type Flow } from './fault-flow.ts';
-import { Frame, scaled } from './frame.ts';
+import type { Circuit, Scene } from './circuit.ts';
+import type { Flow } from './fault-flow.ts';
 import { voltsBetween } from './rules.ts';
 import type { Machine } from './run.ts';
+import { Closed, Sound } from './sound.ts';
 
 export interface ShortContext {
   readonly machine: Machine;
@@ -13,8 +13,7 @@ export interface ShortContext {
   readonly scenes: { readonly greatest: Scene; readonly least: Scene };
   /** The circuits of the two scenes with these batteries away and devices open, no fault laid on them yet. */
   readonly sound: Map<string, Sound>;
-  /** Elements of the two scenes with nothing open. */
-  readonly closed: Map<ShortCase['level'], readonly ElementOf<number>[]>;
+  readonly closed: Map<ShortCase['level'], Closed>;
   /** All batteries of the build. */
   readonly batteries: readonly string[];
   /** The star node and spread of the section nearest to a wire; null: no body that conducts. */
@@ -28,18 +27,6 @@ export interface ShortContext {
 interface Section {
   readonly node: number;
   readonly spread: number;
-}
-
-/** A circuit without a fault. */
-export interface Sound {
-  readonly elements: readonly ElementOf<number>[];
-  /** The elements with room for a fault after them; null: no fault needed a circuit of its own yet. */
-  work: ElementOf<number>[] | null;
-  point: Point | null;
-  /** Elements that are no resistors. */
-  bent: readonly number[] | null;
-  /** undefined: not asked for yet. */
-  flows: FaultFlows | null | undefined;
 }
 
 const LEAST_OHMS = 1e-5;
@@ -65,12 +52,15 @@ export function solveShort(ctx: ShortContext, c: ShortCase): ShortPoint {
   const place = placeOf(ctx, c);
   if (place === null) return NOTHING;
   const sound = soundFor(ctx, c);
-  if (c.open.length > 0 && isDead(ctx, sound, place)) return unfaulted(ctx, c, sound, place);
+  if (c.open.length > 0) {
+    if (isDeadEnd(ctx, sound, place)) return deadEnd(ctx, sound, ohmsOf(c, place));
+    if (isDead(sound, place)) return unfaulted(ctx, c, sound, place);
+  }
   const ohms = ohmsOf(c, place);
-  const flow = place.split ? null : (flowsOf(ctx, sound)?.flow(place.a, place.b, ohms) ?? null);
+  const flow = place.split ? null : (sound.flows?.flow(place.a, place.b, ohms) ?? null);
   if (flow !== null) {
     const laid = { wire: place.index, fault: -1, second: -1, ohms };
-    return new FaultPoint(circuit, flow, laid, Math.abs(flow.fault));
+    return faultPoint(circuit, flow, laid, Math.abs(flow.fault));
   }
   const elements = laidOn(ctx, c, sound, place);
   const key = `${place.split ? place.index : -1}|${place.a}|${place.b}`;
@@ -80,16 +70,7 @@ export function solveShort(ctx: ShortContext, c: ShortCase): ShortPoint {
   const second = place.split ? fault - 1 : -1;
   const laid = { wire: place.index, fault, second, ohms };
   const point = plan.solve(elements, { steps });
-  return new FaultPoint(circuit, new PointFlow(point, sound), laid, Math.abs(point.current(fault)));
-}
-
-/** The lines of a circuit; null: an element of it follows a curve. */
-function flowsOf(ctx: ShortContext, sound: Sound): FaultFlows | null {
-  if (sound.flows === undefined) {
-    const { plan, circuit } = ctx.machine;
-    sound.flows = FaultFlows.of(straightNetOf(plan, circuit.shape), sound.elements, soundPoint(ctx, sound));
-  }
-  return sound.flows;
+  return faultPoint(circuit, new PointFlow(point, sound), laid, Math.abs(point.current(fault)));
 }
 
 /** Places among the elements: the faulted wire (counted from the first one), the fault and the wire's second half; -1: none. */
@@ -111,7 +92,7 @@ function soundFor(ctx: ShortContext, c: ShortCase): Sound {
   const key = `${c.level}|${open.length > 1 ? open.join() : (open[0] ?? '')}|${bridged ?? ''}`;
   const known = ctx.sound.get(key);
   if (known !== undefined) return known;
-  const made = makeSound(ctx, c.level, open, bridged);
+  const made = new Sound(closedAt(ctx, c.level), open, bridged);
   ctx.sound.set(key, made);
   return made;
 }
@@ -123,49 +104,14 @@ function openIn(ctx: ShortContext, { batteries, open }: ShortCase): readonly Id[
   return [...new Set([...open, ...away])].toSorted();
 }
 
-/** A part that is open is another part: of all others nothing changes. */
-function makeSound(
-  ctx: ShortContext,
-  level: ShortCase['level'],
-  open: readonly Id[],
-  bridged: Id | null,
-): Sound {
-  const { machine } = ctx;
-  const scene = { ...ctx.scenes[level], open: new Set(open) };
-  const elements = [...closedElements(ctx, level)];
-  for (const id of open) {
-    const part = machine.circuit.byId.get(id);
-    const made = part?.elements(new SceneSeen(machine.ctx, scene).by(part.placed, 0, null)).made ?? [];
-    made.forEach((e, i) => {
-      const at = (part?.offset ?? 0) + i;
-      elements[at] = scaled(machine, at, e);
-    });
+function closedAt(ctx: ShortContext, level: ShortCase['level']): Closed {
+  let closed = ctx.closed.get(level);
+  if (closed === undefined) {
+    const { machine, scenes } = ctx;
+    closed = new Closed(machine, scenes[level], (wire) => copperAt(machine, wire, level));
+    ctx.closed.set(level, closed);
   }
-  if (bridged !== null) bridge(machine.circuit, elements, bridged);
-  return { elements, work: null, point: null, bent: null, flows: undefined };
-}
-
-/** A closed device in place of its resistance, nothing. */
-function bridge(circuit: Circuit, elements: ElementOf<number>[], id: Id): void {
-  const part = circuit.byId.get(id);
-  for (let at = part?.offset ?? 0, end = at + (part?.count ?? 0); at < end; at++) {
-    const e = elements[at];
-    if (e?.type === 'resistor' && Number.isFinite(e.ohms)) elements[at] = { ...e, ohms: LEAST_OHMS };
-  }
-}
-
-function closedElements(ctx: ShortContext, level: ShortCase['level']): readonly ElementOf<number>[] {
-  const known = ctx.closed.get(level);
-  if (known !== undefined) return known;
-  const { machine, scenes } = ctx;
-  const { devices, wires } = machine.circuit;
-  const copper = Float64Array.from(wires, (w) => copperAt(machine, w, level));
-  const elements = new Frame(machine, scenes[level]).elements(
-    devices.map(() => 0),
-    copper,
-  );
-  ctx.closed.set(level, elements);
-  return elements;
+  return closed;
 }
 
 /** A fixed setting rules; else coldest copper for the greatest current, the insulation's rating for the least. */
@@ -225,30 +171,29 @@ function laidOn(ctx: ShortContext, c: ShortCase, sound: Sound, place: Place): re
     return sound.work;
   }
   const { circuit } = ctx.machine;
-  const whole = wireElement(circuit, index, wireOhms(place.wire, copperAt(ctx.machine, place.wire, c.level)));
-  const ohms = Math.max((whole.type === 'resistor' ? whole.ohms : 0) / 2, LEAST_OHMS);
+  const ohms = Math.max(closedAt(ctx, c.level).ohmsOf(place.wire, index) / 2, LEAST_OHMS);
   const elements = [...sound.elements, { type: 'resistor', a, b: ends[1], ohms } as const, fault];
   elements[circuit.wireOffset + index] = { type: 'resistor', a: ends[0], b: a, ohms };
   return elements;
 }
 
+/** True where the fault closes no loop through anything that drives, and nor does its wire. */
+function isDeadEnd({ machine }: ShortContext, sound: Sound, { a, b, ends, split, index }: Place): boolean {
+  // A wire that carries nothing has the same volts in its middle as at its ends.
+  return sound.dead?.isDead(split ? ends[0] : a, b, machine.circuit.wireOffset + index) ?? false;
+}
+
 /** True when nothing drives a current between the nodes of the fault. */
-function isDead(ctx: ShortContext, sound: Sound, { a, b, ends, split }: Place): boolean {
-  const point = soundPoint(ctx, sound);
+function isDead({ point }: Sound, { a, b, ends, split }: Place): boolean {
   if (!point.settled) return false;
   const dead = (node: number): boolean => Math.abs(voltsBetween(point, node, b) ?? 0) <= DEAD_VOLTS;
   return split ? ends.every(dead) : dead(a);
 }
 
-function soundPoint(ctx: ShortContext, sound: Sound): Point {
-  sound.point ??= ctx.machine.plan.solve(sound.elements, { steps: ctx.machine.steps });
-  return sound.point;
-}
-
 /** What flows where the fault carries nothing. */
 function unfaulted(ctx: ShortContext, c: ShortCase, sound: Sound, place: Place): ShortPoint {
   const laid = { wire: place.index, fault: -1, second: -1, ohms: ohmsOf(c, place) };
-  return new FaultPoint(ctx.machine.circuit, new PointFlow(soundPoint(ctx, sound), sound), laid, 0);
+  return faultPoint(ctx.machine.circuit, new SoundFlow(sound), laid, 0);
 }
 
 const NOTHING: ShortPoint = {
@@ -260,6 +205,17 @@ const NOTHING: ShortPoint = {
   partAmps: () => 0,
 };
 
+/** As `unfaulted`, in a dead end: the sound circuit is solved only if somebody asks what flows elsewhere. */
+function deadEnd(ctx: ShortContext, sound: Sound, ohms: number): ShortPoint {
+  return new FaultPoint(ctx.machine.circuit, new SoundFlow(sound), { amps: 0, halves: [0, 0], ohms });
+}
+
+function faultPoint(circuit: Circuit, flow: Flow, laid: Laid, amps: number): ShortPoint {
+  const from = Math.abs(flow.current(circuit.wireOffset + laid.wire));
+  const to = laid.second < 0 ? from : Math.abs(flow.current(laid.second));
+  return new FaultPoint(circuit, flow, { amps, halves: [from, to], ohms: laid.ohms });
+}
+
 class FaultPoint implements ShortPoint {
   readonly amps: number;
   readonly halves: readonly [number, number];
@@ -267,13 +223,16 @@ class FaultPoint implements ShortPoint {
   readonly #circuit: Circuit;
   readonly #flow: Flow;
 
-  constructor(circuit: Circuit, flow: Flow, laid: Laid, amps: number) {
+  constructor(
+    circuit: Circuit,
+    flow: Flow,
+    { amps, halves, ohms }: Pick<ShortPoint, 'amps' | 'halves' | 'ohms'>,
+  ) {
     this.#circuit = circuit;
     this.#flow = flow;
-    const from = Math.abs(flow.current(circuit.wireOffset + laid.wire));
     this.amps = amps;
-    this.halves = [from, laid.second < 0 ? from : Math.abs(flow.current(laid.second))];
-    this.ohms = laid.ohms;
+    this.halves = halves;
+    this.ohms = ohms;
   }
 
   get pieces(): string | null {
@@ -310,9 +269,25 @@ class PointFlow implements Flow {
   }
 }
 
+/** What flows without a fault. */
+class SoundFlow implements Flow {
+  readonly #sound: Sound;
+
+  constructor(sound: Sound) {
+    this.#sound = sound;
+  }
+
+  current(element: number): number {
+    return this.#sound.dead?.isIdle(element) === true ? 0 : this.#sound.point.current(element);
+  }
+
+  get pieces(): string | null {
+    return piecesOf(this.#sound.point, this.#sound);
+  }
+}
+
 /** Which straight line each element stands on; null: one follows a curve there. */
 function piecesOf(point: Point, sound: Sound): string | null {
-  sound.bent ??= sound.elements.flatMap((e, i) => (e.type === 'resistor' ? [] : [i]));
   let all = '';
   for (const i of sound.bent) {
     const piece = pieceOf(point, sound.elements[i], i);

@@ -32,7 +32,7 @@ export function bentOf(e: ElementOf<number>, index: number): readonly Bent[] {
   return [{ index, a: e.inA, b: e.inB, lines: linesOf(points, idle, idle) }];
 }
 
-function linesOf(
+export function linesOf(
   points: readonly (readonly [number, number])[],
   below: number,
   above: number,

@@ -55,8 +55,10 @@ export class FaultLine {
 
 /** null: an element changes its line on the way, or follows a curve. */
 function stretchOf(bolted: ShortPoint, far: ShortPoint, contact: number, wire: Id): Stretch | null {
-  if (bolted.pieces === null || bolted.pieces !== far.pieces) return null;
-  if ((bolted.amps === 0) !== (far.amps === 0)) return null;
+  // What carries nothing at both ends does so between them, whatever the others stand on.
+  const dead = bolted.amps === 0;
+  if (dead !== (far.amps === 0)) return null;
+  if (!dead && (bolted.pieces === null || bolted.pieces !== far.pieces)) return null;
   return new Stretch(bolted, far, contact, wire);
 }
 
