@@ -17,7 +17,8 @@ import { chargers } from './support/charger.ts';
 import { stacksOf } from './support/conductors.ts';
 import { loadTerminals } from './support/feed.ts';
 import { judgement } from './support/judgement.ts';
-import { netOf, reach } from './support/net.ts';
+import { perKey, perOperation } from './support/memo.ts';
+import { netOf, reach, type Net } from './support/net.ts';
 import { sourcesOf } from './support/sources.ts';
 import { capital } from './support/words.ts';
 
@@ -66,7 +67,7 @@ interface User {
 }
 
 /** Loads and chargers that somebody has begun to wire. */
-function users(op: Operation): readonly User[] {
+const users: (op: Operation) => readonly User[] = perOperation((op) => {
   const loads = [...op.parts.values()].flatMap((part): readonly User[] => {
     const takes = loadTerminals(part);
     return takes === null || part.ability.consumes?.ofVehicle !== false ? [] : [{ part, takes, gives: null }];
@@ -81,7 +82,7 @@ function users(op: Operation): readonly User[] {
       (t) => t !== null && t !== undefined && op.wiresAt(t).length > 0,
     ),
   );
-}
+});
 
 function userOf(op: Operation, id: Id): User {
   const found = users(op).find((u) => u.part.id === id);
@@ -116,12 +117,27 @@ type Way = 'with' | 'against';
 
 /** All that a terminal is joined to, through what lets current pass one way only as it passes, or against it. */
 function nodesFrom(op: Operation, terminal: TerminalRef, way: Way): ReadonlySet<string> {
+  const known = walked(netOf(op));
+  const key = `${terminal} ${way}`;
+  let nodes = known.get(key);
+  if (nodes === undefined) {
+    nodes = walk(op, terminal, way);
+    known.set(key, nodes);
+  }
+  return nodes;
+}
+
+/** By terminal and way; a net knows of what lets current pass one way only. */
+const walked = perKey<Net, Map<string, ReadonlySet<string>>>(() => new Map());
+
+function walk(op: Operation, terminal: TerminalRef, way: Way): ReadonlySet<string> {
+  const passed = valves(op, way);
   const nodes = new Set<string>();
   const open: TerminalRef[] = [terminal];
   for (let start = open.pop(); start !== undefined; start = open.pop()) {
     if (nodes.has(start)) continue;
     for (const node of reach(netOf(op), start).keys()) nodes.add(node);
-    open.push(...valves(op, way).flatMap(([from, to]) => (nodes.has(from) ? [to] : [])));
+    open.push(...passed.flatMap(([from, to]) => (nodes.has(from) ? [to] : [])));
   }
   return nodes;
 }
@@ -153,12 +169,13 @@ interface Posts {
   readonly minus: TerminalRef;
 }
 
-const batteries = (op: Operation): readonly Posts[] =>
+const batteries: (op: Operation) => readonly Posts[] = perOperation((op) =>
   [...op.parts.values()].flatMap(({ id, ability: { stores } }) =>
     stores === undefined
       ? []
       : [{ id, plus: `${id}.${stores.plus}`, minus: `${id}.${stores.minus}` } as const],
-  );
+  ),
+);
 
 function unfed(op: Operation, part: Placed, { plus }: Pair): Wrong | null {
   const nodes = nodesFrom(op, plus, 'against');

@@ -89,6 +89,15 @@ interface Short {
 
 /** A short on each wire that leaves the device, right at the device, for each side that a source does not feed alone. */
 function shortsAt(op: Operation, part: Placed): readonly Short[] {
+  const known = shortsOf(op);
+  const shorts = known.get(part.id) ?? shortsBeside(op, part);
+  known.set(part.id, shorts);
+  return shorts;
+}
+
+const shortsOf: (op: Operation) => Map<Id, readonly Short[]> = perOperation(() => new Map());
+
+function shortsBeside(op: Operation, part: Placed): readonly Short[] {
   const protects = part.ability.protects;
   if (protects === undefined) return [];
   const net = netOf(op);

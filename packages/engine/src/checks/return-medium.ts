@@ -1,5 +1,5 @@
 /** Returns through the body: whether there is a conductor at all, and whether it can be relied on. */
-import type { Basis, Check, Judgement, Operation, Placed, Subject } from '../contracts/index.ts';
+import type { Basis, Check, Judgement, Operation, Placed, Step, Subject } from '../contracts/index.ts';
 import { TOPICS } from '../practices/index.ts';
 import { chargers } from './support/charger.ts';
 import { settledExample } from './support/examples.ts';
@@ -61,20 +61,24 @@ function judge(user: User, op: Operation): Judgement {
       about: [part.id, feed.part.id, ...composite],
     });
   }
-  const sections = sectionsOn(op, feed.minusWay);
+  const way = feed.minusWay;
+  const working = (): readonly Step[] => [
+    step('return', wayText(way), null, '', { about: idsOf(way) }),
+  ];
+  const sections = sectionsOn(op, way);
   if (sections.length === 0) {
     return judgement({
       holds: true,
-      says: `The return of ${part.label} is a cable all the way (${wayText(feed.minusWay)}).`,
-      working: [step('return', wayText(feed.minusWay), null, '', { about: idsOf(feed.minusWay) })],
+      says: () => `The return of ${part.label} is a cable all the way (${wayText(way)}).`,
+      working,
       about: [part.id],
     });
   }
   const doubtful = sections.filter((id) => op.parts.get(id)?.ability.section?.medium === 'bonded-aluminium');
-  const measured = isMeasured(op, feed.minusWay);
+  const measured = isMeasured(op, way);
   const shared = {
-    working: [step('return', wayText(feed.minusWay), null, '', { about: idsOf(feed.minusWay) })],
-    restsOn: spreads(op, feed.minusWay),
+    working,
+    restsOn: () => spreads(op, way),
     about: [part.id, ...sections],
   };
   if (doubtful.length > 0 && !measured) {

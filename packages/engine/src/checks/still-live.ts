@@ -210,21 +210,36 @@ const withouts = perKey<Net, Map<string, ReadonlyMap<string, unknown>>>(() => ne
 
 function fedAt(op: Operation, part: Placed, terminal: string): boolean {
   const reached = feeding(op, part, terminal);
-  return [...op.parts.values()].some(
-    (p) => p.ability.stores !== undefined && reached.has(refOf(p.id, p.ability.stores.plus)),
-  );
+  return posts(op).some(({ plus }) => reached.has(plus));
 }
 
 function returns(op: Operation, part: Placed, terminal: string): boolean {
   const reached = without(op, part, terminal);
-  return [...op.parts.values()].some(
-    (p) => p.ability.stores !== undefined && reached.has(refOf(p.id, p.ability.stores.minus)),
-  );
+  return posts(op).some(({ minus }) => reached.has(minus));
 }
 
+/** Posts of all batteries. */
+const posts: (op: Operation) => readonly { readonly plus: string; readonly minus: string }[] = perOperation(
+  (op) =>
+    [...op.parts.values()].flatMap(({ id, ability: { stores } }) =>
+      stores === undefined ? [] : [{ plus: refOf(id, stores.plus), minus: refOf(id, stores.minus) }],
+    ),
+);
+
 /** What a terminal is fed from without the device, past diodes that let through towards it. */
-const feeding = (op: Operation, part: Placed, terminal: string): ReadonlyMap<string, unknown> =>
-  reachPast(netOf(op), terminal, 'against', (link) => link.id !== part.id);
+function feeding(op: Operation, part: Placed, terminal: string): ReadonlyMap<string, unknown> {
+  const net = netOf(op);
+  const known = feedings(net);
+  const key = `${part.id} ${terminal}`;
+  let reached = known.get(key);
+  if (reached === undefined) {
+    reached = reachPast(net, terminal, 'against', (link) => link.id !== part.id);
+    known.set(key, reached);
+  }
+  return reached;
+}
+
+const feedings = perKey<Net, Map<string, ReadonlyMap<string, unknown>>>(() => new Map());
 
 /** Sources that feed a live terminal; contacts count while both their sides stand at one voltage. */
 function feedersOf(op: Operation, part: Placed, at: string, s: Solved): readonly string[] {

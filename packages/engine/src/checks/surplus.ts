@@ -3,7 +3,7 @@ import type { Basis, Check, Judgement, Operation, Placed, StateFacts } from '../
 import { TOPICS } from '../practices/index.ts';
 import { smallerOutput } from './support/charger-remedies.ts';
 import { idleOverloadExample, settledExample } from './support/examples.ts';
-import { absent, judgement, missing, present, step } from './support/judgement.ts';
+import { absent, judgement, missing, present, step, type Said } from './support/judgement.ts';
 import type { Discharge } from './support/no-start.ts';
 import { batteries, dischargeSteps, shortest, vehicleLoadOf } from './support/no-start.ts';
 import type { Draw } from './support/surplus.ts';
@@ -60,11 +60,13 @@ function judge(facts: StateFacts, op: Operation): Judgement {
     limit: { value: 0, unit: 'A' },
     margin: left,
     worst: deficit?.solved.id ?? op.conditionId(op.condition(facts.id, 'weak')),
-    working: [...steps(supply, limit, own, draws, left), ...(deficit === null ? [] : deficit.steps)],
-    restsOn: present([limit, own, facts.lasts, ...draws.flatMap((d) => d.bases), ...chargerValues(draws)]),
+    working: () => [...steps(supply, limit, own, draws, left), ...(deficit === null ? [] : deficit.steps)],
+    restsOn: () =>
+      present([limit, own, facts.lasts, ...draws.flatMap((d) => d.bases), ...chargerValues(draws)]),
     about: [supply.id, ...draws.map((d) => d.part.id)],
   };
-  const sum = `${A(limit.sourced.value)} hot, ${A(own.sourced.value)} for the vehicle, ${A(added)} for what was added`;
+  const sum = (): string =>
+    `${A(limit.sourced.value)} hot, ${A(own.sourced.value)} for the vehicle, ${A(added)} for what was added`;
   if (left < 0) return short(facts, left, sum, deficit?.discharge ?? null, shared);
   if (added > 0 && share > HIGH_SHARE && facts.lasts.sourced.value > LONG_S) {
     return judgement({
@@ -72,10 +74,10 @@ function judge(facts: StateFacts, op: Operation): Judgement {
       holds: true,
       note: 'advice',
       says: () =>
-        `The supply works at ${percent(share)} of its hot output ${inState(facts.id)}, which lasts ${time(facts.lasts.sourced.value)} (${sum}); over ${percent(HIGH_SHARE)} for long ages it.`,
+        `The supply works at ${percent(share)} of its hot output ${inState(facts.id)}, which lasts ${time(facts.lasts.sourced.value)} (${sum()}); over ${percent(HIGH_SHARE)} for long ages it.`,
     });
   }
-  return judgement({ ...shared, holds: true, says: `${A(left)} left ${inState(facts.id)}: ${sum}.` });
+  return judgement({ ...shared, holds: true, says: () => `${A(left)} left ${inState(facts.id)}: ${sum()}.` });
 }
 
 /** The supply that works in this state, with what it can give hot. */
@@ -94,14 +96,14 @@ function working(
 function short(
   facts: StateFacts,
   left: number,
-  sum: string,
+  sum: () => string,
   discharge: Discharge | null,
-  shared: Omit<Judgement, 'holds' | 'says' | 'limits' | 'missing' | 'others'>,
+  shared: Omit<Said, 'holds' | 'says' | 'limits' | 'missing' | 'others'>,
 ): Judgement {
   const lasts = facts.lasts.sourced.value;
   const driving = facts.speed === 'road';
   const flat = discharge !== null && discharge.seconds < lasts;
-  const start =
+  const start = (): string =>
     discharge === null
       ? ''
       : `; the battery gives ${Ah(discharge.amps)} per hour, ${until(discharge.seconds)} to no-start`;
@@ -109,7 +111,7 @@ function short(
     ...shared,
     holds: false,
     severity: flat ? 'danger' : driving ? 'fault' : 'advice',
-    says: () => `${A(-left)} short ${inState(facts.id)}: ${sum}${start}; the state lasts ${time(lasts)}.`,
+    says: () => `${A(-left)} short ${inState(facts.id)}: ${sum()}${start()}; the state lasts ${time(lasts)}.`,
   });
 }
 

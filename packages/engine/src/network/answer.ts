@@ -84,15 +84,24 @@ export class Answer {
     this.#base = base;
   }
 
-  /** Volts at a position: from those of the later positions that it leads to. */
+  /** Volts at a position. */
   at(position: number): number {
-    const place = this.#base + position;
-    if (this.#known[place] === 1) return this.#volts[place]!;
+    if (this.#known[this.#base + position] !== 1) this.#workOut(position);
+    return this.#volts[this.#base + position]!;
+  }
+
+  /** From the volts of the later positions that it leads to. */
+  #workOut(position: number): void {
+    const base = this.#base;
+    const place = base + position;
     let volts = this.#volts[place]! * this.#inverse[position]!;
     const end = this.#start[position + 1]!;
-    for (let e = this.#start[position]!; e < end; e += 1) volts += this.#L[e]! * this.at(this.#column[e]!);
+    for (let e = this.#start[position]!; e < end; e += 1) {
+      const later = this.#column[e]!;
+      if (this.#known[base + later] !== 1) this.#workOut(later);
+      volts += this.#L[e]! * this.#volts[base + later]!;
+    }
     this.#volts[place] = volts;
     this.#known[place] = 1;
-    return volts;
   }
 }

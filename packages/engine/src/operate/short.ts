@@ -86,12 +86,12 @@ function remember(ctx: ShortContext, key: string, plan: Plan): Plan {
   return plan;
 }
 
-function soundFor(ctx: ShortContext, c: ShortCase): Sound {
+function soundFor(ctx: ShortContext, c: ShortCase, id: Id | null = c.bridged ?? null): Sound {
   const open = openIn(ctx, c);
-  const bridged = c.bridged ?? null;
-  const key = `${c.level}|${open.length > 1 ? open.join() : (open[0] ?? '')}|${bridged ?? ''}`;
+  const key = `${c.level}|${open.length > 1 ? open.join() : (open[0] ?? '')}|${id ?? ''}`;
   const known = ctx.sound.get(key);
   if (known !== undefined) return known;
+  const bridged = id === null ? null : { id, plain: soundFor(ctx, c, null) };
   const made = new Sound(closedAt(ctx, c.level), open, bridged);
   ctx.sound.set(key, made);
   return made;

@@ -64,7 +64,7 @@ export class Sound {
   work: ElementOf<number>[] | null = null;
   readonly #closed: Closed;
   readonly #open: readonly Id[];
-  readonly #bridged: Id | null;
+  readonly #bridged: { readonly id: Id; readonly plain: Sound } | null;
   #otherwise: ReadonlyMap<number, ElementOf<number>> | null = null;
   #elements: Elements | null = null;
   #point: Point | null = null;
@@ -72,8 +72,15 @@ export class Sound {
   #dead: DeadEnds | null | undefined;
   #flows: FaultFlows | null | undefined;
 
-  /** `open`: devices that are open and batteries that are away; `bridged`: a closed device in place of its resistance, nothing. */
-  constructor(closed: Closed, open: readonly Id[], bridged: Id | null) {
+  /**
+   * `open`: devices that are open and batteries that are away; `bridged`: a closed device in place of its resistance, nothing,
+   * and the circuit without that.
+   */
+  constructor(
+    closed: Closed,
+    open: readonly Id[],
+    bridged: { readonly id: Id; readonly plain: Sound } | null,
+  ) {
     this.#closed = closed;
     this.#open = open;
     this.#bridged = bridged;
@@ -96,7 +103,7 @@ export class Sound {
         opened.set(part.offset + i, scaled(machine, part.offset + i, e));
       });
     }
-    const bridged = machine.circuit.byId.get(this.#bridged ?? '');
+    const bridged = machine.circuit.byId.get(this.#bridged?.id ?? '');
     for (let i = 0; i < (bridged?.count ?? 0); i += 1) {
       const at = (bridged?.offset ?? 0) + i;
       const e = opened.get(at) ?? elements[at];
@@ -154,7 +161,9 @@ export class Sound {
   get flows(): FaultFlows | null {
     if (this.#flows === undefined) {
       const { plan, circuit } = this.#closed.machine;
-      this.#flows = FaultFlows.of(straightNetOf(plan, circuit.shape), this.elements, this.point);
+      // A device's few milliohms move nothing to another line before a fault is laid: what stands without them is where to begin.
+      const { point } = this.#bridged?.plain ?? this;
+      this.#flows = FaultFlows.of(straightNetOf(plan, circuit.shape), this.elements, point);
     }
     return this.#flows;
   }

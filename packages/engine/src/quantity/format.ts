@@ -140,20 +140,26 @@ function joined(printed: Printed, options: FormatOptions): string {
 function decimalText(value: number, decimals: number | 'three' | 'shortest', options: FormatOptions): string {
   if (decimals === 'shortest') return plainNumber(value).replace('-', TRUE_MINUS);
   const places = decimals === 'three' ? threeFigurePlaces(value) : decimals;
-  let text = rounded(value, places, options.round ?? 'nearest').toFixed(places);
+  const way = options.round ?? 'nearest';
+  let text = (way === 'nearest' ? value : rounded(value, places, way)).toFixed(places);
   if (options.trim === true && text.includes('.')) text = text.replace(/\.?0+$/, '');
+  if (!text.startsWith('-')) return text;
   return text.replace(/^-(?=[0.]*$)/, '').replace('-', TRUE_MINUS);
 }
 
 function threeFigurePlaces(value: number): number {
   if (value === 0) return 1;
+  // Of most values the figures before the point tell, whichever way the third one is rounded.
+  const size = Math.abs(value);
+  if (size >= 1 && size < 9.99) return 2;
+  if (size >= 10 && size < 99.9) return 1;
+  if (size >= 100) return 0;
   const power = Number(value.toExponential(2).split('e')[1] ?? '0');
   return Math.min(Math.max(2 - power, 0), 9);
 }
 
-function rounded(value: number, places: number, way: 'nearest' | 'down' | 'up'): number {
+function rounded(value: number, places: number, way: 'down' | 'up'): number {
   const scale = 10 ** places;
-  if (way === 'nearest') return value;
   // 1e-9: a value that is whole but for rounding noise stays where it is.
   return way === 'down' ? Math.floor(value * scale + 1e-9) / scale : Math.ceil(value * scale - 1e-9) / scale;
 }

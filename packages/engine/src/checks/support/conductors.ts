@@ -253,6 +253,25 @@ export function sidePast(
   cut: Id | null = null,
 ): ReadonlySet<string> {
   if (net.valves.length === 0) return oneSide(net, start, onReturn, cut);
+  const known = sidesPast(net);
+  const key = `${start} ${onReturn} ${flow} ${cut ?? ''}`;
+  let reached = known.get(key);
+  if (reached === undefined) {
+    reached = walkedPast(net, start, onReturn, flow, cut);
+    known.set(key, reached);
+  }
+  return reached;
+}
+
+const sidesPast = perKey<Net, Map<string, ReadonlySet<string>>>(() => new Map());
+
+function walkedPast(
+  net: Net,
+  start: string,
+  onReturn: boolean,
+  flow: Flow,
+  cut: Id | null,
+): ReadonlySet<string> {
   const passed = net.valves.map(({ from, to }) =>
     flow === 'with' ? { near: from, far: to } : { near: to, far: from },
   );

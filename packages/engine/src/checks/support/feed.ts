@@ -2,6 +2,7 @@
 import type { Basis, Id, Operation, Placed, Solved, Step, TerminalRef } from '../../contracts/index.ts';
 import { stacksOf } from './conductors.ts';
 import { present } from './judgement.ts';
+import { perOperation } from './memo.ts';
 import type { Hop } from './net.ts';
 import type { Flow } from './net.ts';
 import { netOf, partOf, reach, reachPast, sectionNode, terminalOf, valvesOn, wayText } from './net.ts';
@@ -48,12 +49,21 @@ export function feedsOf(
   minus: TerminalRef | null,
   flow: Flow = 'against',
 ): readonly Feed[] {
-  return feedsFrom(op, [plus, minus], flow, [
-    batteryPosts(op),
-    otherPosts(op, partOf(plus)),
-    vehicleTerminals(op),
-  ]);
+  const known = feedsKnown(op);
+  const key = `${plus} ${minus ?? ''} ${flow}`;
+  let feeds = known.get(key);
+  if (feeds === undefined) {
+    feeds = feedsFrom(op, [plus, minus], flow, [
+      batteryPosts(op),
+      otherPosts(op, partOf(plus)),
+      vehicleTerminals(op),
+    ]);
+    known.set(key, feeds);
+  }
+  return feeds;
 }
+
+const feedsKnown: (op: Operation) => Map<string, readonly Feed[]> = perOperation(() => new Map());
 
 /** The nearest battery that a pair of terminals charges; where none is joined, the nearest past each set of diodes. */
 export const banksOf = (op: Operation, plus: TerminalRef, minus: TerminalRef | null): readonly Feed[] =>
@@ -127,14 +137,14 @@ function nearestMinus(
   );
 }
 
-function batteryPosts(op: Operation): readonly Post[] {
-  return [...op.parts.values()].flatMap((part) => {
+const batteryPosts: (op: Operation) => readonly Post[] = perOperation((op) =>
+  [...op.parts.values()].flatMap((part) => {
     const s = part.ability.stores;
     return s === undefined
       ? []
       : [{ part, plus: `${part.id}.${s.plus}`, minus: `${part.id}.${s.minus}`, system: s.system ?? s.role }];
-  });
-}
+  }),
+);
 
 /** Terminals of the vehicle that stand at the posts' voltage: their own resistance lies in the way. */
 function vehicleTerminals(op: Operation): readonly Post[] {

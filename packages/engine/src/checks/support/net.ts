@@ -98,8 +98,19 @@ function waysFrom(net: Net, start: TerminalRef, passes: Passes): Ways {
 
 /** As `reach`, and past what lets current pass that way only, the fewest of those first. */
 export function reachPast(net: Net, start: TerminalRef, flow: Flow, passes?: Passes): Ways {
+  if (net.valves.length === 0) return reach(net, start, passes);
+  if (passes !== undefined) return waysPast(net, start, flow, passes);
+  const known = everyWayPast(net);
+  const key = `${start} ${flow}`;
+  const ways = known.get(key) ?? waysPast(net, start, flow);
+  known.set(key, ways);
+  return ways;
+}
+
+const everyWayPast = perKey<Net, Map<string, Ways>>(() => new Map());
+
+function waysPast(net: Net, start: TerminalRef, flow: Flow, passes?: Passes): Ways {
   const near = reach(net, start, passes);
-  if (net.valves.length === 0) return near;
   const ways = new Map(near);
   const ends = net.valves.map(({ from, to, id }) =>
     flow === 'with' ? { from, to, id } : { from: to, to: from, id },

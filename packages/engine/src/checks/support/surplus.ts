@@ -5,6 +5,7 @@ import { vehicleLoadOf } from './no-start.ts';
 import { charges, greatestPower, vehicleFed } from './charger.ts';
 import { feedOf, loadTerminals } from './feed.ts';
 import { present } from './judgement.ts';
+import { perOperation } from './memo.ts';
 import { feedLost, feedOhms } from './loop.ts';
 import { whole } from './worst.ts';
 
@@ -64,8 +65,8 @@ function inputAmps(
 }
 
 /** Added loads on the vehicle's net, at rating. */
-export function loadDraws(op: Operation): readonly Draw[] {
-  return [...op.parts.values()].flatMap((part) => {
+export const loadDraws: (op: Operation) => readonly Draw[] = perOperation((op) =>
+  [...op.parts.values()].flatMap((part) => {
     const c = part.ability.consumes;
     const at = loadTerminals(part);
     if (c === undefined || at === null || c.ofVehicle || c.amps === null) return [];
@@ -74,8 +75,8 @@ export function loadDraws(op: Operation): readonly Draw[] {
       feed?.part.ability.stores?.role === 'vehicle' ||
       feed?.part.ability.generates?.role === 'vehicle-supply';
     return vehicle ? [{ part, amps: c.amps.sourced.value, how: 'at rating', bases: [c.amps] }] : [];
-  });
-}
+  }),
+);
 
 const BATTERY_FIELDS = ['resistance', 'settled-resistance', 'rest'];
 
