@@ -62,9 +62,7 @@ function judge(user: User, op: Operation): Judgement {
     });
   }
   const way = feed.minusWay;
-  const working = (): readonly Step[] => [
-    step('return', wayText(way), null, '', { about: idsOf(way) }),
-  ];
+  const working = (): readonly Step[] => [step('return', wayText(way), null, '', { about: idsOf(way) })];
   const sections = sectionsOn(op, way);
   if (sections.length === 0) {
     return judgement({

@@ -93,16 +93,28 @@ export class FaultFlows {
     return curved || !sound.settled || !standing ? null : new FaultFlows(net, elements, sound);
   }
 
-  private constructor(net: StraightNet, elements: readonly ElementOf<number>[], sound: Point) {
+  /** `like`: where the search for the lines begins, as told by a sound circuit or by flows that differ in resistors only. */
+  private constructor(net: StraightNet, elements: readonly ElementOf<number>[], like: Point | FaultFlows) {
     this.#net = net;
     this.#elements = elements;
+    this.#siemens = Float64Array.from(elements, (e) => (e.type === 'resistor' ? 1 / e.ohms : 0));
+    if (like instanceof FaultFlows) {
+      this.#bent = like.#bent;
+      this.#holds = like.#holds;
+      this.#at = like.#at;
+      return;
+    }
     this.#bent = elements.flatMap((e, index) => bentOf(e, index));
     this.#holds = elements.flatMap((e, index) => (e.type === 'hold' ? [{ ...e, index }] : []));
-    this.#siemens = Float64Array.from(elements, (e) => (e.type === 'resistor' ? 1 / e.ohms : 0));
     this.#at = Uint8Array.from([
-      ...this.#bent.map(({ index, lines }) => placeOn(lines, sound.drop(index))),
-      ...this.#holds.map(({ index }) => PLACES.indexOf(sound.regime(index))),
+      ...this.#bent.map(({ index, lines }) => placeOn(lines, like.drop(index))),
+      ...this.#holds.map(({ index }) => PLACES.indexOf(like.regime(index))),
     ]);
+  }
+
+  /** With other resistors; the search for the lines begins where it does here. */
+  resisting(elements: readonly ElementOf<number>[]): FaultFlows {
+    return new FaultFlows(this.#net, elements, this);
   }
 
   /** With `ohms` between two nodes; null: not found, or the two are not joined. The fault's current is that of `fault`. */

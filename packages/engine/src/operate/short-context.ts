@@ -2,7 +2,7 @@
 import type { Condition, CornerId, Operation, StateFacts } from '../contracts/index.ts';
 import { makeCondition, type Hands } from '../conditions/index.ts';
 import type { Scene } from './circuit.ts';
-import { nearestSection } from './nearest-section.ts';
+import { sectionsNear } from './nearest-section.ts';
 import { faultPlansOf } from './plans.ts';
 import type { Machine } from './run.ts';
 import type { ShortContext } from './short.ts';
@@ -29,8 +29,7 @@ export function shortContextOf(
       least: faulted(resting, 'fault-least', 'typical-quiet'),
     },
     batteries: [...op.parts.values()].filter((p) => p.ability.stores !== undefined).map((p) => p.id),
-    nearestSection: (wire) =>
-      nearestSection(op.build, op.parts, (node) => machine.circuit.nodes.find(node), wire),
+    nearestSection: sectionsNear(op.build, op.parts, (node) => machine.circuit.nodes.find(node)),
     plans: faultPlansOf(machine.plan),
     sections: new Map(),
     sound: new Map(),

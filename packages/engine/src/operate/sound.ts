@@ -161,9 +161,12 @@ export class Sound {
   get flows(): FaultFlows | null {
     if (this.#flows === undefined) {
       const { plan, circuit } = this.#closed.machine;
-      // A device's few milliohms move nothing to another line before a fault is laid: what stands without them is where to begin.
-      const { point } = this.#bridged?.plain ?? this;
-      this.#flows = FaultFlows.of(straightNetOf(plan, circuit.shape), this.elements, point);
+      const plain = this.#bridged?.plain;
+      // A device's few milliohms move nothing to another line before a fault is laid: where all stands with them is where to begin.
+      this.#flows =
+        plain === undefined
+          ? FaultFlows.of(straightNetOf(plan, circuit.shape), this.elements, this.point)
+          : (plain.flows?.resisting(this.elements) ?? null);
     }
     return this.#flows;
   }

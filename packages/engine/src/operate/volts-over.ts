@@ -93,10 +93,15 @@ export class VoltsTable {
     const most = { volts: 0, place: -1 };
     if (a < 0 || b < 0 || a === b) return most;
     const [from, to] = [this.#row(a), this.#row(b)];
+    const [high, low, here, there] = [from.volts, to.volts, from.islands, to.islands];
     let at = -1;
-    for (let k = 0; k < from.volts.length; k += 1) {
-      const volts = Math.abs(difference(from, to, k));
-      if (volts > most.volts) [most.volts, at] = [volts, k];
+    for (let k = 0; k < high.length; k += 1) {
+      if (here[k] !== there[k]) continue;
+      const volts = Math.abs(high[k]! - low[k]!);
+      if (volts > most.volts) {
+        most.volts = volts;
+        at = k;
+      }
     }
     if (at >= 0) most.place = this.#outcomeOf(at);
     return most;
