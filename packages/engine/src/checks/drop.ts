@@ -115,8 +115,11 @@ function judge(user: User, op: Operation, practice: Practice): Judgement {
   const worst = worstOf(whole(op), (s, i) => {
     const place = places[i] ?? 0;
     const at = lowestOf(s, own, place);
-    const { feed, source } = highest(sources, s, place);
-    if (Number.isNaN(at) || Number.isNaN(source)) return null;
+    if (Number.isNaN(at)) return null;
+    const from = highest(sources, s, place);
+    const source = sourceVolts(from, s, place);
+    const { feed } = from;
+    if (Number.isNaN(source)) return null;
     const margin = share * feed.nominal - (source - at);
     // What neither fails nor is the worst yet need not be asked for its current.
     const isWorst = clearlyLess(margin, least);
@@ -165,18 +168,20 @@ interface Fed {
   readonly diodes: readonly Id[];
 }
 
-/** Of the sources that feed it past their diodes the one with the highest volts, NaN where none does. */
-function highest(
-  [first, ...others]: readonly [Fed, ...Fed[]],
-  s: Solved,
-  place: number,
-): { readonly feed: Feed; readonly source: number } {
-  const volts = ({ posts, diodes }: Fed): number =>
-    conduct(s, diodes) ? lowestOf(s, posts, place) : Number.NaN;
-  let best = { feed: first.feed, source: volts(first) };
-  for (const other of others) {
-    const source = volts(other);
-    if (Number.isNaN(best.source) || source > best.source) best = { feed: other.feed, source };
+/** Volts at the posts of a source, NaN where it does not feed past its diodes. */
+const sourceVolts = ({ posts, diodes }: Fed, s: Solved, place: number): number =>
+  conduct(s, diodes) ? lowestOf(s, posts, place) : Number.NaN;
+
+/** Of the sources that feed it past their diodes the one with the highest volts, else the first. */
+function highest(sources: readonly [Fed, ...Fed[]], s: Solved, place: number): Fed {
+  let best = sources[0];
+  if (sources.length === 1) return best;
+  let volts = sourceVolts(best, s, place);
+  for (const other of sources.slice(1)) {
+    const source = sourceVolts(other, s, place);
+    if (!(Number.isNaN(volts) || source > volts)) continue;
+    best = other;
+    volts = source;
   }
   return best;
 }

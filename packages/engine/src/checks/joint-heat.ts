@@ -100,7 +100,7 @@ function judge(op: Operation, id: string, joints: readonly Joint[]): Judgement {
   return judgement({
     holds,
     ...(warm ? { note: 'advice' as const } : {}),
-    says: sentence(hot, holds, warm),
+    says: () => sentence(hot, holds, warm),
     value: { value: hot.watts, unit: 'W' },
     limit: { value: limit, unit: 'W' },
     margin: limit - hot.watts,

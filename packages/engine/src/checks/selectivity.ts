@@ -71,9 +71,8 @@ function pairOf(op: Operation, upper: Placed, lower: Placed): readonly Pair[] {
     if (behind === undefined || !behind.sources.some((s) => s.stiff)) continue;
     // In a ring the fault is fed both ways, and neither stands before the other.
     if (toward.nodes.has(behind.terminal)) continue;
-    const [near, beyond] = bothSides(op, lower.id).toSorted(
-      (a, b) => Number(toward.near.has(b.terminal)) - Number(toward.near.has(a.terminal)),
-    );
+    const sides = bothSides(op, lower.id);
+    const [near, beyond] = toward.near.has(sides[0]?.terminal ?? '') ? sides : sides.toReversed();
     if (near === undefined || beyond === undefined || !toward.near.has(near.terminal)) continue;
     if (toward.near.has(beyond.terminal) || op.wiresAt(beyond.terminal).length === 0) continue;
     return [{ upper, lower, beyond: beyond.terminal }];

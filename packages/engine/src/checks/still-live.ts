@@ -173,13 +173,20 @@ function worstLive(
   beyond: readonly string[],
   minuses: readonly string[],
 ): { readonly margin: number; readonly of: Live } | null {
-  const live = beyond
-    .map((at): Live => {
-      const minus = minuses.find((m) => s.voltsRange(at, m) !== null) ?? minuses[0] ?? '';
-      return { at, minus, volts: Math.max(...(s.voltsRange(at, minus) ?? [0, 0]).map(Math.abs)) };
-    })
-    .toSorted((a, b) => b.volts - a.volts)[0];
-  return live === undefined ? null : { margin: DEAD_V - live.volts, of: live };
+  let live: Live | null = null;
+  for (const at of beyond) {
+    const here = liveAt(s, at, minuses);
+    if (live === null || here.volts > live.volts) live = here;
+  }
+  return live === null ? null : { margin: DEAD_V - live.volts, of: live };
+}
+
+function liveAt(s: Solved, at: string, minuses: readonly string[]): Live {
+  for (const minus of minuses) {
+    const range = s.voltsRange(at, minus);
+    if (range !== null) return { at, minus, volts: Math.max(Math.abs(range[0]), Math.abs(range[1])) };
+  }
+  return { at, minus: minuses[0] ?? '', volts: 0 };
 }
 
 /**

@@ -194,7 +194,8 @@ function withRating(part: Placed, rated: Basis, asked: number, shared: Shared): 
 }
 
 function withoutRating(part: Placed, nominal: number, asked: number, shared: Shared): Judgement {
-  const says = `The dc voltage rating of ${part.label} is not known; it may see ${volts(asked)}.`;
+  const says = (): string =>
+    `The dc voltage rating of ${part.label} is not known; it may see ${volts(asked)}.`;
   // At 12 V nearly every part on sale bears it; at 24 and 48 V many do not.
   if (nominal <= 14) return judgement({ ...shared, holds: true, note: 'advice', says });
   return missing(says, [partNeed(part.id, 'dc-rating', `it may see ${volts(asked)}`)], shared);

@@ -41,6 +41,8 @@ export class FlowNet {
   readonly #room: Float64Array;
   /** The arc by which each node was reached last; -1: not reached. */
   #came = new Int32Array(0);
+  /** Nodes in the order in which they are reached. */
+  #queue = new Int32Array(0);
 
   constructor(links: readonly FlowLink[]) {
     this.#links = links;
@@ -81,26 +83,35 @@ export class FlowNet {
   }
 
   #open(without: ReadonlySet<number>): void {
-    this.#links.forEach(({ capacity, oneWay }, i) => {
-      const there = without.has(i) ? 0 : capacity;
-      this.#room[2 * i] = there;
-      this.#room[2 * i + 1] = oneWay === true ? 0 : there;
-    });
+    const room = this.#room;
+    for (let i = 0; i < this.#links.length; i += 1) {
+      const link = this.#links[i];
+      const there = link === undefined || without.has(i) ? 0 : link.capacity;
+      room[2 * i] = there;
+      room[2 * i + 1] = link?.oneWay === true ? 0 : there;
+    }
   }
 
   /** Breadth first, to the goal or to all that can still be reached; true when that holds the goal. */
   #reach(from: number, to: number): boolean {
-    if (this.#came.length !== this.#leaving.length) this.#came = new Int32Array(this.#leaving.length);
+    if (this.#came.length !== this.#leaving.length) {
+      this.#came = new Int32Array(this.#leaving.length);
+      this.#queue = new Int32Array(this.#leaving.length);
+    }
     const came = this.#came.fill(-1);
+    const queue = this.#queue;
     came[from] = START;
-    const queue = [from];
-    for (const at of queue) {
+    queue[0] = from;
+    let reached = 1;
+    for (let i = 0; i < reached; i += 1) {
+      const at = queue[i] ?? from;
       for (const arc of this.#leaving[at] ?? []) {
         const next = this.#to[arc] ?? from;
         if ((this.#room[arc] ?? 0) <= NOTHING || came[next] !== -1) continue;
         came[next] = arc;
         if (next === to) return true;
-        queue.push(next);
+        queue[reached] = next;
+        reached += 1;
       }
     }
     return false;

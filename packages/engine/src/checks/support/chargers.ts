@@ -1,7 +1,7 @@
 /** Which chargers a wire or a device feeds, and what they take in the long run. */
 import type { Basis, Id, Operation, Placed } from '../../contracts/index.ts';
 import { perOperation } from './memo.ts';
-import { fedSide, feeding, netOf, oneSide, sidePast, type Flow, type Net } from './conductors.ts';
+import { fedSide, feeding, linksOf, netOf, oneSide, sidePast, type Flow, type Net } from './conductors.ts';
 import { refOf } from './refs.ts';
 import { sourcesOf } from './sources.ts';
 
@@ -143,7 +143,7 @@ const positives = (op: Operation): readonly string[] =>
 export function sense(op: Operation, id: Id, charger: Id, of: 'input' | 'output'): 1 | -1 {
   const net = netOf(op);
   const c = op.parts.get(charger)?.ability.converts;
-  const link = net.links.find((l) => l.id === id);
+  const link = linksOf(net, id)[0];
   if (c === undefined || link === undefined) return 1;
   const onReturn = net.isReturn(link.a);
   const [plus, minus] = of === 'input' ? [c.inPlus, c.inMinus] : [c.outPlus, c.outMinus];
@@ -179,7 +179,7 @@ function negatives(op: Operation): readonly string[] {
 /** Chargers of whose feed the wire or device is one of several ways: cut, both its ends still reach the charger's input. */
 export function sharedBy(op: Operation, id: Id): readonly Id[] {
   const net = netOf(op);
-  const links = net.links.filter((l) => l.id === id);
+  const links = linksOf(net, id);
   return chargersOf(op)
     .filter((part) => {
       const c = part.ability.converts;

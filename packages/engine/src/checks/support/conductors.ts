@@ -199,6 +199,19 @@ export function sitsAtPosts(op: Operation, part: Placed): boolean {
   );
 }
 
+/** Links of a wire or of a part's inside, in their order. */
+export const linksOf = (net: Net, id: Id): readonly Link[] => linksById(net).get(id) ?? [];
+
+const linksById = perKey((net: Net): ReadonlyMap<Id, readonly Link[]> => {
+  const by = new Map<Id, Link[]>();
+  for (const l of net.links) {
+    const known = by.get(l.id);
+    if (known === undefined) by.set(l.id, [l]);
+    else known.push(l);
+  }
+  return by;
+});
+
 type At = (node: string) => readonly Link[];
 
 /** All nodes reached from `start` along the links that `through` lets pass. */
