@@ -261,6 +261,8 @@ function voltsAt(lines: Lines, { sent, fault, response }: Solved, position: numb
   return volts;
 }
 
+const NOBODY: readonly number[] = [];
+
 /** The currents of the regulators and of the fault from what they have to hold. */
 function solve(lines: Lines, net: StraightNet, { a, b, ohms }: Fault): Solved | null {
   const { factored, regulating, columns } = lines;
@@ -271,6 +273,14 @@ function solve(lines: Lines, net: StraightNet, { a, b, ohms }: Fault): Solved | 
   const across = (by: Answer, from: number, to: number): number => by.at(at(from)) - by.at(at(to));
   const without = (from: number, to: number): number =>
     (factored.volts[at(from)] ?? 0) - (factored.volts[at(to)] ?? 0);
+  // Mostly no regulator regulates: one equation.
+  if (regulating.length === 0) {
+    const fault = -without(a, b) / (across(response, a, b) - ohms);
+    if (!Number.isFinite(fault)) return null;
+    for (const node of [a, b])
+      if (!isExact(lines, NOBODY, fault * response.at(at(node)), at(node))) return null;
+    return { sent: NOBODY, fault, response };
+  }
   const unknown = [...columns, response];
   const rows = regulating.map((h) => [
     ...unknown.map((u) => across(u, h.senseA, h.senseB)),

@@ -83,10 +83,9 @@ function runTrial(
 ): Result {
   const amps = carriedBy(trial.point, trial);
   const celsius = steadyAt(wire, amps, ampacity);
-  const base = { trial, amps, celsius };
   // A sealed verdict that needs no opening time: the wire may carry this current for good.
   if (celsius !== null && atMost(celsius, wire.finalTemperature))
-    return { ...base, ending: 'steady', heat: 0, clearing: null };
+    return { trial, ending: 'steady', amps, heat: 0, celsius, clearing: null };
   const clearing = clear({
     devices,
     ampacity: ampacity?.amps ?? null,
@@ -94,7 +93,8 @@ function runTrial(
     areaMm2: wire.areaMm2 ?? 0,
     solve: (open) => currentsOf(open.length === 0 ? trial.point : trial.without(open), trial),
   });
-  return { ...base, clearing, ...ended(wire, clearing, ampacity) };
+  const { ending, heat } = ended(wire, clearing, ampacity);
+  return { trial, ending, amps, heat, celsius, clearing };
 }
 
 interface Edges {
