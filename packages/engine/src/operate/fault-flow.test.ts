@@ -91,6 +91,26 @@ describe('a fault on straight lines', () => {
     expect(fresh.flow(4, 0, 0.02)?.pieces).toBe(all.flow(4, 0, 0.02)?.pieces);
   });
 
+  it('with other resistors flows as the circuit of those says, and as if it had been made of them', () => {
+    const others = ELEMENTS.map((e, i) => (i === 5 || i === 7 ? { ...e, ohms: 1e-5 } : e)) as Element[];
+    const made = FaultFlows.of(straightNetOf(net, ELEMENTS), others, net.solve(others));
+    for (const [a, b] of [
+      [1, 0],
+      [4, 0],
+      [5, 0],
+      [2, 5],
+    ] as const)
+      for (const ohms of [1e-5, 0.02, 5]) {
+        const found = all.resisting(others).flow(a, b, ohms);
+        const fault = planCircuit(NODES, 0, [...others, resistor(a, b, ohms)])
+          .solve([...others, resistor(a, b, ohms)])
+          .current(ELEMENTS.length);
+        expect(Math.abs((found?.fault ?? NaN) - fault)).toBeLessThan(1e-9 * (1 + Math.abs(fault)));
+        expect(found?.fault).toBe(made?.flow(a, b, ohms)?.fault);
+      }
+    expect(all.resisting(others).flow(4, 0, 0.02)?.fault).not.toBe(all.flow(4, 0, 0.02)?.fault);
+  });
+
   it('leaves regulators on different lines', () => {
     expect(all.flow(3, 0, 1e-3)?.pieces).not.toBe(all.flow(3, 0, 200)?.pieces);
   });
