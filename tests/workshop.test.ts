@@ -317,6 +317,21 @@ const cases: Readonly<Record<string, Case>> = {
     numbers: [{ of: 'hunting/dcdc', line: 'loop resistance', is: 108.7e-3 }],
     says: [['hunting/dcdc', /no operating point at full output/u]],
   },
+  // 28.15 m of 16 mm² (1.21, hot 1.31), breaker 1.5, joints 0.3 = 38.6 mΩ: (13.5 + sqrt(13.5² - 4 x 491 x 0.0386)) / 2 = 11.9 V, under the
+  // 12.0 V at which it would stop by its own terminals. It looks at the posts, 13.5 V.
+  'senses-at-the-posts': {
+    bad: [],
+    exit: 0,
+    numbers: [{ of: 'nuisance/brk', is: 491 / 11.9 / 0.8 }],
+  },
+  // 20 A from the body past the shunt: 100 Ah last 5 h of it.
+  'bond-past-the-shunt': {
+    bad: ['fault shunt-share/sh'],
+    exit: 1,
+    numbers: [{ of: 'shunt-share/sh', line: 'error over', is: 100 }],
+    says: [['shunt-share/sh', /goes round it through bond\. 100.Ah wrong in 5.h/u]],
+    remedies: [['shunt-share/sh', [/the end of bond to the system side of sh/u]]],
+  },
   'bank-negative-forgotten': {
     bad: ['fault connected/dcdc', 'fault enable/charges/dcdc'],
     exit: 1,

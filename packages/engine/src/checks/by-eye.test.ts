@@ -52,21 +52,22 @@ describe('a wire whose end nobody knows', () => {
   });
 });
 
-describe('a typed length that is less than the way', () => {
-  const found = (length: string) =>
-    judgeText(
-      van('A van with a way', {
-        top: { routes: '[{ from: bonnet, to: locker, length: 3.5 m, in: free }]' },
-        wires: {
-          'feed-2': `{ from: feed-fuse.load, to: charger.in+, size: 25 mm2, insulation: pvc-105, length: ${length}, via: [bonnet, locker] }`,
-        },
-      }),
-      checks,
-    ).findings.find((f) => f.id === 'by-eye/feed-2');
+/** A feed of a typed length along a way of 3.5 m. */
+const along = (length: string) =>
+  judgeText(
+    van('A van with a way', {
+      top: { routes: '[{ from: bonnet, to: locker, length: 3.5 m, in: free }]' },
+      wires: {
+        'feed-2': `{ from: feed-fuse.load, to: charger.in+, size: 25 mm2, insulation: pvc-105, length: ${length}, via: [bonnet, locker] }`,
+      },
+    }),
+    checks,
+  ).findings.find((f) => f.id === 'by-eye/feed-2');
 
+describe('a typed length that is less than the way', () => {
   it('is said: a decimal was lost in one of them', () => {
-    expect(found('38 cm')?.verdict).toBe('advice');
-    expect(found('38 cm')?.says).toMatch(/0\.38.m long, and its way along the routes 3\.50.m/u);
-    expect(found('3.4 m')).toBeUndefined();
+    expect(along('38 cm')?.verdict).toBe('advice');
+    expect(along('38 cm')?.says).toMatch(/0\.38.m long, and its way along the routes 3\.50.m/u);
+    expect(along('3.4 m')).toBeUndefined();
   });
 });

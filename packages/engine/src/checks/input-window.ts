@@ -17,6 +17,7 @@ import {
   chargerById,
   chargers,
   enabled,
+  comparedAt,
   inputVolts,
   runningStates,
 } from './support/charger.ts';
@@ -81,13 +82,23 @@ function unsaid(charger: Charger, op: Operation, needs: readonly Need[]): Judgem
 interface Level {
   readonly volts: number;
   readonly limit: number;
-  readonly which: 'least' | 'greatest';
+  readonly which: 'least' | 'sensed' | 'greatest';
 }
+
+const LEVELS = {
+  least: 'least volts at the input when on',
+  sensed: 'least volts at the sense wires when on',
+  greatest: 'greatest volts at the input',
+} as const;
 
 function levels(charger: Charger, op: Operation): Judgement {
   const unknown = unsaid(charger, op, [...chargerNeeds(charger), ...loopNeeds(charger, op)]);
   if (unknown !== null) return unknown;
-  const floor = Math.max(charger.does.stops.sourced.value, charger.does.minimum.sourced.value);
+  const [stops, minimum] = [charger.does.stops.sourced.value, charger.does.minimum.sourced.value];
+  const compared = comparedAt(charger, op);
+  const sensed = compared[0] !== charger.inPlus;
+  // Behind sense wires only its least working voltage is asked of the input itself.
+  const floor = sensed ? minimum : Math.max(stops, minimum);
   const rating = charger.part.ability.dcRating?.stated ?? null;
   const most = rating?.sourced.value ?? usualMost(nominalOf(op, charger.does.inputSystem));
   const worst = worstOf<Level>(whole(op), (s) => {
@@ -103,7 +114,12 @@ function levels(charger: Charger, op: Operation): Judgement {
       margin: range[0] - floor,
       of: { volts: range[0], limit: floor, which: 'least' as const },
     };
-    return under.margin < over.margin ? under : over;
+    const lowest = sensed ? s.voltsRange(...compared) : null;
+    const atSense =
+      lowest === null || under.margin < lowest[0] - stops
+        ? under
+        : { margin: lowest[0] - stops, of: { volts: lowest[0], limit: stops, which: 'sensed' as const } };
+    return atSense.margin < over.margin ? atSense : over;
   });
   const label = capital(charger.part.label);
   const shared = {
@@ -122,7 +138,9 @@ function levels(charger: Charger, op: Operation): Judgement {
   const says = (): string =>
     which === 'least'
       ? `${label} has at least ${V(volts)} at its input when it runs, ${inState(worst.solved.condition.state)}; it needs ${V(limit)}.`
-      : `${label} has up to ${V(volts)} at its input, ${inState(worst.solved.condition.state)}; ${V(limit)} is the most it bears.`;
+      : which === 'sensed'
+        ? `${label} sees at least ${V(volts)} where its sense wires end when it runs, ${inState(worst.solved.condition.state)}; it stops under ${V(limit)}.`
+        : `${label} has up to ${V(volts)} at its input, ${inState(worst.solved.condition.state)}; ${V(limit)} is the most it bears.`;
   return judgement({
     holds: ok,
     says,
@@ -132,13 +150,13 @@ function levels(charger: Charger, op: Operation): Judgement {
     worst: worst.solved.id,
     others: worst.others,
     working: () => [
-      step(
-        which === 'least' ? 'least volts at the input when on' : 'greatest volts at the input',
-        whereWords(worst.solved),
-        volts,
-        'V',
-      ),
-      step('stop threshold, or the least it works at', 'the higher of both', floor, 'V'),
+      step(LEVELS[which], whereWords(worst.solved), volts, 'V'),
+      ...(sensed
+        ? [
+            step('stop threshold', 'where its sense wires end', stops, 'V'),
+            step('the least it works at', 'at its input', minimum, 'V'),
+          ]
+        : [step('stop threshold, or the least it works at', 'the higher of both', floor, 'V')]),
       step(
         'greatest input',
         rating === null ? `usual for ${nominalOf(op, charger.does.inputSystem)} V` : 'its dc rating',

@@ -95,21 +95,18 @@ describe('a wire from where a charger and a fused bank meet', () => {
   });
 });
 
-describe('a tap at a distance of which only memory says that it will do', () => {
-  /** A lead of 19 cm from a stud behind the fuse to a breaker. */
-  const lead = (rating: string, area: string) =>
-    judgeText(
-      text('19 cm', true)
-        .replace(
-          'rating: 100 A, interrupts: 20 kA',
-          `rating: ${rating}, interrupts: 20 kA, clearing: 9000 A²s`,
-        )
-        .replace('interrupts: 20 kA', 'heat-factor: 0.8, interrupts: 20 kA')
-        .replace(`lamp-breaker.line, ${WIRE}`, `lamp-breaker.line, size: ${area}, insulation: pvc-70`),
-      [protectedReach],
-      'europe',
-    ).finding('protected/second/post');
+/** A lead of 19 cm from a stud behind the fuse to a breaker. */
+const lead = (rating: string, area: string) =>
+  judgeText(
+    text('19 cm', true)
+      .replace('rating: 100 A, interrupts: 20 kA', `rating: ${rating}, interrupts: 20 kA, clearing: 9000 A²s`)
+      .replace('interrupts: 20 kA', 'heat-factor: 0.8, interrupts: 20 kA')
+      .replace(`lamp-breaker.line, ${WIRE}`, `lamp-breaker.line, size: ${area}, insulation: pvc-70`),
+    [protectedReach],
+    'europe',
+  ).finding('protected/second/post');
 
+describe('a tap at a distance of which only memory says that it will do', () => {
   it('is open behind a fuse that may burn it', () => {
     expect(lead('40 A', '2.5 mm2')).toMatchObject({ verdict: 'open', open: 'unconfirmed' });
   });

@@ -1,11 +1,11 @@
 /** How much of the house battery's current the monitor's shunt sees. */
-import type { Basis, Check, Judgement, Operation, Placed, Solved } from '../contracts/index.ts';
+import type { Basis, Check, Id, Judgement, Operation, Placed, Remedy, Solved } from '../contracts/index.ts';
 import { TOPICS } from '../practices/index.ts';
 import { settledExample } from './support/examples.ts';
 import { bypassedShuntExample } from './support/examples-negative.ts';
 import { judgement, present, step } from './support/judgement.ts';
 import type { Hop } from './support/net.ts';
-import { idsOf, netOf, reach, refOf, wayText } from './support/net.ts';
+import { idsOf, netOf, reach, refOf } from './support/net.ts';
 import { wayBases } from './support/feed.ts';
 import type { Battery } from './support/no-start.ts';
 import { batteries, netAmps } from './support/no-start.ts';
@@ -23,6 +23,10 @@ export const shuntShare: Check = {
     const shunt = shunts(op).find((s) => s.part.id === subject.id);
     if (shunt === undefined) throw new Error(`no shunt ${subject.id}`);
     return judge(shunt, op);
+  },
+  remedies(subject, op) {
+    const shunt = shunts(op).find((s) => s.part.id === subject.id);
+    return shunt === undefined ? [] : behindIt(shunt, op);
   },
   failing: bypassedShuntExample,
   passing: settledExample,
@@ -94,6 +98,8 @@ const capacityOf = (bank: readonly Battery[]): number =>
 
 /** The monitor may err by this share (common practice). */
 const TOLERATED = 0.02;
+/** A shunt that is turned round shows about all of the current, with the wrong sign. */
+const TURNED = -0.5;
 /** Below this bank current a share says nothing, A. */
 const LEAST_AMPS = 1;
 
@@ -166,20 +172,22 @@ function bypassed(
   const seconds = countedFor(op, bank, solved, share);
   const lost = ((share.bank - share.shunt) * seconds) / HOUR_S;
   const capacity = capacityOf(bank);
-  const past = share.shunt / share.bank < 0 ? null : wayAround(shunt, op);
-  const says =
-    share.shunt / share.bank < 0
-      ? `${label} is turned round: it counts charge as discharge.`
-      : `${label} sees ${percent(share.shunt / share.bank)} of the battery's current ${inState(solved.condition.state)}: ${A(Math.abs(share.shunt))} of ${A(Math.abs(share.bank))}; the rest goes round it${past === null ? '' : ` through ${wayText(past)}`}. ${Ah(Math.abs(lost))} wrong in ${time(seconds)}.`;
+  // A little the other way is what goes round it, not a shunt that was fitted the wrong way.
+  const turned = share.shunt / share.bank < TURNED;
+  const past = turned ? null : wayAround(shunt, op);
+  const by = turned ? [] : past === null ? carrying(shunt, op, solved, share) : idsOf(past);
+  const says = turned
+    ? `${label} is turned round: it counts charge as discharge.`
+    : `${label} sees ${percent(share.shunt / share.bank)} of the battery's current ${inState(solved.condition.state)}: ${A(Math.sign(share.bank) * share.shunt)} of ${A(Math.abs(share.bank))}; the rest goes round it${by.length === 0 ? '' : ` through ${by.join(', ')}`}. ${Ah(Math.abs(lost))} wrong in ${time(seconds)}.`;
   return judgement({
     ...shared,
     holds: false,
     says,
     working: () => [
       ...shareSteps(part, solved, share),
-      ...(past === null
+      ...(by.length === 0
         ? []
-        : [step('way round it', wayText(past), share.bank - share.shunt, 'A', { about: idsOf(past) })]),
+        : [step('way round it', by.join(', '), share.bank - share.shunt, 'A', { about: by })]),
       step(
         `error over the state`,
         `(${A(share.bank)} − ${A(share.shunt)}) × ${time(seconds)}`,
@@ -198,7 +206,7 @@ function bypassed(
         : []),
     ],
     restsOn: restsOn(op, lasts, past),
-    about: [part.id, ...bank.map((b) => b.part.id), ...(past === null ? [] : idsOf(past))],
+    about: [part.id, ...bank.map((b) => b.part.id), ...by],
   });
 }
 
@@ -214,6 +222,33 @@ function shareSteps(part: Placed, solved: Solved, share: Share): Judgement['work
 }
 
 /** The shortest way from the bank's negative to the far side of the shunt that does not pass it. */
+/** Wires at the bank's own negatives that lead past the shunt, each with the end that stands there. */
+const straight = (shunt: Shunt, op: Operation): readonly { readonly id: Id; readonly end: 'from' | 'to' }[] =>
+  shunt.bank.flatMap(({ minus }) =>
+    op.wiresAt(minus).flatMap((id) => {
+      const wire = op.wires.get(id);
+      if (wire === undefined) return [];
+      const [end, far] = wire.from === minus ? (['from', wire.to] as const) : (['to', wire.from] as const);
+      return far === shunt.battery || shunt.bank.some((b) => b.minus === far) ? [] : [{ id, end }];
+    }),
+  );
+
+/** Of these the wires that carry a share that matters. */
+const carrying = (shunt: Shunt, op: Operation, solved: Solved, share: Share): readonly Id[] =>
+  straight(shunt, op)
+    .map(({ id }) => id)
+    .filter((id) => Math.abs(solved.wireAmps(id)) > TOLERATED * Math.abs(share.bank));
+
+/** Each wire that ends on the battery's own negative is moved behind the shunt; all of them where there are several. */
+function behindIt(shunt: Shunt, op: Operation): readonly Remedy[] {
+  const wires = straight(shunt, op);
+  const move = (moved: typeof wires): Remedy => ({
+    title: `move the end of ${listed(moved.map(({ id }) => id))} to the system side of ${shunt.part.label}`,
+    changes: moved.map(({ id, end }) => ({ set: ['wires', id, end], to: shunt.system })),
+  });
+  return [...wires.map((wire) => move([wire])), ...(wires.length > 1 ? [move(wires)] : [])];
+}
+
 function wayAround(shunt: Shunt, op: Operation): readonly Hop[] | null {
   const start = shunt.bank[0]?.minus;
   if (start === undefined) return null;
@@ -221,7 +256,7 @@ function wayAround(shunt: Shunt, op: Operation): readonly Hop[] | null {
   const far = [
     shunt.system,
     ...batteries(op)
-      .filter((b) => !shunt.bank.includes(b))
+      .filter((b) => !shunt.bank.some((own) => own.part.id === b.part.id))
       .map((b) => b.minus),
   ];
   return far.map((t) => ways.get(t)).find((w) => w !== undefined) ?? null;

@@ -255,22 +255,22 @@ describe('what nobody gave', () => {
   });
 });
 
-describe('slips of the pen', () => {
-  const read = (text: string) => (): unknown => house(`chemistry: agm, ${text}`);
+const written = (text: string) => (): unknown => house(`chemistry: agm, ${text}`);
 
+describe('slips of the pen', () => {
   it('are refused: a rest voltage, a capacity, a resistance of the cells that no such battery has', () => {
-    expect(read('rest: 1.26 V')).toThrow(/1\.26 V is no rest voltage/u);
-    expect(read('rest: 25.2 V')).toThrow(/no rest voltage of a battery in a system of 12 V/u);
-    expect(read('capacity: 100 mAh')).toThrow(/is it 100 Ah/u);
-    expect(read('capacity: 100 Ah, fault-resistance: 1.2 Ω')).toThrow(
+    expect(written('rest: 1.26 V')).toThrow(/1\.26 V is no rest voltage/u);
+    expect(written('rest: 25.2 V')).toThrow(/no rest voltage of a battery in a system of 12 V/u);
+    expect(written('capacity: 100 mAh')).toThrow(/is it 100 Ah/u);
+    expect(written('capacity: 100 Ah, fault-resistance: 1.2 Ω')).toThrow(
       /1200 mΩ, more than 10 times the 4 mΩ/u,
     );
   });
 
   it('are none: half of a pair, a bad cell, cells that are all of the resistance', () => {
-    expect(read('rest: 6.3 V')).not.toThrow();
-    expect(read('rest: 10.5 V')).not.toThrow();
-    expect(read('capacity: 100 Ah, fault-resistance: 12 mΩ')).not.toThrow();
-    expect(read('capacity: 100 Ah, resistance: 5 mΩ, fault-resistance: 6 mΩ')).not.toThrow();
+    expect(written('rest: 6.3 V')).not.toThrow();
+    expect(written('rest: 10.5 V')).not.toThrow();
+    expect(written('capacity: 100 Ah, fault-resistance: 12 mΩ')).not.toThrow();
+    expect(written('capacity: 100 Ah, resistance: 5 mΩ, fault-resistance: 6 mΩ')).not.toThrow();
   });
 });

@@ -82,15 +82,15 @@ const faultsOf = (text: string) => {
   return of.kind.contradictions?.(of.read).map((c) => c.field);
 };
 
-describe('figures that were exchanged', () => {
-  const read = (text: string) => (): unknown => charger(`current: 30 A, enable: signal, ${text}`);
+const written = (text: string) => (): unknown => charger(`current: 30 A, enable: signal, ${text}`);
 
+describe('figures that were exchanged', () => {
   it('are refused: a stop above the start, a float above the absorption', () => {
-    expect(read('starts: 12.0 V, stops: 12.3 V')).toThrow(/stops at 12\.3 V, above the 12 V/u);
-    expect(read('voltage: { absorption: 13.5 V, float: 14.4 V }')).toThrow(/float voltage of 14\.4 V/u);
-    expect(read('starts: 12.3 V, stops: 12.3 V')).not.toThrow();
-    expect(read('voltage: { absorption: 14.4 V, float: 13.5 V }')).not.toThrow();
-    expect(read('voltage: { float: 13.5 V }')).not.toThrow();
+    expect(written('starts: 12.0 V, stops: 12.3 V')).toThrow(/stops at 12\.3 V, above the 12 V/u);
+    expect(written('voltage: { absorption: 13.5 V, float: 14.4 V }')).toThrow(/float voltage of 14\.4 V/u);
+    expect(written('starts: 12.3 V, stops: 12.3 V')).not.toThrow();
+    expect(written('voltage: { absorption: 14.4 V, float: 13.5 V }')).not.toThrow();
+    expect(written('voltage: { float: 13.5 V }')).not.toThrow();
   });
 });
 

@@ -62,33 +62,33 @@ describe('a charger before a stack of batteries', () => {
   });
 });
 
+const lampBehind = (lamp: string) =>
+  van('A lamp behind a bar and its own fuse', {
+    parts: {
+      main: '{ kind: fuse, at: locker, family: class-t, rating: 30 A, interrupts: 20 kA }',
+      bar: '{ kind: busbar, at: locker }',
+      small: '{ kind: fuse, at: locker, family: blade-f, rating: 10 A }',
+      lamp: `{ kind: load, at: locker, ${lamp} }`,
+    },
+    wires: {
+      a: '{ from: house-battery.+, to: main.line, size: 6 mm2, length: 10 cm }',
+      b: '{ from: main.load, to: bar.1, size: 6 mm2, length: 20 cm }',
+      c: '{ from: bar.2, to: small.line, size: 2.5 mm2, length: 10 cm }',
+      d: '{ from: small.load, to: lamp.+, size: 2.5 mm2, length: 1 m }',
+      e: '{ from: lamp.-, to: house-battery.-, size: 2.5 mm2, length: 1 m }',
+    },
+  });
+
+const readings = (lamp: string) => {
+  const { points, columns } = stateTable(operationsOf(readText(lampBehind(lamp)), practices.europe).nominal);
+  const column = columns.find((c) => c.open === 'small');
+  return (id: string) => column?.cells[points.findIndex((p) => p.id === id)];
+};
+
 describe('an open fuse', () => {
-  const text = (lamp: string) =>
-    van('A lamp behind a bar and its own fuse', {
-      parts: {
-        main: '{ kind: fuse, at: locker, family: class-t, rating: 30 A, interrupts: 20 kA }',
-        bar: '{ kind: busbar, at: locker }',
-        small: '{ kind: fuse, at: locker, family: blade-f, rating: 10 A }',
-        lamp: `{ kind: load, at: locker, ${lamp} }`,
-      },
-      wires: {
-        a: '{ from: house-battery.+, to: main.line, size: 6 mm2, length: 10 cm }',
-        b: '{ from: main.load, to: bar.1, size: 6 mm2, length: 20 cm }',
-        c: '{ from: bar.2, to: small.line, size: 2.5 mm2, length: 10 cm }',
-        d: '{ from: small.load, to: lamp.+, size: 2.5 mm2, length: 1 m }',
-        e: '{ from: lamp.-, to: house-battery.-, size: 2.5 mm2, length: 1 m }',
-      },
-    });
-
-  const read = (lamp: string) => {
-    const { points, columns } = stateTable(operationsOf(readText(text(lamp)), practices.europe).nominal);
-    const column = columns.find((c) => c.open === 'small');
-    return (id: string) => column?.cells[points.findIndex((p) => p.id === id)];
-  };
-
   it('has the whole voltage across it through the load behind, whatever the load is stated by', () => {
     for (const lamp of ['current: 4 A', 'power: 48 W', 'resistance: 3 Ω', 'current: 4 A, inrush: lamp']) {
-      const at = read(`${lamp}, on: always`);
+      const at = readings(`${lamp}, on: always`);
       const posts = at('house-battery/posts')?.value ?? 0;
       expect(posts).toBeGreaterThan(13);
       expect(at('small/across')?.value, lamp).toBeCloseTo(posts, 2);
@@ -97,10 +97,13 @@ describe('an open fuse', () => {
   });
 
   it('has nothing across it where the load is switched off', () => {
-    expect(read('current: 4 A, on: schedule')('small/across')).toMatchObject({ value: 0, note: 'floating' });
+    expect(readings('current: 4 A, on: schedule')('small/across')).toMatchObject({
+      value: 0,
+      note: 'floating',
+    });
   });
 
   it('is fed on its line side as it should be: that is not called still live', () => {
-    expect(read('current: 4 A, on: always')('small/open-line')).toMatchObject({ note: null });
+    expect(readings('current: 4 A, on: always')('small/open-line')).toMatchObject({ note: null });
   });
 });

@@ -72,6 +72,14 @@ export const chargerById = (op: Operation, id: string): Charger => {
 
 export const inputVolts = (s: Solved, c: Charger): number | null => s.volts(c.inPlus, c.inMinus);
 
+/** Where it compares its input with its thresholds: its input terminals, or where its sense wires end. */
+export const comparedAt = (c: Charger, op: Operation): readonly [TerminalRef, TerminalRef] => {
+  const [plus, minus] = [`${c.part.id}.${c.does.sensePlus}`, `${c.part.id}.${c.does.senseMinus}`];
+  const senses =
+    'sense' in c.part.kind.fields && c.part.read.choice('sense') === 'input' && op.wiresAt(plus).length > 0;
+  return senses ? [plus, op.wiresAt(minus).length > 0 ? minus : c.inMinus] : [c.inPlus, c.inMinus];
+};
+
 /** Whether it holds its output voltage where its sense wires end. */
 export const sensesOutput = (c: Charger, op: Operation): boolean =>
   'sense' in c.part.kind.fields &&
