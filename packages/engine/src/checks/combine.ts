@@ -92,7 +92,10 @@ function decide(check: Check, three: Three, best: Level, worst: Level, nominal: 
       ifNot: worst === 'danger' ? 'danger' : 'fault',
       needs: undecided(all),
     };
-  const doubtful = distinct(all.flatMap((j) => j.limits)).filter((b) => b.sourced.prov === 'memory');
+  // Few limits are: the list is made only where one is.
+  const doubtful = all.some((j) => j.limits.some(isFromMemory))
+    ? distinct(all.flatMap((j) => j.limits)).filter(isFromMemory)
+    : [];
   const severity = failing(check, three.nominal);
   if (doubtful.length > 0 && severity !== 'advice') {
     const needs = doubtful.map((basis) => ({ basis, why: `from memory: ${confirmWords(basis)}` }));
@@ -100,6 +103,8 @@ function decide(check: Check, three: Three, best: Level, worst: Level, nominal: 
   }
   return settled(nominal);
 }
+
+const isFromMemory = (b: Basis): boolean => b.sourced.prov === 'memory';
 
 /** How a build says that somebody vouches for it. */
 const confirmWords = ({ path }: Basis): string =>
@@ -156,6 +161,7 @@ function widestFirst(banded: readonly Basis[]): readonly Basis[] {
 }
 
 function distinct(list: readonly Basis[]): readonly Basis[] {
+  if (list.length < 2) return list;
   const seen = new Map<string, Basis>();
   for (const b of list) if (!seen.has(b.path)) seen.set(b.path, b);
   return [...seen.values()];
