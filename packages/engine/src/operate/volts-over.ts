@@ -60,7 +60,12 @@ export class VoltsTable {
       return { mean, least: mean, greatest: mean };
     }
     const [from, to] = [this.#row(a), this.#row(b)];
-    for (let i = 0; i < mean.length; i += 1) mean[i] = difference(from, to, this.#begin[i] ?? 0);
+    const [high, low, here, there] = [from.volts, to.volts, from.islands, to.islands];
+    const begin = this.#begin;
+    for (let i = 0; i < mean.length; i += 1) {
+      const k = begin[i]!;
+      mean[i] = here[k] === there[k] ? high[k]! - low[k]! : Number.NaN;
+    }
     if (this.#changing.length === 0) return { mean, least: mean, greatest: mean };
     const volts = { mean, least: mean.slice(), greatest: mean.slice() };
     for (const i of this.#changing) this.#over(i, from, to, volts);
@@ -107,8 +112,15 @@ export class VoltsTable {
     return most;
   }
 
+  /** The outcome that a point belongs to: the last that begins no later. */
   #outcomeOf(point: number): number {
-    return this.#begin.findIndex((begin, i) => begin <= point && (this.#begin[i + 1] ?? 0) > point);
+    let [low, high] = [0, this.#all.length];
+    while (high - low > 1) {
+      const middle = (low + high) >> 1;
+      if (this.#begin[middle]! <= point) low = middle;
+      else high = middle;
+    }
+    return low;
   }
 
   #row(node: number): Row {
