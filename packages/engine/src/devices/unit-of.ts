@@ -9,16 +9,20 @@ const AFTER_NUMBER = /^[+-]?\d+(?:\.\d+)? ?(?=[^\d.,/–-])/;
 
 /** `"40 A"` gives "A", `"8 mΩ"` gives "Ω", `"12 cm"` gives "m"; "" for a plain factor and for what is no quantity. */
 export function unitOf(text: string): string {
+  const found = known.get(text);
+  if (found !== undefined) return found;
   // What a number is does not matter for its unit, and few units are ever written.
   const typed = text.replace(AFTER_NUMBER, '1 ');
-  const found = known.get(typed);
-  if (found !== undefined) return found;
+  const unit = known.get(typed) ?? unitIn(typed);
+  if (known.size >= MOST) known.clear();
+  known.set(typed, unit).set(text, unit);
+  return unit;
+}
+
+function unitIn(text: string): string {
   const dimension = dimensions.find((each) => {
-    const read = parseQuantity(typed, each, { min: Number.NEGATIVE_INFINITY, never: true });
+    const read = parseQuantity(text, each, { min: Number.NEGATIVE_INFINITY, never: true });
     return read.ok && read.unit !== '';
   });
-  const unit = dimension === undefined ? '' : baseUnit(dimension);
-  if (known.size >= MOST) known.clear();
-  known.set(typed, unit);
-  return unit;
+  return dimension === undefined ? '' : baseUnit(dimension);
 }

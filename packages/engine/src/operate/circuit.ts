@@ -144,10 +144,14 @@ function converterAt(offset: number, elements: readonly ElementOf<string>[]): nu
   return i < 0 ? -1 : offset + i;
 }
 
-/** Terminals with wires by part, sorted. */
-function wiredTerminals(placed: PlacedParts): ReadonlyMap<Id, readonly string[]> {
+const terminalsOf = new WeakMap<PlacedParts['wired'], ReadonlyMap<Id, readonly string[]>>();
+
+/** Terminals with wires by part, sorted; the same under every assumption. */
+function wiredTerminals({ wired }: PlacedParts): ReadonlyMap<Id, readonly string[]> {
+  const known = terminalsOf.get(wired);
+  if (known !== undefined) return known;
   const terminals = new Map<Id, string[]>();
-  for (const name of [...placed.wired.keys()].toSorted()) {
+  for (const name of [...wired.keys()].toSorted()) {
     const dot = name.indexOf('.');
     if (dot < 0) continue;
     const part = name.slice(0, dot);
@@ -156,6 +160,7 @@ function wiredTerminals(placed: PlacedParts): ReadonlyMap<Id, readonly string[]>
     if (list === undefined) terminals.set(part, [terminal]);
     else list.push(terminal);
   }
+  terminalsOf.set(wired, terminals);
   return terminals;
 }
 

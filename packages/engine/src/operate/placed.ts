@@ -79,7 +79,12 @@ function freeName(kind: Kind, parts: ReadonlyMap<Id, Placed>): Id {
   return parts.has(plain) ? `vehicle-${plain}` : plain;
 }
 
+const wired = new WeakMap<Build, ReadonlyMap<TerminalRef, readonly Id[]>>();
+
+/** The same under every assumption. */
 function wiredTerminals(build: Build): ReadonlyMap<TerminalRef, readonly Id[]> {
+  const known = wired.get(build);
+  if (known !== undefined) return known;
   const map = new Map<TerminalRef, Id[]>();
   for (const wire of build.wires.values()) {
     for (const end of [wire.from, wire.to]) {
@@ -88,6 +93,7 @@ function wiredTerminals(build: Build): ReadonlyMap<TerminalRef, readonly Id[]> {
       else list.push(wire.id);
     }
   }
+  wired.set(build, map);
   return map;
 }
 

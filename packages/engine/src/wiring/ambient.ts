@@ -41,6 +41,32 @@ const UNDER_FLOOR: Hot = [40, 35, 50];
  * `place` null: a part or wire without a place counts as in the cab.
  */
 export function airAt(build: Build, values: Values, place: Id | null, kind: AirKind): Basis {
+  const known = airsOf(build, values)[kind];
+  const air = known.get(place) ?? foundAt(build, values, place, kind);
+  known.set(place, air);
+  return air;
+}
+
+type Airs = Readonly<Record<AirKind, Map<Id | null, Basis>>>;
+
+/** What was found before: many wires pass the same places. */
+const airs = new WeakMap<Values, WeakMap<Build, Airs>>();
+
+function airsOf(build: Build, values: Values): Airs {
+  let builds = airs.get(values);
+  if (builds === undefined) {
+    builds = new WeakMap();
+    airs.set(values, builds);
+  }
+  let known = builds.get(build);
+  if (known === undefined) {
+    known = { typical: new Map(), hottest: new Map(), coldest: new Map() };
+    builds.set(build, known);
+  }
+  return known;
+}
+
+function foundAt(build: Build, values: Values, place: Id | null, kind: AirKind): Basis {
   const found = place === null ? undefined : build.places.get(place);
   if (kind === 'typical') return values.figure('default:air/typical', TYPICAL, askAir('typical air', 'read'));
   return kind === 'hottest' ? hottestAt(build, values, found) : coldestAt(build, values, found);

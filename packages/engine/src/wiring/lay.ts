@@ -83,7 +83,7 @@ function nominalHeat(build: Build, place: Id): number {
 function layWire(build: Build, values: Values, wire: Wire, ground: Laying): LaidWire {
   const places = [placeOf(build, wire.from), placeOf(build, wire.to)] as const;
   const typed = nominalOf(wire.length) !== null;
-  const way = wayOf(ground, wire, places, typed);
+  const way = knownWay(build, ground, wire, places, typed);
   const length = typed ? typedLength(values, wire) : routedLength(build, values, wire, way, ground);
   const along = way === null ? unique(places) : way.places;
   const size = wire.size === 'auto' || wire.size === 'unknown' ? undefined : wire.size;
@@ -125,6 +125,29 @@ function placeOf(build: Build, terminal: TerminalRef): Id | null {
 
 function unique(places: readonly (Id | null)[]): readonly Id[] {
   return [...new Set(places)].filter((place) => place !== null);
+}
+
+/** Ways hang on nominal lengths and temperatures only: they are the same under every assumption. */
+const ways = new WeakMap<Build, Map<Wire, Way | null>>();
+
+function knownWay(
+  build: Build,
+  ground: Ground,
+  wire: Wire,
+  places: readonly [Id | null, Id | null],
+  typed: boolean,
+): Way | null {
+  let known = ways.get(build);
+  if (known === undefined) {
+    known = new Map();
+    ways.set(build, known);
+  }
+  let way = known.get(wire);
+  if (way === undefined) {
+    way = wayOf(ground, wire, places, typed);
+    known.set(wire, way);
+  }
+  return way;
 }
 
 function wayOf(
