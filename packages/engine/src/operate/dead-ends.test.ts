@@ -97,4 +97,16 @@ describe('dead ends', () => {
     expect(dead([gives])).toBeNull();
     expect(dead([{ ...gives, on: false }])?.isDead(1, 0, 0)).toBe(true);
   });
+
+  it('of a chain of any length are told: its far end hangs on nothing but the chain', () => {
+    const long = 60_000;
+    const chain = [
+      battery(1, 12.8),
+      resistor(1, 0, 10),
+      ...Array.from({ length: long - 2 }, (_, i) => resistor(i + 1, i + 2, 0.001)),
+    ];
+    const told = deadEndsOf(long, chain, Uint8Array.from(chain, sortOf));
+    expect(told?.isDead(long - 1, 2, 5)).toBe(true);
+    expect(told?.isDead(long - 1, 0, 5)).toBe(false);
+  });
 });

@@ -75,6 +75,29 @@ export const deadEndsOf = (
 const endsOf = (e: ElementOf<number>): readonly [number, number] =>
   e.type === 'converter' ? [e.inA, e.inB] : [e.a, e.b];
 
+/** A node on the way, the element that led to it and its place among those passed, and which of its own comes next. */
+interface Step {
+  readonly node: number;
+  readonly by: number;
+  readonly begin: number;
+  next: number;
+}
+
+/** Elements that pass current, by node. */
+function aroundOf(
+  nodeCount: number,
+  ends: readonly (readonly [number, number])[],
+  sorts: Uint8Array,
+): readonly (readonly number[])[] {
+  const around: number[][] = Array.from({ length: nodeCount }, () => []);
+  ends.forEach(([a, b], e) => {
+    if (sorts[e] === OPEN || a === b) return;
+    around[a]?.push(e);
+    around[b]?.push(e);
+  });
+  return around;
+}
+
 /**
  * A circuit taken apart into its blocks: two elements are of one block where a loop runs through both. The currents of a block are
  * closed in themselves (Kirchhoff), and where nothing in it drives, no power is given, so nothing flows (Tellegen).
@@ -107,39 +130,48 @@ export class DeadEnds {
 
   /** Depth first from each node (Hopcroft and Tarjan); a block ends where nothing behind it leads back past its first node. */
   #takeApart(nodeCount: number, shape: readonly ElementOf<number>[], sorts: Uint8Array): void {
-    const around: number[][] = Array.from({ length: nodeCount }, () => []);
     const ends = shape.map(endsOf);
-    ends.forEach(([a, b], e) => {
-      if (sorts[e] === OPEN || a === b) return;
-      around[a]?.push(e);
-      around[b]?.push(e);
-    });
+    const around = aroundOf(nodeCount, ends, sorts);
     const reached = new Int32Array(nodeCount);
     const back = new Int32Array(nodeCount);
     let count = 0;
     const passed: number[] = [];
-    const walk = (node: number, first: number, by: number): void => {
+    // A list of its own in place of calls in calls: a circuit may be a chain of any length.
+    const walk: Step[] = [];
+    const enter = (node: number, first: number, by: number): void => {
       this.#joined[node] = first;
       count += 1;
       reached[node] = count;
       back[node] = count;
-      for (const e of around[node] ?? []) {
+      walk.push({ node, by, begin: passed.length - 1, next: 0 });
+    };
+    const leave = ({ node, begin }: Step): void => {
+      const before = walk.at(-1)?.node;
+      if (before === undefined) return;
+      if ((back[node] ?? 0) >= (reached[before] ?? 0)) this.#block(passed.splice(begin), ends, sorts);
+      else back[before] = Math.min(back[before] ?? 0, back[node] ?? 0);
+    };
+    for (let first = 0; first < nodeCount; first += 1) {
+      if (reached[first] !== 0) continue;
+      enter(first, first, -1);
+      for (let at = walk.at(-1); at !== undefined; at = walk.at(-1)) {
+        const { node, by } = at;
+        const e = around[node]?.[at.next];
+        at.next += 1;
+        if (e === undefined) {
+          walk.pop();
+          leave(at);
+          continue;
+        }
         const [a, b] = ends[e] ?? [0, 0];
         const other = a === node ? b : a;
         const seen = reached[other] ?? 0;
         if (e === by || seen > (reached[node] ?? 0)) continue;
         passed.push(e);
-        if (seen > 0) {
-          if (seen < (back[node] ?? 0)) back[node] = seen;
-          continue;
-        }
-        const begin = passed.length - 1;
-        walk(other, first, e);
-        if ((back[other] ?? 0) >= (reached[node] ?? 0)) this.#block(passed.splice(begin), ends, sorts);
-        else back[node] = Math.min(back[node] ?? 0, back[other] ?? 0);
+        if (seen === 0) enter(other, first, e);
+        else if (seen < (back[node] ?? 0)) back[node] = seen;
       }
-    };
-    for (let node = 0; node < nodeCount; node += 1) if (reached[node] === 0) walk(node, node, -1);
+    }
   }
 
   #block(elements: readonly number[], ends: readonly (readonly [number, number])[], sorts: Uint8Array): void {
