@@ -15,10 +15,11 @@ export const factor = (value: number): string => formatQuantity(value, 'factor')
 export const until = (seconds: number): string => formatQuantity(seconds, 'time', { round: 'down' });
 export const time = (seconds: number): string => formatQuantity(seconds, 'time');
 
-/** "a", "a and b", "a, b and c". */
+/** "a", "a and b", "a, b and c"; "a, b and b, and c" where one of them has an "and" of its own. */
 export function listed(items: readonly string[]): string {
   if (items.length < 2) return items[0] ?? '';
-  return `${items.slice(0, -1).join(', ')} and ${items.at(-1) ?? ''}`;
+  const before = items.some((item) => item.includes(' and ')) ? ', and ' : ' and ';
+  return `${items.slice(0, -1).join(', ')}${before}${items.at(-1) ?? ''}`;
 }
 
 const STATES: Readonly<Record<StateId, string>> = {
