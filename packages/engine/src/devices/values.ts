@@ -49,7 +49,10 @@ export interface Values {
 export function makeValues(assumption: Assumption, confirmed: ReadonlySet<string> = new Set()): Values {
   const noted = new Map<string, Basis>();
   const note = (basis: Basis): Basis => {
-    if (basis.assumed && !noted.has(basis.path)) noted.set(basis.path, basis);
+    if (!basis.assumed) return basis;
+    // One path may be read for several things (a factor for six conductors, one for seven): whichever was read first, one is told.
+    const known = noted.get(basis.path);
+    if (known === undefined || basis.label < known.label) noted.set(basis.path, basis);
     return basis;
   };
   const vouched = new Map<string, boolean>();
