@@ -269,6 +269,8 @@ describe('slips of the pen', () => {
 
   it('are none: half of a pair, a bad cell, cells that are all of the resistance', () => {
     expect(written('rest: 6.3 V')).not.toThrow();
+    // One of six cells.
+    expect(written('rest: 2.1 V')).not.toThrow();
     expect(written('rest: 10.5 V')).not.toThrow();
     expect(written('capacity: 100 Ah, fault-resistance: 12 mΩ')).not.toThrow();
     expect(written('capacity: 100 Ah, resistance: 5 mΩ, fault-resistance: 6 mΩ')).not.toThrow();

@@ -231,8 +231,9 @@ function printedChemistry(read: ValueReader): readonly string[] {
   return stated === null ? [] : [PRINTED[stated] ?? stated];
 }
 
-/** A rest voltage lies within these shares of the system's: a battery may be one of several in series. */
-const LEAST_REST = 0.2;
+/** No single cell rests lower, V: a flat lead cell stands at about 1.95 V, others higher (common practice, no source). */
+const LEAST_REST_V = 1.8;
+/** None rests above this share of its system's nominal volts; far lower, as it may be one of many in series. */
 const MOST_REST = 1.25;
 /** Less is no battery that starts a vehicle or feeds a house, Ah. */
 const LEAST_CAPACITY = 1;
@@ -243,7 +244,7 @@ function contradictions(read: ValueReader): readonly { readonly field: string; r
   const { nominal } = read.about;
   if (read.given('rest')) {
     const rest = read.number('rest', nominal);
-    if (rest < LEAST_REST * nominal || rest > MOST_REST * nominal)
+    if (rest < LEAST_REST_V || rest > MOST_REST * nominal)
       found.push({
         field: 'rest',
         message: `${rest} V is no rest voltage of a battery in a system of ${nominal} V`,
