@@ -17,8 +17,8 @@ import { chargers } from './support/charger.ts';
 import { stacksOf } from './support/conductors.ts';
 import { loadTerminals } from './support/feed.ts';
 import { judgement } from './support/judgement.ts';
-import { perKey, perOperation } from './support/memo.ts';
-import { netOf, reach, type Net } from './support/net.ts';
+import { perName, perOperation } from './support/memo.ts';
+import { netOf, reach } from './support/net.ts';
 import { sourcesOf } from './support/sources.ts';
 import { capital } from './support/words.ts';
 
@@ -117,18 +117,11 @@ type Way = 'with' | 'against';
 
 /** All that a terminal is joined to, through what lets current pass one way only as it passes, or against it. */
 function nodesFrom(op: Operation, terminal: TerminalRef, way: Way): ReadonlySet<string> {
-  const known = walked(netOf(op));
-  const key = `${terminal} ${way}`;
-  let nodes = known.get(key);
-  if (nodes === undefined) {
-    nodes = walk(op, terminal, way);
-    known.set(key, nodes);
-  }
-  return nodes;
+  return walked(netOf(op), `${terminal} ${way}`, () => walk(op, terminal, way));
 }
 
 /** By terminal and way; a net knows of what lets current pass one way only. */
-const walked = perKey<Net, Map<string, ReadonlySet<string>>>(() => new Map());
+const walked = perName<ReadonlySet<string>>();
 
 function walk(op: Operation, terminal: TerminalRef, way: Way): ReadonlySet<string> {
   const passed = valves(op, way);

@@ -16,7 +16,7 @@ import { partNeed } from './support/figures-needed.ts';
 import { judgement, missing, step } from './support/judgement.ts';
 import { partOf, refOf } from './support/refs.ts';
 import { greatestCase, intos, intoWords, sourcesAt, whereWords, type Into } from './support/shorts.ts';
-import { perOperation } from './support/memo.ts';
+import { perName, perOperation } from './support/memo.ts';
 import { amps, atMost } from './support/short-text.ts';
 import { capital } from './support/words.ts';
 import { clearlyLess } from './support/worst.ts';
@@ -89,13 +89,10 @@ interface Short {
 
 /** A short on each wire that leaves the device, right at the device, for each side that a source does not feed alone. */
 function shortsAt(op: Operation, part: Placed): readonly Short[] {
-  const known = shortsOf(op);
-  const shorts = known.get(part.id) ?? shortsBeside(op, part);
-  known.set(part.id, shorts);
-  return shorts;
+  return shortsOf(op, part.id, () => shortsBeside(op, part));
 }
 
-const shortsOf: (op: Operation) => Map<Id, readonly Short[]> = perOperation(() => new Map());
+const shortsOf = perName<readonly Short[]>();
 
 function shortsBeside(op: Operation, part: Placed): readonly Short[] {
   const protects = part.ability.protects;

@@ -221,7 +221,6 @@ function shareSteps(part: Placed, solved: Solved, share: Share): Judgement['work
   ];
 }
 
-/** The shortest way from the bank's negative to the far side of the shunt that does not pass it. */
 /** Wires at the bank's own negatives that lead past the shunt, each with the end that stands there. */
 const straight = (shunt: Shunt, op: Operation): readonly { readonly id: Id; readonly end: 'from' | 'to' }[] =>
   shunt.bank.flatMap(({ minus }) =>
@@ -249,6 +248,7 @@ function behindIt(shunt: Shunt, op: Operation): readonly Remedy[] {
   return [...wires.map((wire) => move([wire])), ...(wires.length > 1 ? [move(wires)] : [])];
 }
 
+/** The shortest way from the bank's negative to the far side of the shunt that does not pass it. */
 function wayAround(shunt: Shunt, op: Operation): readonly Hop[] | null {
   const start = shunt.bank[0]?.minus;
   if (start === undefined) return null;

@@ -4,8 +4,8 @@ import { TOPICS } from '../practices/index.ts';
 import { deadBeyondExample, liveBeyondExample } from './support/examples-negative.ts';
 import { nominalOf } from './support/feed.ts';
 import { judgement, step } from './support/judgement.ts';
-import { perKey, perOperation } from './support/memo.ts';
-import { netOf, partOf, reach, reachPast, refOf, type Net } from './support/net.ts';
+import { perName, perOperation } from './support/memo.ts';
+import { netOf, partOf, reach, reachPast, refOf } from './support/net.ts';
 import { capital, inState, listed, V, whereWords } from './support/words.ts';
 import { worstOf } from './support/worst.ts';
 
@@ -201,19 +201,15 @@ function beyondOf(op: Operation, part: Placed, [a, b]: readonly [string, string]
   return [b];
 }
 
-function without(op: Operation, part: Placed, from: string): ReadonlyMap<string, unknown> {
+type Reached = ReadonlyMap<string, unknown>;
+
+/** All that a terminal is joined to without the device. */
+function without(op: Operation, part: Placed, from: string): Reached {
   const net = netOf(op);
-  const known = withouts(net);
-  const key = `${part.id} ${from}`;
-  let reached = known.get(key);
-  if (reached === undefined) {
-    reached = reach(net, from, (link) => link.id !== part.id);
-    known.set(key, reached);
-  }
-  return reached;
+  return withouts(net, `${part.id} ${from}`, () => reach(net, from, (link) => link.id !== part.id));
 }
 
-const withouts = perKey<Net, Map<string, ReadonlyMap<string, unknown>>>(() => new Map());
+const withouts = perName<Reached>();
 
 function fedAt(op: Operation, part: Placed, terminal: string): boolean {
   const reached = feeding(op, part, terminal);
@@ -234,19 +230,14 @@ const posts: (op: Operation) => readonly { readonly plus: string; readonly minus
 );
 
 /** What a terminal is fed from without the device, past diodes that let through towards it. */
-function feeding(op: Operation, part: Placed, terminal: string): ReadonlyMap<string, unknown> {
+function feeding(op: Operation, part: Placed, terminal: string): Reached {
   const net = netOf(op);
-  const known = feedings(net);
-  const key = `${part.id} ${terminal}`;
-  let reached = known.get(key);
-  if (reached === undefined) {
-    reached = reachPast(net, terminal, 'against', (link) => link.id !== part.id);
-    known.set(key, reached);
-  }
-  return reached;
+  return feedings(net, `${part.id} ${terminal}`, () =>
+    reachPast(net, terminal, 'against', (link) => link.id !== part.id),
+  );
 }
 
-const feedings = perKey<Net, Map<string, ReadonlyMap<string, unknown>>>(() => new Map());
+const feedings = perName<Reached>();
 
 /** Sources that feed a live terminal; contacts count while both their sides stand at one voltage. */
 function feedersOf(op: Operation, part: Placed, at: string, s: Solved): readonly string[] {

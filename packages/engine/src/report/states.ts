@@ -280,10 +280,10 @@ const wiredOn = (op: Operation, id: Id): TerminalRef[] =>
 /** Terminals of the same part that conduct to this one: bars, studs, closed devices and contacts, not the opened one. */
 function joined(op: Operation, terminal: TerminalRef, opened: Id): TerminalRef[] {
   const [id, name] = splitRef(terminal);
-  const ability = op.parts.get(id)?.ability;
-  if (ability === undefined || id === opened) return [];
   const part = op.parts.get(id);
-  if (part?.kind.terminals(part.read).type === 'numbered') return wiredOn(op, id);
+  if (part === undefined || id === opened) return [];
+  const { ability } = part;
+  if (part.kind.terminals(part.read).type === 'numbered') return wiredOn(op, id);
   const { conducts = [], protects, switches } = ability;
   const contacts = (switches?.normal === 'closed' ? switches.contacts : []).map(
     (c) => [c.from, c.to] as const,

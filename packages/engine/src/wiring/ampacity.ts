@@ -63,7 +63,7 @@ export function ampsAt(
       const at = t * segments.length + n;
       let alone = known[at];
       if (alone === undefined) {
-        alone = alikeOn(wire, segments[n]!, airC, tables[t]!, values);
+        alone = alikeOn({ wire, table: tables[t]!, values }, segments[n]!, airC);
         known[at] = alone;
       }
       if (alone === null || least === null) least = null;
@@ -94,13 +94,8 @@ const alikes = new WeakMap<Values, Map<string, Alike>>();
 const alikeTo = new WeakMap<Segment, { readonly values: Values; readonly alike: Alike }>();
 
 /** As `aloneOn`, which is asked once for all wires and segments of one sort. */
-function alikeOn(
-  wire: LaidWire,
-  segment: Segment,
-  airC: number,
-  table: AmpacityTable,
-  values: Values,
-): Alone | null {
+function alikeOn(asking: AskingAlone, segment: Segment, airC: number): Alone | null {
+  const { wire, table, values } = asking;
   let known = alikeTo.get(segment);
   if (known?.values !== values) {
     const alike = kept(knownOf(alikes, values), sortOf(wire, segment), (): Alike => new Map());
@@ -108,7 +103,7 @@ function alikeOn(
     alikeTo.set(segment, known);
   }
   const byAir = kept(known.alike, table, () => new Map<number, Alone | null>());
-  return kept(byAir, airC, () => aloneOn(wire, segment, airC, table, values));
+  return kept(byAir, airC, () => aloneOn(asking, segment, airC));
 }
 
 /** Equal for segments that carry the same alone in the same air. */
@@ -125,13 +120,7 @@ const sortOf = (wire: LaidWire, segment: Segment): string =>
   ].join('|');
 
 /** As `onSegment` multiplies, in the same order, without what is only to be shown. */
-function aloneOn(
-  wire: LaidWire,
-  segment: Segment,
-  airC: number,
-  table: AmpacityTable,
-  values: Values,
-): Alone | null {
+function aloneOn({ wire, table, values }: AskingAlone, segment: Segment, airC: number): Alone | null {
   const question = ask(wire, segment, airC);
   const answer = question === null ? null : look(table, question);
   if (answer === null || answer.amps === null || answer.basis === null) return null;
@@ -175,12 +164,16 @@ function look(table: AmpacityTable, q: AmpacityQuestion): AmpacityAnswer {
   return kept(known, key, () => table.look(q));
 }
 
-interface Asking {
+/** What a wire may carry with nothing beside it is asked of one table, under these values. */
+interface AskingAlone {
   readonly wire: LaidWire;
-  readonly counts: readonly number[];
   readonly table: AmpacityTable;
-  readonly practice: Practice;
   readonly values: Values;
+}
+
+interface Asking extends AskingAlone {
+  readonly counts: readonly number[];
+  readonly practice: Practice;
 }
 
 function worst(asking: Asking): Ampacity {

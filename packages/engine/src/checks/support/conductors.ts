@@ -3,7 +3,7 @@
  * and body sections; links are wires, joined terminals, contacts, protective devices and the body.
  */
 import type { Id, Operation, Placed, TerminalRef } from '../../contracts/index.ts';
-import { perKey, perOperation, shared } from './memo.ts';
+import { perKey, perName, perOperation, shared } from './memo.ts';
 import { partOf, refOf } from './refs.ts';
 
 /** `valve` stands in ways only, where one passes what lets current pass one way; the net has no such link. */
@@ -266,17 +266,11 @@ export function sidePast(
   cut: Id | null = null,
 ): ReadonlySet<string> {
   if (net.valves.length === 0) return oneSide(net, start, onReturn, cut);
-  const known = sidesPast(net);
   const key = `${start} ${onReturn} ${flow} ${cut ?? ''}`;
-  let reached = known.get(key);
-  if (reached === undefined) {
-    reached = walkedPast(net, start, onReturn, flow, cut);
-    known.set(key, reached);
-  }
-  return reached;
+  return sidesPast(net, key, () => walkedPast(net, start, onReturn, flow, cut));
 }
 
-const sidesPast = perKey<Net, Map<string, ReadonlySet<string>>>(() => new Map());
+const sidesPast = perName<ReadonlySet<string>>();
 
 function walkedPast(
   net: Net,

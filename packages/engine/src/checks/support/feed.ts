@@ -2,7 +2,7 @@
 import type { Basis, Id, Operation, Placed, Solved, Step, TerminalRef } from '../../contracts/index.ts';
 import { stacksOf } from './conductors.ts';
 import { present } from './judgement.ts';
-import { perOperation } from './memo.ts';
+import { perName, perOperation } from './memo.ts';
 import type { Hop } from './net.ts';
 import type { Flow } from './net.ts';
 import { netOf, partOf, reach, reachPast, sectionNode, terminalOf, valvesOn, wayText } from './net.ts';
@@ -49,21 +49,16 @@ export function feedsOf(
   minus: TerminalRef | null,
   flow: Flow = 'against',
 ): readonly Feed[] {
-  const known = feedsKnown(op);
-  const key = `${plus} ${minus ?? ''} ${flow}`;
-  let feeds = known.get(key);
-  if (feeds === undefined) {
-    feeds = feedsFrom(op, [plus, minus], flow, [
+  return feedsKnown(op, `${plus} ${minus ?? ''} ${flow}`, () =>
+    feedsFrom(op, [plus, minus], flow, [
       batteryPosts(op),
       otherPosts(op, partOf(plus)),
       vehicleTerminals(op),
-    ]);
-    known.set(key, feeds);
-  }
-  return feeds;
+    ]),
+  );
 }
 
-const feedsKnown: (op: Operation) => Map<string, readonly Feed[]> = perOperation(() => new Map());
+const feedsKnown = perName<readonly Feed[]>();
 
 /** The nearest battery that a pair of terminals charges; where none is joined, the nearest past each set of diodes. */
 export const banksOf = (op: Operation, plus: TerminalRef, minus: TerminalRef | null): readonly Feed[] =>

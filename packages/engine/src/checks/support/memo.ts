@@ -41,6 +41,20 @@ export function perKey<K extends object, T>(make: (key: K) => T): (key: K) => T 
   };
 }
 
+/** Remembers the answer per object and name; an answer is never undefined. */
+export function perName<T>(): (key: object, name: string, make: () => T) => T {
+  const of = perKey<object, Map<string, T>>(() => new Map());
+  return (key, name, make) => {
+    const known = of(key);
+    let made = known.get(name);
+    if (made === undefined) {
+      made = make();
+      known.set(name, made);
+    }
+    return made;
+  };
+}
+
 /** Of what is shared between operations so much is remembered; the one used least recently goes first. */
 const MOST_SHARED = 8;
 

@@ -11,7 +11,7 @@ import {
   type Net as Conductors,
   type Valve,
 } from './conductors.ts';
-import { perKey, perOperation, shared } from './memo.ts';
+import { perKey, perName, perOperation, shared } from './memo.ts';
 import { refOf } from './refs.ts';
 
 export { partOf, refOf, terminalOf } from './refs.ts';
@@ -77,13 +77,10 @@ type Ways = ReadonlyMap<string, readonly Hop[]>;
 /** All nodes joined to a terminal along links that `passes` lets through, each with the way of the fewest hops. */
 export function reach(net: Net, start: TerminalRef, passes?: Passes): Ways {
   if (passes !== undefined) return waysFrom(net, start, passes);
-  const known = everyWay(net);
-  const ways = known.get(start) ?? waysFrom(net, start, () => true);
-  known.set(start, ways);
-  return ways;
+  return everyWay(net, start, () => waysFrom(net, start, () => true));
 }
 
-const everyWay = perKey<Net, Map<TerminalRef, Ways>>(() => new Map());
+const everyWay = perName<Ways>();
 
 function waysFrom(net: Net, start: TerminalRef, passes: Passes): Ways {
   const ways = new Map<string, readonly Hop[]>([[start, []]]);
@@ -100,14 +97,10 @@ function waysFrom(net: Net, start: TerminalRef, passes: Passes): Ways {
 export function reachPast(net: Net, start: TerminalRef, flow: Flow, passes?: Passes): Ways {
   if (net.valves.length === 0) return reach(net, start, passes);
   if (passes !== undefined) return waysPast(net, start, flow, passes);
-  const known = everyWayPast(net);
-  const key = `${start} ${flow}`;
-  const ways = known.get(key) ?? waysPast(net, start, flow);
-  known.set(key, ways);
-  return ways;
+  return everyWayPast(net, `${start} ${flow}`, () => waysPast(net, start, flow));
 }
 
-const everyWayPast = perKey<Net, Map<string, Ways>>(() => new Map());
+const everyWayPast = perName<Ways>();
 
 function waysPast(net: Net, start: TerminalRef, flow: Flow, passes?: Passes): Ways {
   const near = reach(net, start, passes);
