@@ -247,7 +247,7 @@ function contradictions(read: ValueReader): readonly { readonly field: string; r
     if (rest < LEAST_REST_V || rest > MOST_REST * nominal)
       found.push({
         field: 'rest',
-        message: `${rest} V is no rest voltage of a battery in a system of ${nominal} V`,
+        message: `${rest} V is no rest voltage of a battery in a system of ${nominal} V; write what a meter shows at its posts after hours without current`,
       });
   }
   if (read.given('capacity')) {
@@ -263,7 +263,7 @@ function contradictions(read: ValueReader): readonly { readonly field: string; r
     if (cells > MOST_TIMES * whole)
       found.push({
         field: 'fault-resistance',
-        message: `its cells alone would have ${ohmText(cells)}, more than ${MOST_TIMES} times the ${ohmText(whole)} of the whole battery`,
+        message: `its cells alone would have ${ohmText(cells)}, more than ${MOST_TIMES} times the ${ohmText(whole)} of the whole battery: is one of the two in another unit?`,
       });
   }
   return found;

@@ -1,6 +1,6 @@
 /**
  * Faults on a circuit whose elements all stand on straight lines: the circuit is factored once for each set of lines, a fault
- * is one answer of it. Which lines hold is found by trying, from those of the fault before, and proved for each answer.
+ * is one answer of it. Which lines hold is found by trying, from those of the circuit without the fault, and proved for each answer.
  */
 import type { ElementOf } from '../contracts/index.ts';
 import {
